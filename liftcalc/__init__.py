@@ -1,0 +1,1 @@
+"""Tipping and hydraulic lifting calculator for loader-backhoes that move timber."""

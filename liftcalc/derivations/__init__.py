@@ -1,0 +1,1 @@
+"""Closed forms, stated once in sympy; writes the formulas of physics."""

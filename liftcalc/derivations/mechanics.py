@@ -1,0 +1,3 @@
+"""Moments, gravity and tipping."""
+
+FORMULAS = ()

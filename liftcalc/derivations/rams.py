@@ -1,0 +1,3 @@
+"""Rams and linkages."""
+
+FORMULAS = ()

@@ -1,0 +1,1 @@
+"""Plain functions of SI numbers, for scalars and arrays alike."""

@@ -1,0 +1,1 @@
+"""The ground, the slope and the motion."""

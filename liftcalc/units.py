@@ -1,0 +1,371 @@
+"""Quantities at the door: text in, SI out, and back again for people.
+
+The grammar is small on purpose: one number, one unit, and three written cases (feet and inches,
+girth, ``1 in 10``). Spellings in daily use stand in a table here, so that a cold start does not
+wait for pint; any other single word is asked of pint. A test holds every factor of the table
+against pint. Nothing here guesses: a bare number, a comma, an expression, ``nan`` or an
+ambiguous ``ton`` is refused with the reason.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from liftcalc.errors import Fault, InputError
+
+G0 = 9.80665
+"""Standard gravity [m/s2]; CGPM 1901."""
+
+INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
+
+Kind = Literal[
+    "length", "diameter", "mass", "force", "moment", "pressure", "angle", "slope", "area", "volume",
+    "density", "acceleration", "speed", "ratio",
+]  # fmt: skip
+
+_PSI = POUND * G0 / INCH**2
+_DEG = math.pi / 180
+
+TABLE: dict[str, dict[str, float]] = {
+    "length": {
+        "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
+        "cm": 0.01, "centimetre": 0.01, "centimetres": 0.01, "mm": 0.001, "millimetre": 0.001,
+        "millimetres": 0.001, "ft": FOOT, "foot": FOOT, "feet": FOOT, "in": INCH, "inch": INCH,
+        "inches": INCH, "yd": 3 * FOOT, "yard": 3 * FOOT, "yards": 3 * FOOT,
+    },
+    "mass": {
+        "kg": 1.0, "kilogram": 1.0, "kilograms": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001,
+        "t": 1000.0, "tonne": 1000.0, "tonnes": 1000.0, "lb": POUND, "lbs": POUND,
+        "pound": POUND, "pounds": POUND,
+    },
+    "force": {
+        "N": 1.0, "newton": 1.0, "newtons": 1.0, "kN": 1000.0, "kgf": G0, "lbf": POUND * G0,
+    },
+    "moment": {"Nm": 1.0, "N·m": 1.0, "kNm": 1000.0, "kN·m": 1000.0, "lbfft": POUND * G0 * FOOT},
+    "pressure": {
+        "Pa": 1.0, "kPa": 1e3, "MPa": 1e6, "bar": 1e5, "psi": _PSI,
+    },
+    "angle": {
+        "deg": _DEG, "degree": _DEG, "degrees": _DEG, "°": _DEG, "rad": 1.0,
+    },
+    "area": {"m2": 1.0, "m²": 1.0, "cm2": 1e-4, "cm²": 1e-4, "ft2": FOOT**2, "ft²": FOOT**2},
+    "volume": {
+        "m3": 1.0, "m³": 1.0, "ft3": FOOT**3, "ft³": FOOT**3, "l": 0.001, "L": 0.001,
+        "litre": 0.001, "litres": 0.001,
+    },
+    "density": {
+        "kg/m3": 1.0, "kg/m³": 1.0, "lb/ft3": POUND / FOOT**3, "lb/ft³": POUND / FOOT**3,
+    },
+    "acceleration": {"m/s2": 1.0, "m/s²": 1.0},
+    "speed": {"m/s": 1.0, "km/h": 1 / 3.6, "kph": 1 / 3.6, "mph": 1609.344 / 3600},
+    "ratio": {"%": 0.01, "percent": 0.01},
+}  # fmt: skip
+
+EXAMPLES: dict[str, str] = {
+    "length": '"4.2 m", "420 cm" or "13 ft 6 in"',
+    "diameter": '"55 cm", "22 in" or "girth 173 cm"',
+    "mass": '"850 kg", "1.2 tonne" or "1870 lb"',
+    "force": '"12 kN" or "2700 lbf"',
+    "moment": '"40 kNm"',
+    "pressure": '"200 bar", "20 MPa" or "2900 psi"',
+    "angle": '"30 deg" or "-15°"',
+    "slope": '"3 deg", "5 %" or "1 in 20"',
+    "area": '"0.36 m2" or "4 ft2"',
+    "volume": '"0.85 m3" or "30 ft3"',
+    "density": '"900 kg/m3" or "56 lb/ft3"',
+    "acceleration": '"1.5 m/s2"',
+    "speed": '"6 km/h" or "4 mph"',
+    "ratio": '"85 %" or "0.85"',
+}
+
+AMBIGUOUS: dict[str, str] = {
+    "ton": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
+    "tons": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
+    "cwt": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
+    "hundredweight": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
+    "T": 'write "t" or "tonne" for 1000 kg',
+    "M": 'write "m" for metres',
+    "kt": "a kt is a knot or a kilotonne; write km/h, or tonne",
+    "g-force": "write m/s2",
+}
+
+_NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
+_ONE = re.compile(rf"^({_NUMBER})\s*([^\d\s.,+\-*()][^\s,+*()]*)$")
+_FEET = re.compile(
+    r"^([+-]?\d+)\s*(?:ft|feet|foot|')\s*(?:(\d+)\s+)?(?:(\d+)/(\d+)|(\d+(?:\.\d*)?|\.\d+))"
+    r"\s*(?:in|inch|inches|\"|'')$"
+)
+_INCHES = re.compile(r"^([+-]?\d+\s+)?(\d+)/(\d+)\s*(?:in|inch|inches|\")$")
+_RISE = re.compile(rf"^1\s*(?:in|:)\s*({_NUMBER})$")
+_PLAIN = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "−": "-", "\u00a0": " "})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """A value read from text: SI number, kind, the text given and what it was understood as."""
+
+    value: float
+    kind: Kind
+    text: str
+    echo: str
+
+
+def _refuse(text: str, kind: str, field: str, why: str, understood: str = "") -> InputError:
+    return InputError(
+        Fault(
+            field=field,
+            given=f'"{text}"',
+            understood=understood,
+            wanted=f"one {kind} with its unit, such as {EXAMPLES[kind]}",
+            fix=why,
+        )
+    )
+
+
+def _kind_of(unit: str) -> str:
+    """The kind a spelling of the table belongs to, or an empty string."""
+    return next((kind for kind, table in TABLE.items() if unit in table), "")
+
+
+def _factor(text: str, unit: str, kind: Kind, field: str) -> float:
+    if unit in AMBIGUOUS:
+        raise _refuse(text, kind, field, f'"{unit}" is not one unit: {AMBIGUOUS[unit]}')
+    table = TABLE.get(kind, {})
+    if unit in table:
+        return table[unit]
+    other = _kind_of(unit)
+    if other:
+        article = "an" if other[0] in "aeiou" else "a"
+        raise _refuse(text, kind, field, "the unit is of the wrong kind", f"{article} {other}")
+    if not unit.isalpha():
+        raise _refuse(text, kind, field, f'"{unit}" is not one unit known here')
+    return _pint_factor(text, unit, kind, field)
+
+
+_PINT_SI = {"length": "meter", "mass": "kilogram", "force": "newton", "moment": "newton*meter", "pressure": "pascal",
+            "angle": "radian", "area": "meter**2", "volume": "meter**3",
+            "density": "kilogram/meter**3", "acceleration": "meter/second**2",
+            "speed": "meter/second"}  # fmt: skip
+
+
+def _pint_factor(text: str, unit: str, kind: Kind, field: str) -> float:
+    """SI factor of a spelling outside the table, asked of pint; loaded only when needed."""
+    import pint
+
+    registry: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
+    try:
+        asked = registry.Quantity(1.0, unit)
+        factor = float(asked.to(_PINT_SI[kind]).magnitude)
+    except pint.DimensionalityError:
+        raise _refuse(
+            text, kind, field, "the unit is of the wrong kind", f"a quantity in {asked.units}"
+        ) from None
+    except Exception:  # pint raises many classes for words it cannot read; all mean the same here
+        raise _refuse(text, kind, field, f'"{unit}" is not a unit known here') from None
+    return factor
+
+
+def _written_length(body: str) -> tuple[float, str] | None:
+    """Feet and inches, and fractions of an inch: SI value and echo, or None."""
+    if found := _FEET.match(body):
+        feet, whole, top, bottom, plain = found.groups()
+        if bottom is not None and int(bottom) == 0:
+            return None
+        inches = float(whole or 0) + (int(top) / int(bottom) if top else float(plain))
+        if whole and plain:
+            return None
+        if inches >= 12:
+            return None
+        sign = -1 if feet.startswith("-") else 1
+        value = int(feet) * FOOT + sign * inches * INCH
+        return value, f"{feet} ft {inches:g} in = {value:.4g} m"
+    if found := _INCHES.match(body):
+        whole, top, bottom = found.groups()
+        if int(bottom) == 0:
+            return None
+        sign = -1 if (whole or "").startswith("-") else 1
+        value = (float(whole or 0) + sign * int(top) / int(bottom)) * INCH
+        return value, f"{body} = {value:.4g} m"
+    return None
+
+
+def read(text: str, kind: Kind, *, field: str = "value") -> Quantity:
+    """Read one quantity written by a person.
+
+    Parameters
+    ----------
+    text : str
+        One number and one unit. Lengths may be feet and inches; a diameter may be a girth
+        (``"girth 1.6 m"``), read as a circle: never smaller than the true section, so it
+        overstates the load; a slope may be ``"1 in 12"``; a ratio may be a bare number.
+    kind : Kind
+        What is wanted.
+    field : str
+        The name to use in an error message.
+
+    Returns
+    -------
+    Quantity
+        SI value and an echo of what was understood.
+
+    Raises
+    ------
+    InputError
+        With one ``Fault`` that says what was given, understood and wanted.
+    """
+    if not isinstance(text, str):
+        raise _refuse(str(text), kind, field, "write it as text with its unit")
+    body = " ".join(text.translate(_PLAIN).split())
+    if kind == "diameter":
+        return _read_diameter(text, body, field)
+    if not body:
+        raise _refuse(text, kind, field, "nothing was given")
+    if "," in body:
+        raise _refuse(text, kind, field, "write the decimal point as a point, no commas")
+    if re.match(r"^[+-]?(nan|inf|infinity)\b", body, re.IGNORECASE):
+        raise _refuse(text, kind, field, "that is not a number one can lift with")
+    if kind == "slope":
+        return _read_slope(text, body, field)
+    if kind == "length" and (written := _written_length(body)):
+        return Quantity(value=written[0], kind=kind, text=text, echo=written[1])
+    if re.fullmatch(_NUMBER, body):
+        if kind == "ratio":
+            return Quantity(value=float(body), kind=kind, text=text, echo=body)
+        raise _refuse(text, kind, field, "the unit is missing")
+    found = _ONE.match(body)
+    if not found:
+        raise _refuse(text, kind, field, "only one number and one unit can be read")
+    number, unit = found.groups()
+    value = float(number) * _factor(text, unit, kind, field)
+    if not math.isfinite(value):
+        raise _refuse(text, kind, field, "that is not a number one can lift with")
+    return Quantity(value=value, kind=kind, text=text, echo=f"{number} {unit}")
+
+
+def _read_diameter(text: str, body: str, field: str) -> Quantity:
+    girth = re.match(r"^(?:girth\s+(.+)|(.+)\s+girth)$", body, re.IGNORECASE)
+    try:
+        inner = read(next(p for p in girth.groups() if p) if girth else body, "length", field=field)
+    except InputError as error:
+        first = error.faults[0]
+        raise InputError(
+            Fault(
+                field=field,
+                given=f'"{text}"',
+                understood=first.understood,
+                wanted=f"one diameter with its unit, such as {EXAMPLES['diameter']}",
+                fix=first.fix,
+            )
+        ) from None
+    if not girth:
+        return Quantity(value=inner.value, kind="diameter", text=text, echo=inner.echo)
+    value = inner.value / math.pi
+    return Quantity(
+        value=value,
+        kind="diameter",
+        text=text,
+        echo=f"girth {inner.echo}, so {value * 100:.1f} cm across",
+    )
+
+
+def _read_slope(text: str, body: str, field: str) -> Quantity:
+    if found := _RISE.match(body):
+        run = float(found.group(1))
+        if run <= 0:
+            raise _refuse(text, "slope", field, "the run must be above zero")
+        value = math.atan(1 / run)
+    elif body.endswith(("%", "percent")):
+        ratio = read(body, "ratio", field=field).value
+        value = math.atan(ratio)
+    else:
+        try:
+            value = read(body, "angle", field=field).value
+        except InputError as error:
+            first = error.faults[0]
+            raise _refuse(text, "slope", field, first.fix, first.understood) from None
+    return Quantity(
+        value=value,
+        kind="slope",
+        text=text,
+        echo=f"{value / _DEG:.2f}° ({100 * math.tan(value):.1f} %)",
+    )
+
+
+System = Literal["metric", "imperial"]
+Rounding = Literal["near", "down", "up"]
+
+
+def _places(value: float, places: int, rounding: Rounding) -> str:
+    scale = 10.0**places
+    # The nudge keeps 0.29999999999999998 from being shown as 0.2 when rounding down: it is ten
+    # million times finer than the last place shown.
+    scaled = value * scale
+    if rounding == "down":
+        scaled = math.floor(scaled + 1e-7)
+    elif rounding == "up":
+        scaled = math.ceil(scaled - 1e-7)
+    return f"{scaled / scale:,.{places}f}".replace(",", " ")
+
+
+def show(
+    value: float,
+    kind: Kind,
+    *,
+    system: System = "metric",
+    rounding: Rounding = "near",
+) -> str:
+    """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up."""
+    if math.isinf(value):
+        return "no limit"
+    metric = system == "metric"
+    if kind == "mass":
+        return (
+            f"{_places(value, 0, rounding)} kg"
+            if metric
+            else f"{_places(value / POUND, 0, rounding)} lb"
+        )
+    if kind == "length":
+        return (
+            f"{_places(value, 2, rounding)} m"
+            if metric
+            else f"{_places(value / FOOT, 2, rounding)} ft"
+        )
+    if kind == "diameter":
+        return (
+            f"{_places(value * 100, 1, rounding)} cm"
+            if metric
+            else f"{_places(value / INCH, 1, rounding)} in"
+        )
+    if kind == "volume":
+        return (
+            f"{_places(value, 3, rounding)} m³"
+            if metric
+            else f"{_places(value / FOOT**3, 1, rounding)} ft³"
+        )
+    if kind == "pressure":
+        return (
+            f"{_places(value / 1e5, 0, rounding)} bar"
+            if metric
+            else f"{_places(value / _PSI, 0, rounding)} psi"
+        )
+    if kind in ("angle", "slope"):
+        return f"{_places(value / _DEG, 1, rounding)}°"
+    if kind == "density":
+        return (
+            f"{_places(value, 0, rounding)} kg/m³"
+            if metric
+            else f"{_places(value * FOOT**3 / POUND, 1, rounding)} lb/ft³"
+        )
+    if kind == "force":
+        return (
+            f"{_places(value / 1e3, 1, rounding)} kN"
+            if metric
+            else f"{_places(value / (POUND * G0), 0, rounding)} lbf"
+        )
+    if kind == "ratio":
+        return f"{_places(value * 100, 0, rounding)} %"
+    unit = {"moment": "N·m", "area": "m²", "acceleration": "m/s²", "speed": "m/s"}[kind]
+    return f"{_places(value, 2, rounding)} {unit}"

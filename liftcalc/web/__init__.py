@@ -1,0 +1,1 @@
+"""The pages: widgets and words, no arithmetic."""
