@@ -1,3 +1,186 @@
-"""Moments, gravity and tipping."""
+"""Effective gravity, moments and tipping."""
 
-FORMULAS = ()
+from __future__ import annotations
+
+import sympy as sp
+
+from liftcalc.derivations.formula import Formula, Step, Word
+
+STANDARD_GRAVITY = sp.Float("9.80665")
+
+SLOPE = Word(name="slope", letter="s", unit="rad", meaning="slope of the ground")
+HEADING = Word(
+    name="heading",
+    letter="h",
+    unit="rad",
+    meaning="uphill direction in the machine frame: 0 nose uphill, +90° left side uphill",
+)
+ACC = tuple(
+    Word(name=f"acceleration_{a}", letter=f"a_{a}", unit="m/s²", meaning=f"own acceleration, {d}")
+    for a, d in (("x", "forward"), ("y", "left"), ("z", "up"))
+)
+GRAVITY = tuple(
+    Word(name=f"gravity_{a}", letter=f"g_{a}", unit="m/s²", meaning=f"effective gravity, {d}")
+    for a, d in (("x", "forward"), ("y", "left"), ("z", "up"))
+)
+GX, GY, GZ = (word.symbol for word in GRAVITY)
+s, h = SLOPE.symbol, HEADING.symbol
+
+EFFECTIVE_GRAVITY = Formula(
+    name="effective_gravity",
+    title="Effective gravity in the machine frame",
+    given=(SLOPE, HEADING, *ACC),
+    steps=(
+        Step(
+            word=GRAVITY[0],
+            expression=-STANDARD_GRAVITY * sp.sin(s) * sp.cos(h) - ACC[0].symbol,
+            why="gravity along the machine, less its own acceleration",
+        ),
+        Step(
+            word=GRAVITY[1],
+            expression=-STANDARD_GRAVITY * sp.sin(s) * sp.sin(h) - ACC[1].symbol,
+            why="gravity across the machine, less its own acceleration",
+        ),
+        Step(
+            word=GRAVITY[2],
+            expression=-STANDARD_GRAVITY * sp.cos(s) - ACC[2].symbol,
+            why="gravity square to the ground, less its own acceleration",
+        ),
+    ),
+    source="d'Alembert's principle; standard gravity, CGPM 1901",
+    error="exact for a steady acceleration; a sudden one swings a hanging load twice as far",
+    # Without its own acceleration the machine feels exactly standard gravity.
+    proofs=(
+        sum(((g.symbol + a.symbol) ** 2 for g, a in zip(GRAVITY, ACC, strict=True)), sp.Integer(0))
+        - STANDARD_GRAVITY**2,
+    ),
+)
+
+
+def vector(name: str, letter: str, meaning: str) -> tuple[Word, Word, Word]:
+    """Three words for a point or direction."""
+    axes = (("x", "forward"), ("y", "left"), ("z", "up"))
+    return tuple(  # type: ignore[return-value]
+        Word(name=f"{name}_{a}", letter=f"{letter}_{a}", unit="m", meaning=f"{meaning}, {d}")
+        for a, d in axes
+    )
+
+
+START = vector("start", "P", "start of the tipping line")
+END = vector("end", "Q", "end of the tipping line")
+WEIGHT_AT = vector("point", "r", "point where a weight acts")
+P = sp.Matrix([w.symbol for w in START])
+Q = sp.Matrix([w.symbol for w in END])
+R = sp.Matrix([w.symbol for w in WEIGHT_AT])
+G = sp.Matrix([GX, GY, GZ])
+LINE_LENGTH = Word(name="line_length", letter="e", unit="m", meaning="length of the tipping line")
+UNIT_MOMENT = Word(
+    name="unit_moment",
+    letter="k",
+    unit="N·m/kg",
+    meaning="moment about the tipping line of one kilogram, positive when it holds down",
+)
+
+LINE_MOMENT = Formula(
+    name="line_moment",
+    title="Moment of one kilogram about a tipping line",
+    given=(*WEIGHT_AT, *START, *END, *GRAVITY),
+    steps=(
+        Step(
+            word=LINE_LENGTH,
+            expression=sp.sqrt(sum((q - p) ** 2 for p, q in zip(P, Q, strict=True))),
+            why="length of the line from its start to its end",
+        ),
+        Step(
+            word=UNIT_MOMENT,
+            expression=((R - P).cross(G)).dot(Q - P) / LINE_LENGTH.symbol,
+            why="(r − P) × g along the line; with the supports to its right it holds down when "
+            "positive",
+        ),
+    ),
+    source="moment of a force about a line, any text on statics",
+    error="exact for a rigid machine on unyielding ground; measured tip angles are 1 to 4 % "
+    "smaller (Majdan et al. 2021), so it overstates stability by that much",
+    # The moment does not change when the start slides along the line.
+    proofs=(
+        ((R - P).cross(G)).dot(Q - P) - ((R - (P + sp.Symbol("t") * (Q - P))).cross(G)).dot(Q - P),
+    ),
+)
+
+HOLDING = Word(
+    name="holding_moment",
+    letter="M_0",
+    unit="N·m",
+    meaning="moment of the machine about the tipping line, positive when it holds down",
+)
+LOAD_MOMENT = Word(
+    name="load_unit_moment",
+    letter="k_L",
+    unit="N·m/kg",
+    meaning="moment about the tipping line of one kilogram of load",
+)
+TIPPING = Word(
+    name="tipping_load", letter="m_T", unit="kg", meaning="load at which the machine just tips"
+)
+TIPPING_LOAD = Formula(
+    name="tipping_load",
+    title="Tipping load of one line",
+    given=(HOLDING, LOAD_MOMENT),
+    steps=(
+        Step(
+            word=TIPPING,
+            expression=HOLDING.symbol / (-LOAD_MOMENT.symbol),
+            why="the load whose moment equals that of the machine: M₀ + m·k = 0",
+        ),
+    ),
+    source="equilibrium of moments",
+    error="exact for a rigid machine; means something only where M₀ > 0 and k < 0, see "
+    "`physics.tipping.load_at_tipping`",
+    proofs=(HOLDING.symbol + TIPPING.symbol * LOAD_MOMENT.symbol,),
+)
+
+SPAN = Word(name="span", letter="D", unit="m", meaning="distance from the foot pin to the target")
+FIRST = Word(name="first_length", letter="L_1", unit="m", meaning="length of the first link")
+SECOND = Word(name="second_length", letter="L_2", unit="m", meaning="length of the second link")
+TARGET_U = Word(name="target_u", letter="u", unit="m", meaning="target, outward of the foot pin")
+TARGET_W = Word(name="target_w", letter="w", unit="m", meaning="target, above the foot pin")
+ELBOW_COS = Word(name="elbow_cosine", letter="c_2", unit="-", meaning="cosine between the links")
+ELBOW = Word(
+    name="second_angle", letter=r"\theta_2", unit="rad", meaning="turn from first to second link"
+)
+SHOULDER = Word(
+    name="first_angle", letter=r"\theta_1", unit="rad", meaning="first link above horizontal"
+)
+u, w, l1, l2 = TARGET_U.symbol, TARGET_W.symbol, FIRST.symbol, SECOND.symbol
+TWO_LINK = Formula(
+    name="two_link",
+    title="Angles of a two-link arm that reaches a point, knuckle up",
+    given=(TARGET_U, TARGET_W, FIRST, SECOND),
+    steps=(
+        Step(word=SPAN, expression=sp.sqrt(u**2 + w**2), why="distance to the target"),
+        Step(
+            word=ELBOW_COS,
+            expression=(SPAN.symbol**2 - l1**2 - l2**2) / (2 * l1 * l2),
+            why="law of cosines; outside −1…1 the arm cannot reach",
+        ),
+        Step(
+            word=ELBOW,
+            expression=-sp.acos(ELBOW_COS.symbol),
+            why="the second link turns down from the first",
+        ),
+        Step(
+            word=SHOULDER,
+            expression=sp.atan2(w, u)
+            - sp.atan2(l2 * sp.sin(ELBOW.symbol), l1 + l2 * sp.cos(ELBOW.symbol)),
+            why="direction of the target less the part the second link turns it by",
+        ),
+    ),
+    source="law of cosines",
+    error="exact for rigid links and pins without play",
+    proofs=(
+        # The distance that these angles give is the distance asked for.
+        l1**2 + l2**2 + 2 * l1 * l2 * sp.cos(ELBOW.symbol) - (u**2 + w**2),
+    ),
+)
+
+FORMULAS = (EFFECTIVE_GRAVITY, LINE_MOMENT, TIPPING_LOAD, TWO_LINK)

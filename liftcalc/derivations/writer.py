@@ -52,6 +52,19 @@ class _Code(NumPyPrinter):
     def __init__(self) -> None:
         super().__init__({"fully_qualified_modules": True})
 
+    def _print_Max(self, expr: sp.Expr) -> str:
+        return self._nested("np.maximum", expr)
+
+    def _print_Min(self, expr: sp.Expr) -> str:
+        return self._nested("np.minimum", expr)
+
+    def _nested(self, function: str, expr: sp.Expr) -> str:
+        """Two arguments at a time, so that scalars and arrays broadcast."""
+        *rest, last = (self._print(argument) for argument in expr.args)
+        for argument in reversed(rest):
+            last = f"{function}({argument}, {last})"
+        return str(last)
+
     def text(self, expression: sp.Expr) -> str:
         return str(self.doprint(expression)).replace("numpy.", "np.")
 
@@ -96,7 +109,7 @@ def prove(formula: Formula) -> None:
             raise ValueError(f"{formula.name}: {step.word.name} uses {sorted(used - known)}")
         known.add(step.word.name)
     for proof in formula.proofs:
-        left = sp.simplify(formula.put_in(proof))
+        left = sp.simplify(sp.nsimplify(formula.put_in(proof), rational=True))
         if left != 0:
             raise ValueError(f"{formula.name}: a proof leaves {left}")
 

@@ -1,0 +1,216 @@
+"""What a joint's ram can carry, and where its stroke lets the link stand."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from liftcalc.physics import written
+from liftcalc.physics.plane import Point, Real, crossing, direction, distance, place, side_of
+
+
+def moment_per_kilogram(*, at: Point, pivot: Point, gravity_u: Real, gravity_w: Real) -> Real:
+    """Moment about a joint of one kilogram, positive turning up [N.m/kg].
+
+    Parameters
+    ----------
+    at, pivot : Point
+        Where the weight acts, and the joint [m].
+    gravity_u, gravity_w : float or array
+        Effective gravity in the plane of the end [m/s2].
+
+    Returns
+    -------
+    float or array
+        (u − c_u)·g_w − (w − c_w)·g_u. Exact; what acts square to the plane does not load the ram.
+    """
+    return (at.u - pivot.u) * gravity_w - (at.w - pivot.w) * gravity_u
+
+
+def load_at_stall(
+    *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
+) -> Real:
+    """Greatest load a joint can carry, from zero upward [kg].
+
+    Parameters
+    ----------
+    push, pull : float or array
+        Greatest push and pull of the rams at the joint [N].
+    moment_arm : float or array
+        dℓ/dθ of the ram [m].
+    links_moment : float or array
+        Moment of the links' weight about the joint, positive turning up [N.m].
+    joint_unit_moment : float or array
+        Moment about the joint of one kilogram of load [N.m/kg].
+
+    Returns
+    -------
+    float or array
+        Zero where the ram cannot hold even the empty links, in either direction; infinity where
+        the load passes through the joint; NaN where the pose is unreachable. Pin friction is not
+        credited. A stiff joint would hold more and lift less: the source of error has either sign.
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        steps = written.joint_load(
+            push=push, pull=pull, moment_arm=moment_arm,
+            links_moment=links_moment, joint_unit_moment=joint_unit_moment,
+        )  # fmt: skip
+        holds = (steps.upward_left > 0) & (steps.downward_left > 0)
+        free = np.asarray(joint_unit_moment) == 0
+        load = np.where(free, np.inf, steps.joint_load)
+    unknown = np.isnan(steps.upward_left + steps.downward_left) | np.isnan(joint_unit_moment)
+    return np.where(unknown, np.nan, np.where(holds, load, 0.0))[()]
+
+
+def link_angle(
+    *, ram_length: Real, pivot: Point, base_pin: Point, rod_pin: Point, side: float
+) -> Real:
+    """Angle of a link driven by a ram of this length [rad]; NaN where it cannot close.
+
+    Parameters
+    ----------
+    ram_length : float or array
+        Pin to pin [m].
+    pivot, base_pin : Point
+        Joint and ram base, both in the frame the angle is measured in [m].
+    rod_pin : Point
+        Pin of the rod in the link's own frame, origin at the joint [m].
+    side : float
+        +1 when the link turns up as the ram lengthens, −1 when it turns down [-].
+    """
+    zero = Point(0.0, 0.0)
+    pin = crossing(
+        first=pivot,
+        first_radius=distance(start=zero, end=rod_pin),
+        second=base_pin,
+        second_radius=ram_length,
+        side=side,
+    )
+    turned = direction(start=pivot, end=pin) - direction(start=zero, end=rod_pin)
+    return np.arctan2(np.sin(turned), np.cos(turned))
+
+
+class Tilt(NamedTuple):
+    """The attachment's four-bar as it stands; points in the frame of the link it hangs on [m]."""
+
+    ram_length: Real
+    angle: Real
+    ram_pin: Point
+    rocker_pin: Point
+    link_pin: Point
+    moment_arm: Real
+
+
+class FourBar(NamedTuple):
+    """Fixed sizes of the attachment's four-bar, in the frame of the link that carries it [m].
+
+    The ram pushes the rocker at ``ram_radius``; the rocker's other pin, at ``pin_radius`` and
+    ``pin_turn`` [rad] further round, pulls a link of ``link_length`` to the attachment's own pin
+    ``link_pin`` (in the attachment's frame, origin at ``pivot``). ``ram_side`` is +1 when the
+    rocker turns up (anticlockwise) as the ram lengthens; ``link_side`` is +1 when the
+    attachment's pin lies left of the line from rocker pin to pivot.
+    """
+
+    ram_base: Point
+    rocker_pivot: Point
+    ram_radius: float
+    pin_radius: float
+    pin_turn: float
+    link_length: float
+    pivot: Point
+    link_pin: Point
+    ram_side: float
+    link_side: float
+
+
+def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> Tilt:
+    zero = Point(0.0, 0.0)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        ram = written.ram_geometry(
+            pivot_u=bar.rocker_pivot.u, pivot_w=bar.rocker_pivot.w,
+            base_pin_u=bar.ram_base.u, base_pin_w=bar.ram_base.w,
+            rod_pin_u=ram_pin.u, rod_pin_w=ram_pin.w,
+        )  # fmt: skip
+        ratio = written.four_bar_ratio(
+            pivot_u=bar.pivot.u, pivot_w=bar.pivot.w,
+            crank_pivot_u=bar.rocker_pivot.u, crank_pivot_w=bar.rocker_pivot.w,
+            crank_pin_u=rocker_pin.u, crank_pin_w=rocker_pin.w,
+            link_pin_u=link_pin.u, link_pin_w=link_pin.w,
+        )  # fmt: skip
+    angle = direction(start=bar.pivot, end=link_pin) - direction(start=zero, end=bar.link_pin)
+    return Tilt(
+        ram_length=ram.ram_length,
+        angle=np.arctan2(np.sin(angle), np.cos(angle)),
+        ram_pin=ram_pin,
+        rocker_pin=rocker_pin,
+        link_pin=link_pin,
+        moment_arm=ram.moment_arm * ratio.velocity_ratio,
+    )
+
+
+def tilt_from_ram(bar: FourBar, *, ram_length: Real) -> Tilt:
+    """The four-bar at a ram length [m]; NaN where it cannot close. Exact for rigid links."""
+    ram_pin = crossing(
+        first=bar.rocker_pivot,
+        first_radius=bar.ram_radius,
+        second=bar.ram_base,
+        second_radius=ram_length,
+        side=bar.ram_side,
+    )
+    turn = direction(start=bar.rocker_pivot, end=ram_pin) + bar.pin_turn
+    rocker_pin = place(origin=bar.rocker_pivot, angle=turn, at=Point(bar.pin_radius, 0.0))
+    link_pin = crossing(
+        first=rocker_pin,
+        first_radius=bar.link_length,
+        second=bar.pivot,
+        second_radius=distance(start=Point(0.0, 0.0), end=bar.link_pin),
+        side=bar.link_side,
+    )
+    return _tilt(bar, ram_pin, rocker_pin, link_pin)
+
+
+def tilt_from_angle(bar: FourBar, *, angle: Real) -> Tilt:
+    """The four-bar with its attachment at an angle to the link that carries it [rad].
+
+    Of the two ways the rocker could close, the one on the assembled side is taken; NaN where the
+    linkage cannot reach the angle.
+    """
+    link_pin = place(origin=bar.pivot, angle=angle, at=bar.link_pin)
+    best: Tilt | None = None
+    for side in (1.0, -1.0):
+        rocker_pin = crossing(
+            first=bar.rocker_pivot,
+            first_radius=bar.pin_radius,
+            second=link_pin,
+            second_radius=bar.link_length,
+            side=side,
+        )
+        turn = direction(start=bar.rocker_pivot, end=rocker_pin) - bar.pin_turn
+        ram_pin = place(origin=bar.rocker_pivot, angle=turn, at=Point(bar.ram_radius, 0.0))
+        right = (side_of(point=link_pin, start=rocker_pin, end=bar.pivot) == bar.link_side) & (
+            side_of(point=ram_pin, start=bar.rocker_pivot, end=bar.ram_base) == bar.ram_side
+        )
+        found = _tilt(bar, ram_pin, rocker_pin, link_pin)
+        masked = _where(right, found, None)
+        best = masked if best is None else _where(~np.isnan(best.ram_length), best, masked)
+    assert best is not None  # noqa: S101
+    return best
+
+
+def _where(keep: Real, one: Tilt, other: Tilt | None) -> Tilt:
+    """Field by field, ``one`` where ``keep``, else ``other`` or NaN."""
+
+    def pick(mine: Real, theirs: Real) -> Real:
+        return np.where(keep, mine, theirs)[()]
+
+    nowhere = Point(np.nan, np.nan)
+    rest = other or Tilt(np.nan, np.nan, nowhere, nowhere, nowhere, np.nan)
+    return Tilt(
+        *(
+            Point(pick(mine.u, theirs.u), pick(mine.w, theirs.w))
+            if isinstance(mine, Point)
+            else pick(mine, theirs)
+            for mine, theirs in zip(one, rest, strict=True)
+        )
+    )

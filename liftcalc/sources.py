@@ -1,0 +1,53 @@
+"""Where the factors come from: one entry a source, by key.
+
+``seen`` means that the figure was read in a public text of the source or in one that quotes it;
+``memory`` that it was recalled and not read; ``derived`` that it follows from mechanics;
+``practice`` is common practice with no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Standing = Literal["seen", "memory", "derived", "practice"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A citation and how far it is known."""
+
+    citation: str
+    standing: Standing
+
+
+SOURCES: dict[str, Source] = {
+    "iso_10567": Source(
+        citation="ISO 10567, earth-moving machinery: hydraulic excavators, lift capacity",
+        standing="seen",
+    ),
+    "iso_14397_1": Source(
+        citation="ISO 14397-1, loaders and backhoe loaders: rated operating capacity",
+        standing="memory",
+    ),
+    "queensland_2006": Source(
+        citation="Queensland Mobile Crane Code of Practice 2006, section 16.1", standing="seen"
+    ),
+    "en_474_4": Source(
+        citation="EN 474-4 (1996), clause 4.10.2.2.3, backhoe loaders: object handling",
+        standing="seen",
+    ),
+    "iso_4305": Source(
+        citation="ISO 4305, scope, and ASME B30.5: level within 1 %", standing="seen"
+    ),
+    "noble_denton_0027": Source(
+        citation="GL Noble Denton 0027/ND revision 11, table 5-1", standing="seen"
+    ),
+    "iso_6016": Source(citation="ISO 6016 and ISO 8812, operator mass", standing="seen"),
+    "majdan_2021": Source(
+        citation="Majdan et al., Applied Sciences 11 (2021) 381: measured and rigid-body tip angle",
+        standing="seen",
+    ),
+    "mechanics": Source(citation="derived from statics", standing="derived"),
+    "practice": Source(citation="common practice, no source", standing="practice"),
+}
