@@ -57,6 +57,654 @@ def newton_volume(*, butt_diameter: Real, middle_diameter: Real, top_diameter: R
     return NewtonVolume(butt_area, middle_area, top_area, volume)
 
 
+class TwoEndVolume(NamedTuple):
+    """Steps of `two_end_volume`."""
+
+    butt_area: Real
+    top_area: Real
+    volume: Real
+
+
+def two_end_volume(*, butt_diameter: Real, top_diameter: Real, log_length: Real) -> TwoEndVolume:
+    """Volume of a log from its two ends.
+
+    Parameters
+    ----------
+    butt_diameter : diameter at the butt [m]
+    top_diameter : diameter at the top end [m]
+    log_length : length of the log [m]
+
+    Returns
+    -------
+    TwoEndVolume
+        butt_area : section at the butt [m²]
+        top_area : section at the top end [m²]
+        volume : volume of the log [m³]
+
+    Notes
+    -----
+    Source: Smalian's rule, any text on forest measurement.
+    Error: exact for a paraboloid; overstates a cone by π·L·(d_0 − d_1)²/24 and a neiloid
+    (flared butt) by more; understates only a log that bulges beyond a paraboloid between its
+    ends.
+    """
+    # section at the butt, taken as a circle
+    butt_area = (1/4)*np.pi*butt_diameter**2
+    # section at the top end
+    top_area = (1/4)*np.pi*top_diameter**2
+    # Smalian's rule: the mean of the end sections along the whole length
+    volume = (1/2)*log_length*(butt_area + top_area)
+    return TwoEndVolume(butt_area, top_area, volume)
+
+
+class MiddleVolume(NamedTuple):
+    """Steps of `middle_volume`."""
+
+    middle_area: Real
+    volume: Real
+
+
+def middle_volume(*, middle_diameter: Real, log_length: Real) -> MiddleVolume:
+    """Volume of a log from its middle.
+
+    Parameters
+    ----------
+    middle_diameter : diameter at mid length [m]
+    log_length : length of the log [m]
+
+    Returns
+    -------
+    MiddleVolume
+        middle_area : section at mid length [m²]
+        volume : volume of the log [m³]
+
+    Notes
+    -----
+    Source: Huber's rule, any text on forest measurement.
+    Error: exact for a paraboloid; understates a cone by π·L·(d_0 − d_1)²/48 and a flared butt
+    by more, so a spread of its own must go with it.
+    """
+    # section at mid length
+    middle_area = (1/4)*np.pi*middle_diameter**2
+    # Huber's rule: the middle section along the whole length
+    volume = log_length*middle_area
+    return MiddleVolume(middle_area, volume)
+
+
+class BalancePoint(NamedTuple):
+    """Steps of `balance_point`."""
+
+    butt_area: Real
+    middle_area: Real
+    top_area: Real
+    balance_from_butt: Real
+
+
+def balance_point(*, butt_diameter: Real, middle_diameter: Real, top_diameter: Real, log_length: Real) -> BalancePoint:
+    """Balance point of a log from three diameters.
+
+    Parameters
+    ----------
+    butt_diameter : diameter at the butt [m]
+    middle_diameter : diameter at mid length [m]
+    top_diameter : diameter at the top end [m]
+    log_length : length of the log [m]
+
+    Returns
+    -------
+    BalancePoint
+        butt_area : section at the butt [m²]
+        middle_area : section at mid length [m²]
+        top_area : section at the top end [m²]
+        balance_from_butt : balance point of the log, from butt [m]
+
+    Notes
+    -----
+    Source: first moment of area by Simpson's rule.
+    Error: exact for cylinder, paraboloid and cone of even density; puts the balance point of a
+    neiloid too near the butt, by 0.033 of the length for one that runs to a point and by less
+    when cut short; wetter sapwood or a denser butt is not counted.
+    """
+    # section at the butt, taken as a circle
+    butt_area = (1/4)*np.pi*butt_diameter**2
+    # section at mid length
+    middle_area = (1/4)*np.pi*middle_diameter**2
+    # section at the top end
+    top_area = (1/4)*np.pi*top_diameter**2
+    # Simpson's rule on the first moment of the section, over the volume
+    balance_from_butt = log_length*(2*middle_area + top_area)/(butt_area + 4*middle_area + top_area)
+    return BalancePoint(butt_area, middle_area, top_area, balance_from_butt)
+
+
+class TwoEndBalancePoint(NamedTuple):
+    """Steps of `two_end_balance_point`."""
+
+    middle_diameter: Real
+    butt_area: Real
+    middle_area: Real
+    top_area: Real
+    balance_from_butt: Real
+
+
+def two_end_balance_point(*, butt_diameter: Real, top_diameter: Real, log_length: Real) -> TwoEndBalancePoint:
+    """Balance point of a log from its two ends.
+
+    Parameters
+    ----------
+    butt_diameter : diameter at the butt [m]
+    top_diameter : diameter at the top end [m]
+    log_length : length of the log [m]
+
+    Returns
+    -------
+    TwoEndBalancePoint
+        middle_diameter : diameter at mid length [m]
+        butt_area : section at the butt [m²]
+        middle_area : section at mid length [m²]
+        top_area : section at the top end [m²]
+        balance_from_butt : balance point of the log, from butt [m]
+
+    Notes
+    -----
+    Source: first moment of a cone frustum.
+    Error: exact for a cone frustum of even density; a flared butt balances nearer the butt, a
+    log that bulges in the middle nearer its middle.
+    """
+    # straight taper between the ends
+    middle_diameter = (1/2)*butt_diameter + (1/2)*top_diameter
+    # section at the butt, taken as a circle
+    butt_area = (1/4)*np.pi*butt_diameter**2
+    # section at mid length
+    middle_area = (1/4)*np.pi*middle_diameter**2
+    # section at the top end
+    top_area = (1/4)*np.pi*top_diameter**2
+    # Simpson's rule on the first moment of the section, over the volume
+    balance_from_butt = log_length*(2*middle_area + top_area)/(butt_area + 4*middle_area + top_area)
+    return TwoEndBalancePoint(middle_diameter, butt_area, middle_area, top_area, balance_from_butt)
+
+
+class MiddleBalancePoint(NamedTuple):
+    """Steps of `middle_balance_point`."""
+
+    balance_from_butt: Real
+
+
+def middle_balance_point(*, log_length: Real) -> MiddleBalancePoint:
+    """Balance point of a log from its middle alone.
+
+    Parameters
+    ----------
+    log_length : length of the log [m]
+
+    Returns
+    -------
+    MiddleBalancePoint
+        balance_from_butt : balance point of the log, from butt [m]
+
+    Notes
+    -----
+    Source: symmetry of a cylinder.
+    Error: too far from the butt for every log that tapers.
+    """
+    # without taper the log balances at mid length
+    balance_from_butt = (1/2)*log_length
+    return MiddleBalancePoint(balance_from_butt)
+
+
+class RootPlateBalance(NamedTuple):
+    """Steps of `root_plate_balance`."""
+
+    balance_with_plate: Real
+
+
+def root_plate_balance(*, trunk_mass: Real, balance_from_butt: Real, root_plate_mass: Real) -> RootPlateBalance:
+    """Balance point of a log with its root plate.
+
+    Parameters
+    ----------
+    trunk_mass : mass of the log without its root plate [kg]
+    balance_from_butt : balance point of the log, from butt [m]
+    root_plate_mass : mass of the root plate [kg]
+
+    Returns
+    -------
+    RootPlateBalance
+        balance_with_plate : balance point of the log and its root plate, from butt [m]
+
+    Notes
+    -----
+    Source: statics.
+    Error: too far from the butt: the plate's own centre lies beyond the butt face.
+    """
+    # moments about the butt, the plate taken at the butt face
+    balance_with_plate = balance_from_butt*trunk_mass/(root_plate_mass + trunk_mass)
+    return RootPlateBalance(balance_with_plate)
+
+
+class OneEndLifted(NamedTuple):
+    """Steps of `one_end_lifted`."""
+
+    hook_share: Real
+    hook_mass: Real
+
+
+def one_end_lifted(*, log_mass: Real, balance_from_ground_end: Real, hook_from_ground_end: Real, breakout_factor: Real) -> OneEndLifted:
+    """What the hook carries when one end is lifted.
+
+    Parameters
+    ----------
+    log_mass : mass of the log [kg]
+    balance_from_ground_end : balance point from the end that stays on the ground [m]
+    hook_from_ground_end : hook along the log from the end that stays on the ground [m]
+    breakout_factor : multiplier for a bedded or stuck log, 1 when it lies free [-]
+
+    Returns
+    -------
+    OneEndLifted
+        hook_share : share of the log's weight on the hook [-]
+        hook_mass : mass whose weight the hook carries [kg]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact for a thin log; thickness moves it either way by about radius over length as
+    the log rises; no breakout factor is standard.
+    """
+    # moments about the end on the ground; the angle of the log cancels
+    hook_share = balance_from_ground_end/hook_from_ground_end
+    # and what frees it from its bed
+    hook_mass = breakout_factor*hook_share*log_mass
+    return OneEndLifted(hook_share, hook_mass)
+
+
+class SaturatedDensity(NamedTuple):
+    """Steps of `saturated_density`."""
+
+    cell_wall_gravity: Real
+    moisture_ceiling: Real
+    saturated_density: Real
+
+
+def saturated_density(*, basic_gravity: Real) -> SaturatedDensity:
+    """Density of saturated wood.
+
+    Parameters
+    ----------
+    basic_gravity : basic specific gravity of the wood: dry mass over green volume, water being 1 [-]
+
+    Returns
+    -------
+    SaturatedDensity
+        cell_wall_gravity : specific gravity of wood substance [-]
+        moisture_ceiling : most moisture the wood can hold [-]
+        saturated_density : density with every pore full [kg/m³]
+
+    Notes
+    -----
+    Source: Wood Handbook, FPL-GTR-190 (2010), chapter 4, eq. 4-3.
+    Error: an upper bound of the density of wood of this basic gravity.
+    """
+    # specific gravity of wood substance
+    cell_wall_gravity = 1.54
+    # the pores are what the substance leaves free
+    moisture_ceiling = -1/cell_wall_gravity + basic_gravity**(-1.0)
+    # density of the wood when it holds all the water it can
+    saturated_density = 1000*basic_gravity*(moisture_ceiling + 1)
+    return SaturatedDensity(cell_wall_gravity, moisture_ceiling, saturated_density)
+
+
+class WoodDensity(NamedTuple):
+    """Steps of `wood_density`."""
+
+    fibre_saturation: Real
+    shrinkage: Real
+    shrunken_gravity: Real
+    open_density: Real
+    cell_wall_gravity: Real
+    moisture_ceiling: Real
+    saturated_density: Real
+    wood_density: Real
+
+
+def wood_density(*, basic_gravity: Real, moisture: Real) -> WoodDensity:
+    """Density of wood by its moisture.
+
+    Parameters
+    ----------
+    basic_gravity : basic specific gravity of the wood: dry mass over green volume, water being 1 [-]
+    moisture : water over dry mass of the wood [-]
+
+    Returns
+    -------
+    WoodDensity
+        fibre_saturation : moisture below which wood shrinks [-]
+        shrinkage : volume lost by shrinking over green volume [-]
+        shrunken_gravity : dry mass over the volume at the present moisture, water being 1 [-]
+        open_density : density by moisture, no ceiling [kg/m³]
+        cell_wall_gravity : specific gravity of wood substance [-]
+        moisture_ceiling : most moisture the wood can hold [-]
+        saturated_density : density with every pore full [kg/m³]
+        wood_density : density of the wood [kg/m³]
+
+    Notes
+    -----
+    Source: Wood Handbook, FPL-GTR-190 (2010), chapter 4, eq. 4-3, 4-13 and 4-14.
+    Error: none from the rule above 30 % moisture; below it the volume is taken as measured on
+    the dry log, which overstates one measured green and dried since.
+    """
+    # wood shrinks below this moisture
+    fibre_saturation = 0.3
+    # loss of volume below fibre saturation, none above it
+    shrinkage = 0.265*basic_gravity*np.maximum(0, 1 - moisture/fibre_saturation)
+    # a log taped when dry has shrunk: the same dry mass stands in less volume
+    shrunken_gravity = basic_gravity/(1 - shrinkage)
+    # dry mass and water together
+    open_density = 1000*shrunken_gravity*(moisture + 1)
+    # specific gravity of wood substance
+    cell_wall_gravity = 1.54
+    # the pores are what the substance leaves free
+    moisture_ceiling = -1/cell_wall_gravity + basic_gravity**(-1.0)
+    # density of the wood when it holds all the water it can
+    saturated_density = 1000*basic_gravity*(moisture_ceiling + 1)
+    # never more than saturated
+    wood_density = np.minimum(open_density, saturated_density)
+    return WoodDensity(fibre_saturation, shrinkage, shrunken_gravity, open_density, cell_wall_gravity, moisture_ceiling, saturated_density, wood_density)
+
+
+class DensestWood(NamedTuple):
+    """Steps of `densest_wood`."""
+
+    upper_point: Real
+    upper_gravity: Real
+    cell_wall_gravity: Real
+    densest_wood_density: Real
+
+
+def densest_wood(*, basic_gravity: Real, gravity_spread: Real) -> DensestWood:
+    """The densest that wood of this species can be.
+
+    Parameters
+    ----------
+    basic_gravity : basic specific gravity of the wood: dry mass over green volume, water being 1 [-]
+    gravity_spread : one sigma of the basic gravity [-]
+
+    Returns
+    -------
+    DensestWood
+        upper_point : 95 % point of the normal distribution [-]
+        upper_gravity : upper 95 % value of the basic gravity [-]
+        cell_wall_gravity : specific gravity of wood substance [-]
+        densest_wood_density : saturated density of the upper basic gravity [kg/m³]
+
+    Notes
+    -----
+    Source: Wood Handbook, FPL-GTR-190 (2010), chapter 4, eq. 4-3.
+    Error: overstates the density of any wood but the densest and wettest of the species.
+    """
+    # one log in twenty lies beyond, on that side
+    upper_point = 1.645
+    # the basic gravity itself varies from tree to tree
+    upper_gravity = basic_gravity*(gravity_spread*upper_point + 1)
+    # specific gravity of wood substance
+    cell_wall_gravity = 1.54
+    # every pore of that wood full of water
+    densest_wood_density = 1000*upper_gravity*(1 - 1/cell_wall_gravity) + 1000
+    return DensestWood(upper_point, upper_gravity, cell_wall_gravity, densest_wood_density)
+
+
+class BarkUnder(NamedTuple):
+    """Steps of `bark_under`."""
+
+    bark_density: Real
+    bark_mass: Real
+
+
+def bark_under(*, volume: Real, bark_share: Real, bark_gravity: Real, bark_moisture: Real) -> BarkUnder:
+    """Mass of the bark of a log measured under bark.
+
+    Parameters
+    ----------
+    volume : volume of the log [m³]
+    bark_share : volume of bark over volume of wood [-]
+    bark_gravity : basic specific gravity of the bark [-]
+    bark_moisture : water over dry mass of the bark [-]
+
+    Returns
+    -------
+    BarkUnder
+        bark_density : density of the bark [kg/m³]
+        bark_mass : mass of bark not in the measured volume [kg]
+
+    Notes
+    -----
+    Source: Miles & Smith 2009 (USDA NRS-38) define the three bark figures.
+    Error: overstates a log that has been peeled or has lost bark.
+    """
+    # dry bark and its water
+    bark_density = 1000*bark_gravity*(bark_moisture + 1)
+    # bark volume as a share of the wood's
+    bark_mass = bark_density*bark_share*volume
+    return BarkUnder(bark_density, bark_mass)
+
+
+class OverBarkBlend(NamedTuple):
+    """Steps of `over_bark_blend`."""
+
+    bark_density: Real
+    blend_density: Real
+    over_bark_density: Real
+
+
+def over_bark_blend(*, wood_density: Real, bark_share: Real, bark_gravity: Real, bark_moisture: Real) -> OverBarkBlend:
+    """Density of a log measured over bark.
+
+    Parameters
+    ----------
+    wood_density : density of the wood [kg/m³]
+    bark_share : volume of bark over volume of wood [-]
+    bark_gravity : basic specific gravity of the bark [-]
+    bark_moisture : water over dry mass of the bark [-]
+
+    Returns
+    -------
+    OverBarkBlend
+        bark_density : density of the bark [kg/m³]
+        blend_density : wood and bark, over all volume [kg/m³]
+        over_bark_density : density that goes with a volume over bark [kg/m³]
+
+    Notes
+    -----
+    Source: Miles & Smith 2009 (USDA NRS-38) define the three bark figures.
+    Error: overstates where the bark is lighter than the wood; never understates for the bark.
+    """
+    # dry bark and its water
+    bark_density = 1000*bark_gravity*(bark_moisture + 1)
+    # wood and bark shared over the volume of both
+    blend_density = (bark_density*bark_share + wood_density)/(bark_share + 1)
+    # light bark earns no benefit, dense bark counts
+    over_bark_density = np.maximum(blend_density, wood_density)
+    return OverBarkBlend(bark_density, blend_density, over_bark_density)
+
+
+class VolumeDoubt(NamedTuple):
+    """Steps of `volume_doubt`."""
+
+    equivalent_diameter: Real
+    volume_spread: Real
+
+
+def volume_doubt(*, volume: Real, log_length: Real, diameter_error: Real, shape_spread: Real) -> VolumeDoubt:
+    """How far the volume may be out.
+
+    Parameters
+    ----------
+    volume : volume of the log [m³]
+    log_length : length of the log [m]
+    diameter_error : one sigma of a taped diameter [m]
+    shape_spread : one sigma of the volume rule [-]
+
+    Returns
+    -------
+    VolumeDoubt
+        equivalent_diameter : diameter of the cylinder of the same length and volume [m]
+        volume_spread : one sigma of the volume [-]
+
+    Notes
+    -----
+    Source: propagation of small errors.
+    Error: overstates the spread where the errors of the tapes differ; length taken as exact.
+    """
+    # one diameter to stand for all that were taped
+    equivalent_diameter = 2*np.sqrt(volume/log_length)/np.sqrt(np.pi)
+    # volume goes as the square of the diameter; all tapes taken to err together
+    volume_spread = np.sqrt(4*diameter_error**2/equivalent_diameter**2 + shape_spread**2)
+    return VolumeDoubt(equivalent_diameter, volume_spread)
+
+
+class LikelyLog(NamedTuple):
+    """Steps of `likely_log`."""
+
+    stem_mass: Real
+    likely_mass: Real
+
+
+def likely_log(*, volume: Real, likely_density: Real, bark_mass: Real, added_share: Real, added_mass: Real) -> LikelyLog:
+    """Likely mass of the log.
+
+    Parameters
+    ----------
+    volume : volume of the log [m³]
+    likely_density : likely density of what was taped [kg/m³]
+    bark_mass : mass of bark not in the measured volume [kg]
+    added_share : extras stated as a share of the log's mass [-]
+    added_mass : extras stated as a mass [kg]
+
+    Returns
+    -------
+    LikelyLog
+        stem_mass : wood and bark, without extras [kg]
+        likely_mass : likely mass of the log [kg]
+
+    Notes
+    -----
+    Source: mass = volume × density.
+    Error: that of its volume and density.
+    """
+    # wood and bark
+    stem_mass = bark_mass + likely_density*volume
+    # with what sticks to it or grows on it
+    likely_mass = added_mass + stem_mass*(added_share + 1)
+    return LikelyLog(stem_mass, likely_mass)
+
+
+class LowLog(NamedTuple):
+    """Steps of `low_log`."""
+
+    upper_point: Real
+    mass_spread: Real
+    low_guess: Real
+    low_stem_mass: Real
+    low_mass: Real
+
+
+def low_log(*, volume: Real, likely_density: Real, bark_mass: Real, added_share: Real, added_mass: Real, volume_spread: Real, density_spread: Real, guess_spread: Real) -> LowLog:
+    """Low mass of the log.
+
+    Parameters
+    ----------
+    volume : volume of the log [m³]
+    likely_density : likely density of what was taped [kg/m³]
+    bark_mass : mass of bark not in the measured volume [kg]
+    added_share : extras stated as a share of the log's mass [-]
+    added_mass : extras stated as a mass [kg]
+    volume_spread : one sigma of the volume [-]
+    density_spread : one sigma of the density [-]
+    guess_spread : one sigma of bark and extras [-]
+
+    Returns
+    -------
+    LowLog
+        upper_point : 95 % point of the normal distribution [-]
+        mass_spread : one sigma of volume × density [-]
+        low_guess : factor on bark and extras, low [-]
+        low_stem_mass : low stem mass [kg]
+        low_mass : low mass of the log [kg]
+
+    Notes
+    -----
+    Source: propagation of small errors, normal distribution.
+    Error: for information only; no lift may count on a log being this light.
+    """
+    # one log in twenty lies beyond, on that side
+    upper_point = 1.645
+    # density and volume err independently
+    mass_spread = np.sqrt(density_spread**2 + volume_spread**2)
+    # lower 5 % of a guess
+    low_guess = -guess_spread*upper_point + 1
+    # lower 5 % value: nineteen logs in twenty are heavier
+    low_stem_mass = bark_mass*low_guess + likely_density*volume*(-mass_spread*upper_point + 1)
+    # with the extras at their low value
+    low_mass = added_mass*low_guess + low_stem_mass*(added_share*low_guess + 1)
+    return LowLog(upper_point, mass_spread, low_guess, low_stem_mass, low_mass)
+
+
+class PlanningLog(NamedTuple):
+    """Steps of `planning_log`."""
+
+    upper_point: Real
+    mass_spread: Real
+    upper_volume: Real
+    high_guess: Real
+    high_stem_mass: Real
+    planning_mass: Real
+
+
+def planning_log(*, volume: Real, likely_density: Real, high_density: Real, densest_density: Real, bark_mass: Real, added_share: Real, added_mass: Real, volume_spread: Real, density_spread: Real, guess_spread: Real) -> PlanningLog:
+    """Mass to plan the lift on.
+
+    Parameters
+    ----------
+    volume : volume of the log [m³]
+    likely_density : likely density of what was taped [kg/m³]
+    high_density : higher density that a source gives for the species, or the likely one [kg/m³]
+    densest_density : density that what was taped cannot pass [kg/m³]
+    bark_mass : mass of bark not in the measured volume [kg]
+    added_share : extras stated as a share of the log's mass [-]
+    added_mass : extras stated as a mass [kg]
+    volume_spread : one sigma of the volume [-]
+    density_spread : one sigma of the density [-]
+    guess_spread : one sigma of bark and extras [-]
+
+    Returns
+    -------
+    PlanningLog
+        upper_point : 95 % point of the normal distribution [-]
+        mass_spread : one sigma of volume × density [-]
+        upper_volume : upper 95 % value of the volume [m³]
+        high_guess : factor on bark and extras, high [-]
+        high_stem_mass : upper stem mass [kg]
+        planning_mass : mass to plan the lift on [kg]
+
+    Notes
+    -----
+    Source: propagation of small errors, normal distribution.
+    Error: overstates nineteen logs in twenty.
+    """
+    # one log in twenty lies beyond, on that side
+    upper_point = 1.645
+    # density and volume err independently
+    mass_spread = np.sqrt(density_spread**2 + volume_spread**2)
+    # upper 95 % value of the volume
+    upper_volume = volume*(upper_point*volume_spread + 1)
+    # upper 95 % of a guess
+    high_guess = guess_spread*upper_point + 1
+    # upper 95 % value, at least what the sources report, at most saturated
+    high_stem_mass = bark_mass*high_guess + np.minimum(densest_density*upper_volume, np.maximum(high_density*upper_volume, likely_density*volume*(mass_spread*upper_point + 1)))
+    # with the extras at their high value
+    planning_mass = added_mass*high_guess + high_stem_mass*(added_share*high_guess + 1)
+    return PlanningLog(upper_point, mass_spread, upper_volume, high_guess, high_stem_mass, planning_mass)
+
+
 class EffectiveGravity(NamedTuple):
     """Steps of `effective_gravity`."""
 
