@@ -1,0 +1,157 @@
+"""What tipping and every ram would allow: capacities of a posed machine, for one pose or many.
+
+No share, rating or load factor is applied here; ``check`` does that.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from liftcalc.machines.arm import Arm, Joint
+from liftcalc.machines.schema import Hydraulics, Ram
+from liftcalc.machines.standing import Lump
+from liftcalc.physics import written
+from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.plane import Point, Real
+from liftcalc.physics.tipping import (
+    Line,
+    load_at_tipping,
+    swinging_unit_moment,
+    unit_moment,
+)
+
+Vector = tuple[Real, Real, Real]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineCapacity:
+    """A tipping line, the moment that holds the machine and the load that tips it [N.m, kg].
+
+    ``load_unit_moment`` is of one kilogram of load, swung as far as the request says.
+    """
+
+    line: Line
+    holding_moment: Real
+    load_unit_moment: Real
+    tipping_load: Real
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RamCapacity:
+    """A joint's ram as it stands, and the load at which it stalls or yields [N, N.m, kg]."""
+
+    joint: Joint
+    pressure: Real
+    push: Real
+    pull: Real
+    links_moment: Real
+    load_unit_moment: Real
+    capacity: Real
+
+
+def line_capacity(
+    line: Line, *, lumps: tuple[Lump, ...], load: Vector, gravity: Vector, swing: Real = 0.0
+) -> LineCapacity:
+    """Tipping load of one line.
+
+    Parameters
+    ----------
+    line : Line
+    lumps : tuple of Lump
+        The machine without its load [kg, m].
+    load : three floats or arrays
+        Where the load's weight acts [m].
+    gravity : three floats or arrays
+        Effective gravity [m/s²].
+    swing : float or array
+        Lean of a hanging load [rad], taken the worst way for the line.
+    """
+    holding = sum(
+        lump.mass * unit_moment(line, x=lump.x, y=lump.y, z=lump.z, gravity=gravity)
+        for lump in lumps
+    )
+    per_kilogram = (
+        swinging_unit_moment(
+            line, x=load[0], y=load[1], z=load[2], gravity=gravity, swing=swing
+        )
+        if np.any(np.asarray(swing) != 0)
+        else unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity)
+    )
+    return LineCapacity(
+        line=line,
+        holding_moment=holding,
+        load_unit_moment=per_kilogram,
+        tipping_load=load_at_tipping(holding_moment=holding, load_unit_moment=per_kilogram),
+    )
+
+
+def pressure_of(ram: Ram, hydraulics: Hydraulics, *, gauge: float | None, lifts: bool) -> float:
+    """Pressure to count on in a ram [Pa].
+
+    A ram that moves the load has the working pressure. One that only holds may count on its port
+    relief where the file states it. A gauge reading replaces the book pressure, and caps both; a
+    reading above the book is not credited.
+    """
+    holding = ram.holding_pressure if ram.holding_pressure is not None and not lifts else None
+    pressure = float(holding or hydraulics.working_pressure)
+    return pressure if gauge is None else min(pressure, gauge)
+
+
+def ram_capacity(
+    joint: Joint,
+    *,
+    load_at: Point,
+    gravity_u: Real,
+    gravity_w: Real,
+    hydraulics: Hydraulics,
+    gauge: float | None = None,
+) -> RamCapacity:
+    """Load at which a joint's ram stalls or yields, at the pose it stands in.
+
+    Gravity is the part that lies in the plane of the end [m/s²]. The first joint (boom ram, lift
+    rams) raises the load; the others hold it.
+    """
+    pressure = pressure_of(
+        joint.ram, hydraulics, gauge=gauge, lifts=joint.name in {"boom ram", "lift rams"}
+    )
+    force = written.ram_force(
+        bore=float(joint.ram.bore),
+        rod=float(joint.ram.rod),
+        count=joint.ram.count,
+        pressure=pressure,
+        efficiency=float(hydraulics.efficiency),
+    )
+    links = sum(
+        lump.mass
+        * moment_per_kilogram(
+            at=lump.at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
+        )
+        for lump in joint.lumps
+    )
+    per_kilogram = moment_per_kilogram(
+        at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
+    )
+    return RamCapacity(
+        joint=joint,
+        pressure=pressure,
+        push=force.push,
+        pull=force.pull,
+        links_moment=links,
+        load_unit_moment=per_kilogram,
+        capacity=load_at_stall(
+            push=force.push,
+            pull=force.pull,
+            moment_arm=joint.moment_arm,
+            links_moment=links,
+            joint_unit_moment=per_kilogram,
+        ),
+    )
+
+
+def plane_gravity(arm: Arm, *, gravity: Vector, slew: Real) -> tuple[Real, Real]:
+    """Effective gravity in the plane of an end: outward and up [m/s²]."""
+    if arm.end == "front":
+        return gravity[0], gravity[2]
+    return -gravity[0] * np.cos(slew) + gravity[1] * np.sin(slew), gravity[2]

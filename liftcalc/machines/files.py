@@ -1,0 +1,191 @@
+"""Machine files: where they are, how they are read, and what is said when one is wrong."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.number import Number
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine, Table
+
+_QUANTITY = re.compile(r"^\s*[-+−]?[\d.]|^\s*[-+]?(nan|inf)", re.IGNORECASE)
+
+
+def shipped_folder() -> Path:
+    """The folder of the shipped machine files, in a wheel or in a checkout."""
+    package = Path(__file__).parents[1]
+    inside = package / "shipped_machines"
+    return inside if inside.is_dir() else package.parent / "machines"
+
+
+def shipped_names() -> list[str]:
+    """Names of the shipped machines."""
+    return sorted(path.stem for path in shipped_folder().glob("*.toml"))
+
+
+def spread(table: Any, kind: str | None = None, source: str | None = None) -> Any:
+    """Give every figure its own kind and source, taken from the nearest table that states them."""
+    if isinstance(table, list):
+        return [spread(each, kind, source) for each in table]
+    if isinstance(table, str) and _QUANTITY.match(table):
+        return {"value": table, "kind": kind, "source": source}
+    if not isinstance(table, dict):
+        return table
+    if "value" in table:
+        return {"kind": kind, "source": source, **table}
+    kind, source = table.get("kind", kind), table.get("source", source)
+    return {
+        key: each if key in {"name", "title", "note"} else spread(each, kind, source)
+        for key, each in table.items()
+        if key not in {"kind", "source"}
+    }
+
+
+def parse(text: str, *, file: str) -> Machine:
+    """A machine from the text of its file.
+
+    Raises
+    ------
+    InputError
+        With one fault for every key that is wrong, by file and key.
+    """
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(
+            Fault(
+                field="machine file",
+                given="text that is not TOML",
+                understood=str(error),
+                wanted="a TOML file of a machine",
+                fix="mend that line; the shipped files in machines/ show the form",
+                file=file,
+            )
+        ) from None
+    try:
+        return Machine.model_validate(spread(raw))
+    except ValidationError as error:
+        raise InputError([_fault(each, file) for each in error.errors()]) from None
+
+
+def _fault(error: Any, file: str) -> Fault:
+    key = ".".join(str(part) for part in error["loc"]) or "(top)"
+    field = str(error["loc"][-1]) if error["loc"] else "machine"
+    if error["type"] == "liftcalc":
+        said = error["ctx"]
+        return Fault(
+            field=field,
+            given=said["given"],
+            understood=said["understood"],
+            wanted=said["wanted"],
+            fix=said["fix"],
+            file=file,
+            key=key,
+        )
+    if error["type"] == "missing":
+        given, wanted, fix = "nothing", "this key", "add it; the shipped files show the form"
+    elif error["type"] == "extra_forbidden":
+        given, wanted, fix = "a key that is not known", "only known keys", "check the spelling"
+    else:
+        given, wanted, fix = repr(error["input"])[:60], error["msg"], ""
+    return Fault(field=field, given=given, wanted=wanted, fix=fix, file=file, key=key)
+
+
+@lru_cache(maxsize=32)
+def _read(path: Path, _stamp: int) -> Machine:
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise InputError(
+            Fault(
+                field="machine file",
+                given=str(path),
+                understood=str(getattr(error, "strerror", None) or "not text in UTF-8"),
+                wanted="a TOML file of a machine that can be read",
+                file=str(path),
+            )
+        ) from None
+    return parse(text, file=path.name)
+
+
+def load(name: str) -> Machine:
+    """A machine by the name of a shipped one, or by the path of a file.
+
+    Raises
+    ------
+    InputError
+        When there is no such machine (near names are suggested) or its file is wrong.
+    """
+    path = Path(name)
+    if path.suffix != ".toml" and "/" not in name and "\\" not in name:
+        wanted = "-".join(name.lower().replace("_", " ").replace(",", " ").split())
+        path = shipped_folder() / f"{wanted}.toml"
+    if not path.is_file():
+        names = shipped_names()
+        near = difflib.get_close_matches(name.lower(), names, n=2, cutoff=0.4)
+        raise InputError(
+            Fault(
+                field="machine",
+                given=f'"{name}"',
+                wanted=f"one of {', '.join(names)}, or the path of a .toml file",
+                fix=f"did you mean {' or '.join(near)}?" if near else "no name comes near",
+            )
+        )
+    return _read(path.resolve(), path.stat().st_mtime_ns)
+
+
+def attachment(machine: Machine, *, end: EndName, name: str = "") -> Attachment:
+    """The attachment of an end by name; the fitted one when no name is given."""
+    fitting = {a.name: a for a in machine.attachment if a.end == end}
+    wanted = name or getattr(machine.fitted, end)
+    for each in fitting.values():
+        if each.name.lower() == wanted.strip().lower():
+            return each
+    other = [a for a in machine.attachment if a.name.lower() == wanted.strip().lower()]
+    near = difflib.get_close_matches(wanted.lower(), list(fitting), n=1, cutoff=0.4)
+    fix = f"did you mean {near[0]}?" if near else "choose one of them"
+    if other:
+        fix = f"{other[0].name} fits the {other[0].end} end"
+    raise InputError(
+        Fault(
+            field="attachment",
+            given=f'"{name}"',
+            wanted=f"one that {machine.name} has at the {end}: {', '.join(fitting)}",
+            fix=fix,
+        )
+    )
+
+
+def lift_point(tool: Attachment, *, name: str = "") -> LiftPoint:
+    """The lift point of an attachment by name; its first when no name is given."""
+    for each in tool.lift_point:
+        if not name or each.name.lower() == name.strip().lower():
+            return each
+    raise InputError(
+        Fault(
+            field="lift point",
+            given=f'"{name}"',
+            wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
+        )
+    )
+
+
+def numbers(table: Any, path: str = "") -> Iterator[tuple[str, Number]]:
+    """Every figure of a machine with its key."""
+    if isinstance(table, Number):
+        yield path, table
+    elif isinstance(table, Table):
+        for key in type(table).model_fields:
+            yield from numbers(getattr(table, key), f"{path}.{key}" if path else key)
+    elif isinstance(table, tuple):
+        for number, each in enumerate(table):
+            label = getattr(each, "name", "") or str(number)
+            yield from numbers(each, f"{path}[{label}]")
