@@ -1,0 +1,166 @@
+"""Density of the log as measured: by moisture, with its bark, and the most it can be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from liftcalc.physics import written
+from liftcalc.physics.worked import Worked, work
+from liftcalc.timber.measure import LogMeasure
+from liftcalc.timber.table import Bark, Sourced, heaviest_bark
+
+FIBRE_SATURATION = 0.30
+"""Moisture below which no water is left in the pores [-]; Wood Handbook, chapter 4."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Notes:
+    """Steps, doubts and assumptions gathered on the way."""
+
+    worked: list[Worked] = field(default_factory=list)
+    doubts: list[str] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+
+    def work(self, done: Worked) -> float:
+        """Keep one use of a formula and give its result."""
+        self.worked.append(done)
+        return done.result
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Densities:
+    """Likely, to plan on, highest reported and densest possible [kg/m³]."""
+
+    likely: float
+    planning: float
+    high: float
+    densest: float
+
+
+def _at_moisture(label: str, measure: LogMeasure, moisture: float, notes: Notes) -> float:
+    gravity = measure.species.basic_gravity.value
+    return notes.work(work(label, written.wood_density, basic_gravity=gravity, moisture=moisture))
+
+
+def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
+    """Likely density, the one planned on, the highest reported and the densest possible."""
+    species, state = measure.species, measure.moisture
+    fresh = species.moisture.value
+    if state == "soaked":
+        likely = notes.work(
+            work(
+                "density soaked",
+                written.saturated_density,
+                basic_gravity=species.basic_gravity.value,
+            )
+        )
+        planning = likely
+    elif state == "part-dry":
+        planning = _at_moisture("density fresh, to plan on", measure, fresh, notes)
+        halfway = FIBRE_SATURATION + max(fresh - FIBRE_SATURATION, 0) / 2
+        likely = _at_moisture("density part-dry", measure, min(halfway, fresh), notes)
+        notes.doubts.append(
+            "Part-dry lowers the low and likely mass only: drying cannot be seen from outside, so "
+            "the planning mass stays that of a fresh log."
+        )
+    elif state == "fresh":
+        likely = planning = _at_moisture("density fresh", measure, fresh, notes)
+    else:
+        likely = planning = _at_moisture("density", measure, float(state), notes)
+        _measured_moisture_doubts(measure, float(state), notes)
+    high = max(planning, _reported(measure, notes))
+    densest = notes.work(
+        work(
+            "densest this wood can be",
+            written.densest_wood,
+            basic_gravity=species.basic_gravity.value,
+            gravity_spread=species.gravity_spread,
+        )
+    )
+    bare = {"likely": likely, "planning": planning, "high": high, "densest": densest}
+    if not measure.over_bark or species.bark is None:
+        return Densities(**bare)
+    return Densities(
+        **{name: _over_bark(name, value, species.bark, notes) for name, value in bare.items()}
+    )
+
+
+def _measured_moisture_doubts(measure: LogMeasure, moisture: float, notes: Notes) -> None:
+    gravity = measure.species.basic_gravity.value
+    ceiling = float(written.saturated_density(basic_gravity=gravity).moisture_ceiling)
+    if moisture > ceiling:
+        notes.doubts.append(
+            f"Moisture of {moisture:.0%} is more than this wood can hold ({ceiling:.0%}): taken as "
+            "saturated."
+        )
+    if moisture < measure.species.moisture.value:
+        notes.doubts.append(
+            f"Moisture of {moisture:.0%} is taken as measured, through the whole log; fresh wood "
+            f"of this species has {measure.species.moisture.value:.0%}."
+        )
+
+
+def _reported(measure: LogMeasure, notes: Notes) -> float:
+    """The highest density that the species' sources give for a log not dried [kg/m³], or 0."""
+    species = measure.species
+    if not isinstance(measure.moisture, str):
+        return 0.0
+    found = 0.0
+    reasons: list[Sourced] = []
+    if species.high_moisture is not None:
+        found = _at_moisture(
+            "density at the highest moisture reported", measure, species.high_moisture.value, notes
+        )
+        reasons.append(species.high_moisture)
+    if species.high_density is not None:
+        found = max(found, species.high_density.value)
+        reasons.append(species.high_density)
+    for reason in reasons:
+        notes.doubts.append(f"The planning mass covers a higher figure: {reason.source}.")
+    return found
+
+
+def _over_bark(name: str, density: float, bark: Bark, notes: Notes) -> float:
+    return notes.work(
+        work(
+            f"{name} density, with its bark",
+            written.over_bark_blend,
+            wood_density=density,
+            bark_share=bark.share,
+            bark_gravity=bark.gravity,
+            bark_moisture=bark.moisture,
+        )
+    )
+
+
+def bark_mass_of(measure: LogMeasure, volume: float, notes: Notes) -> float:
+    """Mass of the bark that the measured volume leaves out; the doubts about bark."""
+    bark = measure.species.bark
+    if measure.over_bark:
+        if bark is None:
+            notes.assumed.append("Bark weighs as much as the wood: no bark data for this species.")
+            return 0.0
+        notes.assumed.append(
+            "Over bark: at the density of wood, or of wood and bark where that is higher."
+        )
+    elif bark is None:
+        bark = heaviest_bark(measure.species.kind)
+        notes.doubts.append(
+            f"No bark data for this species: the heaviest bark of any {measure.species.kind} in "
+            "the table was added."
+        )
+    if bark.surrogate:
+        notes.doubts.append(f"Bark figures are those of a related species ({bark.source}).")
+    if measure.over_bark:
+        return 0.0
+    notes.assumed.append("Under bark: bark was added; a peeled log is lighter.")
+    return notes.work(
+        work(
+            "bark",
+            written.bark_under,
+            volume=volume,
+            bark_share=bark.share,
+            bark_gravity=bark.gravity,
+            bark_moisture=bark.moisture,
+        )
+    )

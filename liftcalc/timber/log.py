@@ -1,0 +1,277 @@
+"""What a log weighs and where it balances, with every step and every doubt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from liftcalc.physics import written
+from liftcalc.physics.worked import Worked, work
+from liftcalc.timber.density import Notes, bark_mass_of, densities_of
+from liftcalc.timber.measure import Extra, Extras, LogMeasure, State
+from liftcalc.timber.table import Confidence, Kind
+
+__all__ = ["Extra", "Extras", "LogEstimate", "LogMeasure", "State", "weigh"]
+
+DIAMETER_ERROR = 0.01
+"""One sigma of a taped diameter [m]: rounding, bark ridges, ovality. Common practice, no source."""
+
+SHAPE_SPREAD = {"three": 0.0, "ends": 0.05, "middle": 0.10}
+"""One sigma of the volume by way of measuring [-], from memory, no source read: none for Newton's
+rule, which fits all usual forms; a bulge for two ends; a flared butt for the middle alone."""
+
+DENSITY_SPREAD: dict[Kind, float] = {"hardwood": 0.10, "softwood": 0.15}
+"""One sigma of green density between logs of a species [-]. Common practice, no source; softwoods
+vary more since dry heartwood and wet sapwood share the log in any proportion."""
+
+DISTRUST: dict[Confidence, float] = {"A": 1.0, "B": 1.0, "C": 1.25, "D": 1.5}
+"""Factor on the density's spread by confidence of the species' row [-]; a judgement of this
+project, no source."""
+
+GUESS_SPREAD = 0.30
+"""One sigma of bark and of extras [-]; a judgement of this project, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogEstimate:
+    """The answer for one log.
+
+    Attributes
+    ----------
+    measure : LogMeasure
+        What it was made from.
+    volume : float
+        Over bark where measured over bark, else of the wood [m³].
+    mass_low, mass_likely, mass_planning : float
+        Lower 5 % value, likely value, and upper 95 % value to plan a lift on [kg].
+    cog_from_butt : float
+        Balance point of the log with what it carries, from the butt [m].
+    butt_diameter, middle_diameter, top_diameter : float
+        Measured, or as the rule used takes them [m].
+    largest_diameter, least_diameter : float
+        The greatest and the least of those [m].
+    density_likely : float
+        Of what was measured, at the stated moisture [kg/m³].
+    density_densest : float
+        What it cannot pass: saturated, at the upper basic gravity [kg/m³].
+    worked : tuple of Worked
+        Every formula used, in order.
+    doubts, assumed : tuple of str
+        Warnings, and what was taken without being measured, in plain words.
+    """
+
+    measure: LogMeasure
+    volume: float
+    mass_low: float
+    mass_likely: float
+    mass_planning: float
+    cog_from_butt: float
+    butt_diameter: float
+    middle_diameter: float
+    top_diameter: float
+    largest_diameter: float
+    least_diameter: float
+    density_likely: float
+    density_densest: float
+    worked: tuple[Worked, ...]
+    doubts: tuple[str, ...]
+    assumed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shape:
+    volume: float
+    balance: float
+    spread: float
+    butt: float
+    middle: float
+    top: float
+
+
+def weigh(measure: LogMeasure) -> LogEstimate:
+    """Volume, mass and balance point of a log.
+
+    Parameters
+    ----------
+    measure : LogMeasure
+        As taped; it is valid, since it checks itself.
+
+    Returns
+    -------
+    LogEstimate
+        The planning mass is the greater of the upper 95 % value and of the highest density that
+        the species' sources give, and never more than the upper volume saturated. It never falls
+        when an input gets worse.
+    """
+    notes = Notes()
+    shape = _shape(measure, notes)
+    densities = densities_of(measure, notes)
+    bark = bark_mass_of(measure, shape.volume, notes)
+    _species_doubts(measure, notes)
+    share = sum(extra.share for _, extra in measure.extras)
+    added = sum(extra.mass for _, extra in measure.extras)
+    if share or added:
+        notes.doubts.append(
+            "What the log carries is a guess: the planning mass counts it half as much again."
+        )
+    species = measure.species
+    spreads = {
+        "volume_spread": _volume_spread(measure, shape, notes),
+        "density_spread": DENSITY_SPREAD[species.kind] * DISTRUST[species.confidence],
+        "guess_spread": GUESS_SPREAD,
+    }
+    notes.assumed.append(
+        f"Green density of {species.kind} varies by {spreads['density_spread']:.1%} (one sigma, "
+        f"confidence {species.confidence})."
+    )
+    given = {
+        "volume": shape.volume,
+        "bark_mass": bark,
+        "added_share": share,
+        "added_mass": added,
+    }
+    likely = notes.work(
+        work("likely mass", written.likely_log, likely_density=densities.likely, **given)
+    )
+    low = notes.work(
+        work("low mass", written.low_log, likely_density=densities.likely, **given, **spreads)
+    )
+    planning = notes.work(
+        work(
+            "planning mass",
+            written.planning_log,
+            likely_density=densities.planning,
+            high_density=densities.high,
+            densest_density=densities.densest,
+            **given,
+            **spreads,
+        )
+    )
+    return LogEstimate(
+        measure=measure,
+        volume=shape.volume,
+        mass_low=low,
+        mass_likely=likely,
+        mass_planning=planning,
+        cog_from_butt=_balance(measure, shape, likely, notes),
+        butt_diameter=shape.butt,
+        middle_diameter=shape.middle,
+        top_diameter=shape.top,
+        largest_diameter=max(shape.butt, shape.middle, shape.top),
+        least_diameter=min(shape.butt, shape.middle, shape.top),
+        density_likely=densities.likely,
+        density_densest=densities.densest,
+        worked=tuple(notes.worked),
+        doubts=tuple(notes.doubts),
+        assumed=tuple(notes.assumed),
+    )
+
+
+def _shape(measure: LogMeasure, notes: Notes) -> _Shape:
+    """Volume and balance point by the best rule that the diameters allow."""
+    butt, middle, top, length = measure.butt, measure.middle, measure.top, measure.length
+    notes.assumed.append("Sections are circles and density is even along the log.")
+    if butt is None or top is None:
+        assert middle is not None  # a measure has the middle or both ends
+        notes.doubts.append(
+            "Only the middle was measured: a flared butt is heavier than this, and the log "
+            "balances nearer the butt than mid length. Tape both ends as well."
+        )
+        only = {"middle_diameter": middle, "log_length": length}
+        volume = notes.work(work("volume", written.middle_volume, **only))
+        balance = notes.work(work("balance point", written.middle_balance_point, log_length=length))
+        return _Shape(
+            volume=volume,
+            balance=balance,
+            spread=SHAPE_SPREAD["middle"],
+            butt=middle,
+            middle=middle,
+            top=middle,
+        )
+    ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
+    if middle is None:
+        notes.assumed.append(
+            "Volume from two ends by Smalian's rule, balance point of a straight taper."
+        )
+        volume = notes.work(work("volume", written.two_end_volume, **ends))
+        balance = notes.work(work("balance point", written.two_end_balance_point, **ends))
+        return _Shape(
+            volume=volume,
+            balance=balance,
+            spread=SHAPE_SPREAD["ends"],
+            butt=butt,
+            middle=(butt + top) / 2,
+            top=top,
+        )
+    three = {**ends, "middle_diameter": middle}
+    volume = notes.work(work("volume", written.newton_volume, **three))
+    balance = notes.work(work("balance point", written.balance_point, **three))
+    return _Shape(
+        volume=volume,
+        balance=balance,
+        spread=SHAPE_SPREAD["three"],
+        butt=butt,
+        middle=middle,
+        top=top,
+    )
+
+
+def _volume_spread(measure: LogMeasure, shape: _Shape, notes: Notes) -> float:
+    rule = f", and the rule for the volume to {shape.spread:.0%}" if shape.spread else ""
+    notes.assumed.append(f"Diameters are right to {100 * DIAMETER_ERROR:.0f} cm{rule} (one sigma).")
+    return notes.work(
+        work(
+            "spread of the volume",
+            written.volume_doubt,
+            volume=shape.volume,
+            log_length=measure.length,
+            diameter_error=DIAMETER_ERROR,
+            shape_spread=shape.spread,
+        )
+    )
+
+
+def _balance(measure: LogMeasure, shape: _Shape, likely: float, notes: Notes) -> float:
+    """Balance point with the root plate; ice and mud lie along the log and do not move it."""
+    if measure.extras.limbs != Extra():
+        notes.doubts.append(
+            "Limbs are counted but not where they sit: a crown moves the balance point to the top."
+        )
+    plate = measure.extras.root_plate
+    if plate == Extra():
+        return shape.balance
+    stem = next(done.steps.stem_mass for done in notes.worked if done.formula == "likely_log")
+    plate_mass = float(stem) * plate.share + plate.mass
+    notes.doubts.append(
+        "The root plate is taken at the butt face; it lies beyond, so the log balances a little "
+        "nearer the butt than stated."
+    )
+    return notes.work(
+        work(
+            "balance point with the root plate",
+            written.root_plate_balance,
+            trunk_mass=likely - plate_mass,
+            balance_from_butt=shape.balance,
+            root_plate_mass=plate_mass,
+        )
+    )
+
+
+def _species_doubts(measure: LogMeasure, notes: Notes) -> None:
+    species = measure.species
+    notes.assumed.append(
+        f"Basic gravity {species.basic_gravity.value:g} ({species.basic_gravity.source})."
+    )
+    if measure.moisture in ("fresh", "part-dry"):
+        notes.assumed.append(
+            f"Fresh moisture {species.moisture.value:.0%} of dry mass ({species.moisture.source})."
+        )
+    if species.confidence in ("C", "D"):
+        meaning = "few trees or disagreeing sources" if species.confidence == "C" else "borrowed"
+        notes.doubts.append(
+            f"Density of {species.name} has confidence {species.confidence} ({meaning}): wider "
+            "margin."
+        )
+        if species.alternatives:
+            notes.doubts.append(f"Other sources of its basic gravity: {species.alternatives}.")
+    if species.notes:
+        notes.doubts.append(f"Note on {species.name}: {species.notes}.")
