@@ -73,9 +73,7 @@ def line_capacity(
         for lump in lumps
     )
     per_kilogram = (
-        swinging_unit_moment(
-            line, x=load[0], y=load[1], z=load[2], gravity=gravity, swing=swing
-        )
+        swinging_unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity, swing=swing)
         if np.any(np.asarray(swing) != 0)
         else unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity)
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sympy as sp
 
 from liftcalc.derivations.formula import Formula, Step, Word
+from liftcalc.derivations.timber_mass import PLANNING
 
 STANDARD_GRAVITY = sp.Float("9.80665")
 
@@ -183,4 +184,58 @@ TWO_LINK = Formula(
     ),
 )
 
-FORMULAS = (EFFECTIVE_GRAVITY, LINE_MOMENT, TIPPING_LOAD, TWO_LINK)
+CAPACITY = Word(
+    name="capacity", letter="m_C", unit="kg", meaning="load at which a criterion is reached"
+)
+SHARE = Word(name="share", letter="f", unit="-", meaning="share of the capacity that may be used")
+ALLOWED = Word(name="allowed", letter="m_A", unit="kg", meaning="allowed load on the lift point")
+RIGGING = Word(
+    name="rigging_mass", letter="m_R", unit="kg", meaning="chain, sling and hook below the point"
+)
+LOAD_FACTOR = Word(name="load_factor", letter=r"\varphi", unit="-", meaning="load factor")
+LEFT = Word(name="left_for_log", letter="m_N", unit="kg", meaning="allowed load less the rigging")
+USE = Word(name="utilisation", letter="u", unit="-", meaning="share of the allowed load used")
+HEAVIEST = Word(
+    name="heaviest_log", letter="m_H", unit="kg", meaning="heaviest log the criterion allows"
+)
+ALLOWED_LOAD = Formula(
+    name="allowed_load",
+    title="Allowed load of a criterion",
+    given=(CAPACITY, SHARE),
+    steps=(
+        Step(
+            word=ALLOWED,
+            expression=SHARE.symbol * CAPACITY.symbol,
+            why="only a share of the capacity may be used",
+        ),
+    ),
+    source="the share's own source, see rules",
+    error="exact",
+)
+UTILISATION = Formula(
+    name="utilisation",
+    title="Utilisation of a criterion",
+    given=(ALLOWED, RIGGING, LOAD_FACTOR, PLANNING),
+    steps=(
+        Step(
+            word=LEFT,
+            expression=ALLOWED.symbol - RIGGING.symbol,
+            why="the rigging hangs on the lift point too",
+        ),
+        Step(
+            word=HEAVIEST,
+            expression=LEFT.symbol / LOAD_FACTOR.symbol,
+            why="the log pulls harder than it weighs when it is moved",
+        ),
+        Step(
+            word=USE,
+            expression=LOAD_FACTOR.symbol * PLANNING.symbol / LEFT.symbol,
+            why="what the log asks, over what is left for it",
+        ),
+    ),
+    source="definition",
+    error="the load factor is on the log only, the rigging is light",
+    proofs=(USE.symbol * HEAVIEST.symbol - PLANNING.symbol,),
+)
+
+FORMULAS = (EFFECTIVE_GRAVITY, LINE_MOMENT, TIPPING_LOAD, TWO_LINK, ALLOWED_LOAD, UTILISATION)

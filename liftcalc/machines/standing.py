@@ -38,7 +38,9 @@ class Chassis:
     x: float
 
 
-def back_point(machine: Machine, at: Point, *, slew: Real, sideshift: Real) -> tuple[Real, Real, Real]:
+def back_point(
+    machine: Machine, at: Point, *, slew: Real, sideshift: Real
+) -> tuple[Real, Real, Real]:
     """A point of the back end's plane in the machine frame [m].
 
     ``slew`` is 0 straight back and positive toward the machine's left [rad]; ``sideshift`` moves
@@ -130,9 +132,7 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
                 fix="fit a bucket at the front, or stand on the stabilisers and the front axle",
             )
         )
-    contact = LiftPoint(
-        name="ground", at=tool.ground_contact, wll=tool.mass, hold="hangs"
-    )
+    contact = LiftPoint(name="ground", at=tool.ground_contact, wll=tool.mass, hold="hangs")
     arm = reach_front(machine, tool=tool, point=contact, height=0.0, tilt=0.0)
     arm.refuse()
     return arm
@@ -152,8 +152,10 @@ def _derive(holder: _Hold) -> Chassis:
     )
     rest = sum(lump.mass for lump in lumps)
     mass = machine.weights.total - rest
-    moment = machine.weights.front_axle * machine.wheels.wheelbase * (
-        machine.weights.total / (machine.weights.front_axle + machine.weights.rear_axle)
+    moment = (
+        machine.weights.front_axle
+        * machine.wheels.wheelbase
+        * (machine.weights.total / (machine.weights.front_axle + machine.weights.rear_axle))
     )
     x = (moment - sum(lump.mass * lump.x for lump in lumps)) / mass if mass > 0 else float("nan")
     if not (mass > 0 and -1.0 < x < machine.wheels.wheelbase + 0.5):
@@ -285,7 +287,9 @@ def _line_name(line: Line) -> str:
     return f"{back.name} to {front.name}"
 
 
-def tipping_lines(machine: Machine, *, stance: Stance, standing_on: tuple[Support, ...]) -> tuple[Line, ...]:
+def tipping_lines(
+    machine: Machine, *, stance: Stance, standing_on: tuple[Support, ...]
+) -> tuple[Line, ...]:
     """The lines the machine may tip about, named.
 
     With an oscillating axle the pin is where the machine leans sideways and the front tyres are
@@ -336,11 +340,7 @@ def stand(
         Lumps whose places may be arrays. Tyres are part of the chassis.
     """
     body = chassis(machine)
-    aboard = [
-        lump
-        for lump in _fixed_lumps(machine)
-        if operator or lump.name != "operator"
-    ]
+    aboard = [lump for lump in _fixed_lumps(machine) if operator or lump.name != "operator"]
     lumps = (
         Lump(name="chassis", mass=body.mass, x=body.x, y=0.0, z=float(machine.chassis.cog_height)),
         *aboard,
@@ -350,4 +350,3 @@ def stand(
     standing_on = supports(machine, stance=stance, front=front)
     lines = tipping_lines(machine, stance=stance, standing_on=standing_on)
     return Standing(lumps=lumps, supports=standing_on, lines=lines)
-

@@ -194,7 +194,7 @@ def tilt_from_angle(bar: FourBar, *, angle: Real) -> Tilt:
         found = _tilt(bar, ram_pin, rocker_pin, link_pin)
         masked = _where(right, found, None)
         best = masked if best is None else _where(~np.isnan(best.ram_length), best, masked)
-    assert best is not None  # noqa: S101
+    assert best is not None
     return best
 
 
@@ -202,7 +202,7 @@ def _where(keep: Real, one: Tilt, other: Tilt | None) -> Tilt:
     """Field by field, ``one`` where ``keep``, else ``other`` or NaN."""
 
     def pick(mine: Real, theirs: Real) -> Real:
-        return np.where(keep, mine, theirs)[()]
+        return np.asarray(np.where(keep, mine, theirs))[()]
 
     nowhere = Point(np.nan, np.nan)
     rest = other or Tilt(np.nan, np.nan, nowhere, nowhere, nowhere, np.nan)

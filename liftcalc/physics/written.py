@@ -862,6 +862,74 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     return TwoLink(span, elbow_cosine, second_angle, first_angle)
 
 
+class AllowedLoad(NamedTuple):
+    """Steps of `allowed_load`."""
+
+    allowed: Real
+
+
+def allowed_load(*, capacity: Real, share: Real) -> AllowedLoad:
+    """Allowed load of a criterion.
+
+    Parameters
+    ----------
+    capacity : load at which a criterion is reached [kg]
+    share : share of the capacity that may be used [-]
+
+    Returns
+    -------
+    AllowedLoad
+        allowed : allowed load on the lift point [kg]
+
+    Notes
+    -----
+    Source: the share's own source, see rules.
+    Error: exact.
+    """
+    # only a share of the capacity may be used
+    allowed = capacity*share
+    return AllowedLoad(allowed)
+
+
+class Utilisation(NamedTuple):
+    """Steps of `utilisation`."""
+
+    left_for_log: Real
+    heaviest_log: Real
+    utilisation: Real
+
+
+def utilisation(*, allowed: Real, rigging_mass: Real, load_factor: Real, planning_mass: Real) -> Utilisation:
+    """Utilisation of a criterion.
+
+    Parameters
+    ----------
+    allowed : allowed load on the lift point [kg]
+    rigging_mass : chain, sling and hook below the point [kg]
+    load_factor : load factor [-]
+    planning_mass : mass to plan the lift on [kg]
+
+    Returns
+    -------
+    Utilisation
+        left_for_log : allowed load less the rigging [kg]
+        heaviest_log : heaviest log the criterion allows [kg]
+        utilisation : share of the allowed load used [-]
+
+    Notes
+    -----
+    Source: definition.
+    Error: the load factor is on the log only, the rigging is light.
+    """
+    # the rigging hangs on the lift point too
+    left_for_log = allowed - rigging_mass
+    # the log pulls harder than it weighs when it is moved
+    heaviest_log = left_for_log/load_factor
+    # what the log asks, over what is left for it
+    utilisation = load_factor*planning_mass/left_for_log
+    return Utilisation(left_for_log, heaviest_log, utilisation)
+
+
 class RamForce(NamedTuple):
     """Steps of `ram_force`."""
 

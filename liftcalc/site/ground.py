@@ -25,12 +25,11 @@ class Site:
     @property
     def gravity(self) -> tuple[Real, Real, Real]:
         """Effective gravity in the machine frame [m/s²]."""
-        return tuple(  # type: ignore[return-value]
-            written.effective_gravity(
-                slope=self.slope,
-                heading=self.heading,
-                acceleration_x=self.acceleration_forward,
-                acceleration_y=self.acceleration_left,
-                acceleration_z=0.0,
-            )
+        found = written.effective_gravity(
+            slope=self.slope,
+            heading=self.heading,
+            acceleration_x=self.acceleration_forward,
+            acceleration_y=self.acceleration_left,
+            acceleration_z=0.0,
         )
+        return found.gravity_x, found.gravity_y, found.gravity_z

@@ -1,0 +1,387 @@
+"""Check one lift: every criterion, the allowed load, what governs, and the doubts."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from liftcalc.answers.capacity import (
+    LineCapacity,
+    RamCapacity,
+    Vector,
+    line_capacity,
+    plane_gravity,
+    ram_capacity,
+)
+from liftcalc.answers.doubts import assumed_values, warnings_of
+from liftcalc.answers.lift import Lift
+from liftcalc.errors import Fault, InputError, PoseError
+from liftcalc.machines.arm import Arm, Stop, reach_back, reach_front
+from liftcalc.machines.standing import (
+    Standing,
+    back_point,
+    front_point,
+    pressed_front,
+    stand,
+    travel_back,
+    travel_front,
+)
+from liftcalc.physics import written
+from liftcalc.rules import (
+    CLOSE,
+    FULL_SHARE,
+    RAM_SHARE,
+    STANDING_LOAD_FACTOR,
+    TIPPING_SHARE,
+    Share,
+    travelling_load_factor,
+)
+from liftcalc.timber.sling import BALANCE_MISS, Hang, hang
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Criterion:
+    """One thing that can stop the lift.
+
+    ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
+    it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
+    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part.
+    """
+
+    name: str
+    where: str
+    capacity: float
+    share: Share
+    allowed: float
+    heaviest_log: float
+    utilisation: float
+
+    @property
+    def title(self) -> str:
+        """Name and place in one phrase."""
+        return f"{self.name} {self.where}".strip()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reached:
+    """The machine as posed for the lift: both ends, the load, gravity and the capacities.
+
+    ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
+    itself; ``reach`` is what the lift point has [m].
+    """
+
+    arm: Arm
+    other: Arm
+    standing: Standing
+    asked: Vector
+    load: Vector
+    gravity: Vector
+    reach: float
+    lines: tuple[LineCapacity, ...]
+    rams: tuple[RamCapacity, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """The answer to one lift.
+
+    ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that
+    sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
+    ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
+    its balance.
+    """
+
+    lift: Lift
+    reached: Reached
+    load_factor: Share
+    criteria: tuple[Criterion, ...]
+    hang: Hang | None
+    lowest: float
+    lowest_tipped: float
+    warnings: tuple[str, ...]
+    assumed: tuple[str, ...]
+
+    @property
+    def governing(self) -> Criterion:
+        """The criterion most used; on a tie, the one that allows least."""
+        return min(self.criteria, key=lambda c: (c.heaviest_log, c.allowed))
+
+    @property
+    def governs(self) -> str:
+        """Name of the criterion that sets the allowed load."""
+        return self.governing.title
+
+    @property
+    def allowed(self) -> float:
+        """Least allowed load on the lift point [kg]."""
+        return min(criterion.allowed for criterion in self.criteria)
+
+    @property
+    def heaviest_log(self) -> float:
+        """Heaviest planning mass of a log that every criterion allows here [kg]; never below 0."""
+        return max(0.0, min(criterion.heaviest_log for criterion in self.criteria))
+
+    @property
+    def utilisation(self) -> float:
+        """Greatest utilisation over all criteria [-]; infinite when nothing is allowed."""
+        return max(criterion.utilisation for criterion in self.criteria)
+
+    @property
+    def verdict(self) -> str:
+        """The answer in words."""
+        if self.allowed <= 0:
+            return "No: the machine cannot hold anything here"
+        if not self.utilisation <= 1:
+            return "No: too heavy here"
+        if self.utilisation > CLOSE:
+            return "Only just: within the model's limits, with little to spare"
+        return "Within the model's limits"
+
+    @property
+    def passes(self) -> bool:
+        """Whether every criterion allows the log's planning mass."""
+        return self.allowed > 0 and self.utilisation <= 1
+
+
+def _pose(lift: Lift) -> tuple[Arm, Arm]:
+    """The lifting end and the other one, or a ``PoseError`` with everything in the way."""
+    radius = lift.log.largest_diameter / 2
+    if lift.end == "back":
+        if lift.reach is None:
+            raise InputError(
+                Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
+            )
+        arm = reach_back(
+            lift.machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
+            curl=lift.curl, radius=radius,
+        )  # fmt: skip
+        back = lift.machine.back
+        arm_stops = (
+            Stop(name="slew", needs=abs(lift.slew), least=0.0, most=back.slew_limit, unit="rad"),
+            Stop(name="sideshift", needs=abs(lift.sideshift), least=0.0,
+                 most=max(float(back.sideshift_limit), 0.0)),
+        )  # fmt: skip
+        _refuse(arm, arm_stops)
+        pressed = lift.stance == "stabilisers and bucket"
+        other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
+        return arm, other
+    arm = reach_front(
+        lift.machine, tool=lift.tool, point=lift.point, height=lift.height, tilt=lift.tilt,
+        radius=radius,
+    )  # fmt: skip
+    _refuse(arm, ())
+    return arm, travel_back(lift.machine, lift.other_tool)
+
+
+def _refuse(arm: Arm, more: tuple[Stop, ...]) -> None:
+    """Raise with the stops of the arm and of the whole end together."""
+    replace(arm, stops=(*more, *arm.stops)).refuse()
+
+
+def _front_reach(lift: Lift, arm: Arm) -> float:
+    """Reach of the lift point ahead of the front axle; the arms decide it."""
+    reach = float(arm.lift_at.u) - float(lift.machine.wheels.wheelbase)
+    if lift.reach is not None and lift.reach > reach + 0.05:
+        raise PoseError(
+            Fault(
+                field="reach of the front end",
+                given=f"{lift.reach:.2f} m ahead of the front axle",
+                wanted=f"at most {reach:.2f} m at a height of {lift.height:.2f} m",
+                fix="the arms decide the reach at a height: drive nearer, or leave reach out",
+            )
+        )
+    return reach
+
+
+def reach(lift: Lift) -> Reached:
+    """Pose the machine for a lift and find what tipping and every ram would allow."""
+    arm, other = _pose(lift)
+    gravity = lift.site.gravity
+    if lift.end == "back":
+        asked = back_point(lift.machine, arm.lift_at, slew=lift.slew, sideshift=lift.sideshift)
+        load = back_point(lift.machine, arm.load_at, slew=lift.slew, sideshift=lift.sideshift)
+        distance = float(lift.reach or 0.0)
+        front, back = other, arm
+    else:
+        distance = _front_reach(lift, arm)
+        asked, load = front_point(arm.lift_at), front_point(arm.load_at)
+        front, back = arm, other
+    standing = stand(
+        lift.machine, front=front, back=back,
+        slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
+        stance=lift.stance, operator=lift.operator,
+    )  # fmt: skip
+    lines, load = _worst_side(lift, standing, load, gravity)
+    gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
+    rams = tuple(
+        ram_capacity(
+            joint, load_at=arm.load_at, gravity_u=gravity_u, gravity_w=gravity_w,
+            hydraulics=lift.machine.hydraulics, gauge=lift.gauge,
+        )
+        for joint in arm.joints
+    )  # fmt: skip
+    return Reached(
+        arm=arm, other=other, standing=standing, asked=asked, load=load, gravity=gravity,
+        reach=distance, lines=lines, rams=rams,
+    )  # fmt: skip
+
+
+def _worst_side(
+    lift: Lift, standing: Standing, load: Vector, gravity: Vector
+) -> tuple[tuple[LineCapacity, ...], Vector]:
+    """Tipping lines with a carried log lying to the side that tips the machine sooner."""
+    found = []
+    for side in {lift.side_room, -lift.side_room}:
+        at = (load[0], load[1] + side, load[2])
+        lines = tuple(
+            line_capacity(line, lumps=standing.lumps, load=at, gravity=gravity, swing=lift.swing)
+            for line in standing.lines
+        )
+        found.append((min(float(each.tipping_load) for each in lines), side, lines, at))
+    _, _, lines, at = min(found, key=lambda each: each[:2])
+    return lines, at
+
+
+def criterion(
+    lift: Lift, load_factor: float, *, name: str, capacity: float, share: Share, where: str = ""
+) -> Criterion:
+    """A criterion with its allowed load and utilisation."""
+    allowed = written.allowed_load(capacity=capacity, share=share.value).allowed
+    if math.isinf(allowed):
+        heaviest, use = math.inf, 0.0
+    elif allowed <= lift.rigging:
+        heaviest, use = (allowed - lift.rigging) / load_factor, math.inf
+    else:
+        used = written.utilisation(
+            allowed=allowed, rigging_mass=lift.rigging, load_factor=load_factor,
+            planning_mass=lift.log.mass_planning,
+        )  # fmt: skip
+        heaviest, use = used.heaviest_log, used.utilisation
+    return Criterion(
+        name=name, where=where, capacity=float(capacity), share=share, allowed=float(allowed),
+        heaviest_log=float(heaviest), utilisation=float(use),
+    )  # fmt: skip
+
+
+def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
+    """What the plate or chart allows at this reach [kg], from the request and from the file.
+
+    Of a chart's rows the first one at least as far out counts; farther out than its last row the
+    chart gives no load. A rating that includes the attachment loses its mass.
+    """
+    found = [] if lift.plate is None else [("as given", lift.plate)]
+    rows = [row for row in lift.machine.plate if row.end == lift.end]
+    for row in (row for row in rows if row.reach is None):
+        found.append(("at any reach", _net(lift, row.load, row.includes_attachment)))
+    chart = sorted(
+        (float(row.reach), _net(lift, row.load, row.includes_attachment))
+        for row in rows
+        if row.reach is not None
+    )
+    if chart:
+        covering = [(out, load) for out, load in chart if out >= distance - 1e-9]
+        if covering:
+            out, load = covering[0]
+            found.append((f"at {out:.2f} m", load))
+        else:
+            found.append(("gives no load this far out", 0.0))
+    return found
+
+
+def _net(lift: Lift, load: float, includes_attachment: bool) -> float:
+    return max(0.0, load - (lift.tool.mass if includes_attachment else 0.0))
+
+
+def check(lift: Lift) -> Answer:
+    """Check one lift.
+
+    Parameters
+    ----------
+    lift : Lift
+
+    Returns
+    -------
+    Answer
+        Every criterion has its own share; the least allowed load is the answer. Not modelled
+        here, and said in the warnings: ground under the pads, the chain or sling itself, overhead
+        wires, people.
+
+    Raises
+    ------
+    PoseError
+        When a link or ram cannot take the pose.
+    InputError
+        When the stance does not go with the attachment or the sling is too short.
+    """
+    reached = reach(lift)
+    factor = (
+        Share(
+            value=travelling_load_factor(load=lift.log.mass_planning),
+            source="noble_denton_0027",
+            why="carrying on the move shakes the load",
+        )
+        if lift.travelling
+        else STANDING_LOAD_FACTOR
+    )
+    least = min(reached.lines, key=lambda each: float(each.tipping_load))
+    made = [
+        criterion(
+            lift, factor.value, name="tipping", where=least.line.name,
+            capacity=float(least.tipping_load), share=TIPPING_SHARE[lift.duty],
+        )
+    ]  # fmt: skip
+    made += [
+        criterion(
+            lift, factor.value, name=ram.joint.name, capacity=float(ram.capacity), share=RAM_SHARE
+        )
+        for ram in reached.rams
+    ]
+    made.append(
+        criterion(
+            lift, factor.value, name="lift point", where=f"({lift.point.name})",
+            capacity=float(lift.point.wll), share=FULL_SHARE,
+        )
+    )  # fmt: skip
+    made += [
+        criterion(lift, factor.value, name="plate", where=where, capacity=load, share=FULL_SHARE)
+        for where, load in plate_loads(lift, reached.reach)
+    ]
+    if any(math.isnan(each.capacity) for each in made):
+        raise PoseError(
+            Fault(
+                field="pose",
+                given="a place where a linkage cannot close",
+                wanted="a pose that the machine can take",
+                fix="choose another height, reach or tilt",
+            )
+        )
+    hung, lowest, tipped = _lowest(lift, reached)
+    answer = Answer(
+        lift=lift, reached=reached, load_factor=factor, criteria=tuple(made), hang=hung,
+        lowest=lowest, lowest_tipped=tipped, warnings=(), assumed=assumed_values(lift),
+    )  # fmt: skip
+    return replace(answer, warnings=warnings_of(answer))
+
+
+def _lowest(lift: Lift, reached: Reached) -> tuple[Hang | None, float, float]:
+    """Height of the log's lowest point, level and off its balance [m]."""
+    diameter = lift.log.largest_diameter
+    if lift.point.hold != "hangs":
+        low = float(reached.load[2]) - diameter / 2
+        return None, low, low
+    drop = float(lift.point.drop or 0.0)
+    if lift.tool.mount == "hangs":
+        low = float(reached.asked[2]) - drop - diameter
+        # The grab is a pendulum from its pin: it leans until the balance point is under the pin.
+        lean = math.atan2(BALANCE_MISS * lift.measure.length, drop + diameter / 2)
+        far = max(lift.log.cog_from_butt, lift.measure.length - lift.log.cog_from_butt)
+        return None, low, low - math.sin(lean) * far
+    hung = hang(
+        lift.sling, drop=drop, log_length=lift.measure.length,
+        balance=lift.log.cog_from_butt, diameter=diameter,
+        least_diameter=min(lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter),
+    )  # fmt: skip
+    height = float(np.asarray(reached.asked[2]))
+    return hung, height - hung.lowest_level, height - hung.lowest_tipped

@@ -1,0 +1,151 @@
+"""What the answer has to say against itself: warnings, and what was assumed."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from liftcalc.answers.capacity import line_capacity
+from liftcalc.answers.lift import Lift
+from liftcalc.machines.files import numbers
+from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
+from liftcalc.units import G0
+
+if TYPE_CHECKING:
+    from liftcalc.answers.check import Answer
+
+
+def needs_load_warning(*, mass: float, moment: float) -> bool:
+    """Whether EN 474-4 asks for an overload warning and a boom-lowering control device.
+
+    Parameters
+    ----------
+    mass : float
+        Rated object-handling mass [kg]: above 1000 kg they are needed.
+    moment : float
+        Rated object-handling moment [N.m]: at or above 40 000 N·m they are needed. The clause
+        says "or"; the moment at the limit itself is taken as needing them.
+    """
+    return mass > WARNING_MASS or moment >= WARNING_MOMENT
+
+
+def used_numbers(lift: Lift) -> list[tuple[str, str]]:
+    """Key and kind of every figure of the machine that this lift rests on."""
+    machine = lift.machine
+    fitted = {lift.tool.name, lift.other_tool.name}
+    return [
+        (key, number.kind)
+        for key, number in numbers(machine)
+        if not key.startswith("attachment[")
+        or any(key.startswith(f"attachment[{n}]") for n in fitted)
+    ]
+
+
+def assumed_values(lift: Lift) -> tuple[str, ...]:
+    """Everything not measured or given that the answer rests on, by key or in words."""
+    machine = tuple(f"machine: {key}" for key, kind in used_numbers(lift) if kind == "assumed")
+    return (*lift.assumed, *lift.log.assumed, *machine)
+
+
+def _machine_doubts(lift: Lift) -> list[str]:
+    said = []
+    if lift.plate is None and not any(row.end == lift.end for row in lift.machine.plate):
+        said.append(
+            "No plate or chart value was entered for this end: if the machine has one, it comes "
+            "before this answer and may be lower."
+        )
+    used = used_numbers(lift)
+    assumed = sum(kind == "assumed" for _, kind in used)
+    if lift.machine.invented:
+        said.append(
+            f"{lift.machine.title} is an invented class, not your machine: measure yours before "
+            "you trust a figure."
+        )
+    if assumed:
+        said.append(f"{assumed} of the machine's {len(used)} figures are assumed, not measured.")
+    if lift.gauge is not None and lift.gauge > lift.machine.hydraulics.working_pressure:
+        said.append(
+            "The gauge reads above the book pressure; the book's was used. A relief valve set too "
+            "high is a fault to put right."
+        )
+    return said
+
+
+def _pose_doubts(answer: Answer) -> list[str]:
+    lift, said = answer.lift, []
+    if lift.end == "back" and lift.stance == "wheels":
+        said.append(
+            "Lifting over the back without stabilisers: tyres give and the machine rocks. Put the "
+            "stabilisers down."
+        )
+    if lift.end == "back" and lift.stance == "stabilisers and bucket":
+        said.append("Counts only while the bucket is really pressed down and carries weight.")
+    if lift.reach is not None and lift.end == "front" and lift.reach < answer.reached.reach - 0.01:
+        said.append(
+            f"At this height the arms put the lift point {answer.reached.reach:.2f} m ahead of "
+            f"the front axle, not {lift.reach:.2f} m; the answer is for the farther."
+        )
+    if lift.sideshift:
+        said.append("With the back end sideshifted, left and right are not alike.")
+    if lift.point.hold == "hangs" and lift.swing == 0:
+        said.append(_swing_cost(answer))
+    if lift.site.slope > LEVEL_LIMIT:
+        said.append(
+            "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
+            "a slope is how machines go over. Level the machine."
+        )
+    return said
+
+
+def _swing_cost(answer: Answer) -> str:
+    reached = answer.reached
+    swung = min(
+        float(
+            line_capacity(
+                each.line, lumps=reached.standing.lumps, load=reached.load,
+                gravity=reached.gravity, swing=math.radians(5),
+            ).tipping_load
+        )
+        for each in reached.lines
+    )  # fmt: skip
+    still = min(float(each.tipping_load) for each in reached.lines)
+    lost = 0.0 if not still else 100 * (1 - swung / still)
+    return (
+        f"The log is taken to hang still. Swinging 5° the wrong way would take {math.ceil(lost)} % "
+        "off the tipping load."
+    )
+
+
+def _log_doubts(answer: Answer) -> list[str]:
+    lift, said = answer.lift, list(answer.lift.log.doubts)
+    if answer.lowest < 0:
+        said.append(
+            f"At this height the log would still be {-answer.lowest:.2f} m into the ground: it is "
+            "not clear. Lift higher or use a shorter sling."
+        )
+    elif answer.lowest_tipped < 0:
+        said.append(
+            "Hung a little off its balance point one end of the log still touches the ground at "
+            f"this height ({-answer.lowest_tipped:.2f} m too low)."
+        )
+    if lift.point.hold == "cradled":
+        said.append("The log lies loose: secure it, and keep the attachment rolled back.")
+    return said
+
+
+def warnings_of(answer: Answer) -> tuple[str, ...]:
+    """Every warning of an answer, gravest first."""
+    lift = answer.lift
+    moment = max(answer.allowed, lift.log.mass_planning) * G0 * answer.reached.reach
+    said = _pose_doubts(answer) + _machine_doubts(lift)
+    if needs_load_warning(mass=max(answer.allowed, lift.log.mass_planning), moment=moment):
+        said.append(
+            "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
+            "and boom-lowering control. Does this machine have them?"
+        )
+    said += _log_doubts(answer)
+    said.append(
+        "Not checked here: the ground under pads and tyres, the chain or sling itself, overhead "
+        "wires, people near."
+    )
+    return tuple(said)
