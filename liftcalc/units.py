@@ -44,7 +44,10 @@ TABLE: dict[str, dict[str, float]] = {
     "force": {
         "N": 1.0, "newton": 1.0, "newtons": 1.0, "kN": 1000.0, "kgf": G0, "lbf": POUND * G0,
     },
-    "moment": {"Nm": 1.0, "N·m": 1.0, "kNm": 1000.0, "kN·m": 1000.0, "lbfft": POUND * G0 * FOOT},
+    "moment": {
+        "Nm": 1.0, "N·m": 1.0, "kNm": 1000.0, "kN·m": 1000.0, "lbfft": POUND * G0 * FOOT,
+        "lbf·ft": POUND * G0 * FOOT, "lbft": POUND * G0 * FOOT, "ftlb": POUND * G0 * FOOT,
+    },
     "pressure": {
         "Pa": 1.0, "kPa": 1e3, "MPa": 1e6, "bar": 1e5, "psi": _PSI,
     },
@@ -145,51 +148,69 @@ def _factor(text: str, unit: str, kind: Kind, field: str) -> float:
     return _pint_factor(text, unit, kind, field)
 
 
-_PINT_SI = {"length": "meter", "mass": "kilogram", "force": "newton", "moment": "newton*meter", "pressure": "pascal",
-            "angle": "radian", "area": "meter**2", "volume": "meter**3",
-            "density": "kilogram/meter**3", "acceleration": "meter/second**2",
-            "speed": "meter/second"}  # fmt: skip
+_PINT_SI: dict[str, str] = {
+    "length": "meter", "mass": "kilogram", "force": "newton", "moment": "newton*meter",
+    "pressure": "pascal", "angle": "radian", "area": "meter**2", "volume": "meter**3",
+    "density": "kilogram/meter**3", "acceleration": "meter/second**2", "speed": "meter/second",
+}  # fmt: skip
 
 
 def _pint_factor(text: str, unit: str, kind: Kind, field: str) -> float:
     """SI factor of a spelling outside the table, asked of pint; loaded only when needed."""
-    import pint
+    if kind not in _PINT_SI:
+        raise _refuse(text, kind, field, f'"{unit}" is not a unit known here')
+    import pint  # noqa: PLC0415 - it takes a tenth of a second that most answers never need
 
     registry: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
     try:
         asked = registry.Quantity(1.0, unit)
         factor = float(asked.to(_PINT_SI[kind]).magnitude)
     except pint.DimensionalityError:
-        raise _refuse(
-            text, kind, field, "the unit is of the wrong kind", f"a quantity in {asked.units}"
-        ) from None
+        understood = f"a quantity in {asked.units}"
+        why = _meant(unit, kind) or "the unit is of the wrong kind"
+        raise _refuse(text, kind, field, why, understood) from None
     except Exception:  # pint raises many classes for words it cannot read; all mean the same here
-        raise _refuse(text, kind, field, f'"{unit}" is not a unit known here') from None
+        why = _meant(unit, kind) or f'"{unit}" is not a unit known here'
+        raise _refuse(text, kind, field, why) from None
+    if re.search(r"(?<!metric_)(?<!new)ton\b", str(asked.units)):
+        # With any prefix: pint's kiloton is of short tons.
+        raise _refuse(text, kind, field, f'"{unit}" is not one unit: {AMBIGUOUS["ton"]}')
     return factor
+
+
+def _meant(unit: str, kind: Kind) -> str:
+    """A hint where only capitals differ from a spelling of the table, or an empty string."""
+    alike = [known for known in TABLE.get(kind, {}) if known.casefold() == unit.casefold()]
+    return f'capitals matter in units: did you mean "{alike[0]}"' if alike else ""
+
+
+def _inches(whole: str | None, top: str | None, bottom: str | None, plain: str | None) -> float:
+    """Inches from their parts; NaN where the parts do not make one number below twelve."""
+    if (bottom and not int(bottom)) or (whole and plain):
+        return math.nan
+    fraction = int(top) / int(bottom) if top and bottom else float(plain or 0)
+    inches = float(whole or 0) + fraction
+    return inches if inches < 12 else math.nan
 
 
 def _written_length(body: str) -> tuple[float, str] | None:
     """Feet and inches, and fractions of an inch: SI value and echo, or None."""
     if found := _FEET.match(body):
-        feet, whole, top, bottom, plain = found.groups()
-        if bottom is not None and int(bottom) == 0:
-            return None
-        inches = float(whole or 0) + (int(top) / int(bottom) if top else float(plain))
-        if whole and plain:
-            return None
-        if inches >= 12:
-            return None
+        feet, *parts = found.groups()
+        inches = _inches(*parts)
         sign = -1 if feet.startswith("-") else 1
         value = int(feet) * FOOT + sign * inches * INCH
-        return value, f"{feet} ft {inches:g} in = {value:.4g} m"
-    if found := _INCHES.match(body):
+        echo = f"{feet} ft {inches:g} in = {value:.4g} m"
+    elif found := _INCHES.match(body):
         whole, top, bottom = found.groups()
-        if int(bottom) == 0:
-            return None
         sign = -1 if (whole or "").startswith("-") else 1
-        value = (float(whole or 0) + sign * int(top) / int(bottom)) * INCH
-        return value, f"{body} = {value:.4g} m"
-    return None
+        value = math.nan
+        if int(bottom):
+            value = (float(whole or 0) + sign * int(top) / int(bottom)) * INCH
+        echo = f"{body} = {value:.4g} m"
+    else:
+        return None
+    return None if math.isnan(value) else (value, echo)
 
 
 def read(text: str, kind: Kind, *, field: str = "value") -> Quantity:
@@ -298,6 +319,51 @@ System = Literal["metric", "imperial"]
 Rounding = Literal["near", "down", "up"]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shown:
+    """How one kind is written: places, what divides the SI value, and the unit after it."""
+
+    places: int
+    divisor: float
+    unit: str
+
+
+_SHOWN: dict[System, dict[Kind, _Shown]] = {
+    "metric": {
+        "length": _Shown(places=2, divisor=1.0, unit=" m"),
+        "diameter": _Shown(places=1, divisor=0.01, unit=" cm"),
+        "mass": _Shown(places=0, divisor=1.0, unit=" kg"),
+        "force": _Shown(places=1, divisor=1e3, unit=" kN"),
+        "moment": _Shown(places=2, divisor=1e3, unit=" kN·m"),
+        "pressure": _Shown(places=0, divisor=1e5, unit=" bar"),
+        "angle": _Shown(places=1, divisor=_DEG, unit="°"),
+        "slope": _Shown(places=1, divisor=_DEG, unit="°"),
+        "area": _Shown(places=2, divisor=1.0, unit=" m²"),
+        "volume": _Shown(places=3, divisor=1.0, unit=" m³"),
+        "density": _Shown(places=0, divisor=1.0, unit=" kg/m³"),
+        "acceleration": _Shown(places=2, divisor=1.0, unit=" m/s²"),
+        "speed": _Shown(places=2, divisor=1.0, unit=" m/s"),
+        "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
+    },
+    "imperial": {
+        "length": _Shown(places=2, divisor=FOOT, unit=" ft"),
+        "diameter": _Shown(places=1, divisor=INCH, unit=" in"),
+        "mass": _Shown(places=0, divisor=POUND, unit=" lb"),
+        "force": _Shown(places=0, divisor=POUND * G0, unit=" lbf"),
+        "moment": _Shown(places=0, divisor=POUND * G0 * FOOT, unit=" lbf·ft"),
+        "pressure": _Shown(places=0, divisor=_PSI, unit=" psi"),
+        "angle": _Shown(places=1, divisor=_DEG, unit="°"),
+        "slope": _Shown(places=1, divisor=_DEG, unit="°"),
+        "area": _Shown(places=1, divisor=FOOT**2, unit=" ft²"),
+        "volume": _Shown(places=1, divisor=FOOT**3, unit=" ft³"),
+        "density": _Shown(places=1, divisor=POUND / FOOT**3, unit=" lb/ft³"),
+        "acceleration": _Shown(places=2, divisor=FOOT, unit=" ft/s²"),
+        "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit=" mph"),
+        "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
+    },
+}
+
+
 def _places(value: float, places: int, rounding: Rounding) -> str:
     scale = 10.0**places
     # The nudge keeps 0.29999999999999998 from being shown as 0.2 when rounding down: it is ten
@@ -307,7 +373,8 @@ def _places(value: float, places: int, rounding: Rounding) -> str:
         scaled = math.floor(scaled + 1e-7)
     elif rounding == "up":
         scaled = math.ceil(scaled - 1e-7)
-    return f"{scaled / scale:,.{places}f}".replace(",", " ")
+    shown = round(scaled / scale, places) + 0.0  # + 0.0 turns a rounded −0.0 into 0.0
+    return f"{shown:,.{places}f}".replace(",", " ")
 
 
 def show(
@@ -317,55 +384,13 @@ def show(
     system: System = "metric",
     rounding: Rounding = "near",
 ) -> str:
-    """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up."""
-    if math.isinf(value):
+    """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up.
+
+    An infinite value is "no limit"; what is not a number, or is endless downward, is "no value".
+    """
+    if value == math.inf:
         return "no limit"
-    metric = system == "metric"
-    if kind == "mass":
-        return (
-            f"{_places(value, 0, rounding)} kg"
-            if metric
-            else f"{_places(value / POUND, 0, rounding)} lb"
-        )
-    if kind == "length":
-        return (
-            f"{_places(value, 2, rounding)} m"
-            if metric
-            else f"{_places(value / FOOT, 2, rounding)} ft"
-        )
-    if kind == "diameter":
-        return (
-            f"{_places(value * 100, 1, rounding)} cm"
-            if metric
-            else f"{_places(value / INCH, 1, rounding)} in"
-        )
-    if kind == "volume":
-        return (
-            f"{_places(value, 3, rounding)} m³"
-            if metric
-            else f"{_places(value / FOOT**3, 1, rounding)} ft³"
-        )
-    if kind == "pressure":
-        return (
-            f"{_places(value / 1e5, 0, rounding)} bar"
-            if metric
-            else f"{_places(value / _PSI, 0, rounding)} psi"
-        )
-    if kind in ("angle", "slope"):
-        return f"{_places(value / _DEG, 1, rounding)}°"
-    if kind == "density":
-        return (
-            f"{_places(value, 0, rounding)} kg/m³"
-            if metric
-            else f"{_places(value * FOOT**3 / POUND, 1, rounding)} lb/ft³"
-        )
-    if kind == "force":
-        return (
-            f"{_places(value / 1e3, 1, rounding)} kN"
-            if metric
-            else f"{_places(value / (POUND * G0), 0, rounding)} lbf"
-        )
-    if kind == "ratio":
-        return f"{_places(value * 100, 0, rounding)} %"
-    unit = {"moment": "N·m", "area": "m²", "acceleration": "m/s²", "speed": "m/s"}[kind]
-    return f"{_places(value, 2, rounding)} {unit}"
+    if not math.isfinite(value):
+        return "no value"
+    how = _SHOWN[system][kind]
+    return _places(value / how.divisor, how.places, rounding) + how.unit
