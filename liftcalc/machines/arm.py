@@ -86,10 +86,9 @@ class Stop:
     @property
     def broken(self) -> Real:
         """Where the limit is passed, or cannot even be computed."""
-        with np.errstate(invalid="ignore"):
-            return ~(
-                (self.needs >= self.least - TRAVEL_SLACK) & (self.needs <= self.most + TRAVEL_SLACK)
-            )
+        needs = np.asarray(self.needs)
+        within = (needs >= self.least - TRAVEL_SLACK) & (needs <= self.most + TRAVEL_SLACK)
+        return np.logical_not(within)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,364 @@
+"""A lift from the words a person types: every fault told at once, and an echo of what was read.
+
+The command line and the pages both hand over an ``Asked``; neither reads a number of its own.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import get_args
+
+from liftcalc import units
+from liftcalc.answers.door import Door
+from liftcalc.answers.lift import OFF_CENTRE, Lift
+from liftcalc.machines.files import attachment, lift_point, load
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+from liftcalc.machines.standing import Stance
+from liftcalc.site.ground import Site
+from liftcalc.timber.log import weigh
+from liftcalc.timber.reading import LogReading, read_log
+from liftcalc.timber.sling import BALANCE_MISS, SLING_WAYS, Sling, SlingWay
+
+STANCES: tuple[Stance, ...] = get_args(Stance)
+USUAL_CURL = 0.8
+"""Share of the bucket ram's stroke that is out when neither file nor request says it [-]."""
+ENDS: tuple[EndName, ...] = get_args(EndName)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A lift as typed; an empty text is a thing not said. ``docs/options.md`` explains each."""
+
+    machine: str
+    end: str
+    species: str
+    length: str
+    butt: str = ""
+    mid: str = ""
+    top: str = ""
+    bark: str = "over"
+    moisture: str = "fresh"
+    ice: str = ""
+    mud: str = ""
+    root_plate: str = ""
+    limbs: str = ""
+    height: str = ""
+    reach: str = ""
+    slew: str = ""
+    sideshift: str = ""
+    attachment: str = ""
+    lift_point: str = ""
+    other_attachment: str = ""
+    tilt: str = ""
+    curl: str = ""
+    stance: str = ""
+    travelling: bool = False
+    slope: str = ""
+    uphill: str = ""
+    accelerate_forward: str = ""
+    accelerate_left: str = ""
+    swing: str = ""
+    sling: str = ""
+    sling_length: str = ""
+    leg_spread: str = ""
+    slung_at: str = ""
+    rigging_mass: str = ""
+    pressure: str = ""
+    plate: str = ""
+    off_centre: str = ""
+    empty_seat: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadLift:
+    """The lift, and what was understood of each thing said: pairs of option and echo."""
+
+    lift: Lift
+    echoes: tuple[tuple[str, str], ...]
+
+
+def read_lift(asked: Asked) -> ReadLift:
+    """Read a lift as typed.
+
+    Parameters
+    ----------
+    asked : Asked
+
+    Returns
+    -------
+    ReadLift
+
+    Raises
+    ------
+    InputError
+        With every fault of every field; fields are named as the options are.
+    """
+    door = Door()
+    end = door.choice("end", asked.end, ENDS)
+    machine: Machine | None = None
+    with door.gather:
+        machine = load(asked.machine)
+        door.echoes.append(("machine", machine.title))
+    log: LogReading | None = None
+    with door.gather:
+        log = _log(asked)
+        door.echoes += log.echoes
+    tools: tuple[Attachment, LiftPoint, Attachment] | None = None
+    if machine is not None and end is not None:
+        tools = _tools(asked, machine, "front" if end == "front" else "back", door)
+    said = _numbers(asked, door, end or "back")
+    site = _site(asked, door)
+    sling = _sling(asked, door, log, tools)
+    stance = _stance(asked, door, end or "back")
+    door.gather.raise_any()
+    # Nothing is None here: what could not be read has raised.
+    assert machine is not None
+    assert log is not None
+    assert tools is not None
+    tool, point, other = tools
+    _say_assumed(door, tool, point, said)
+    lift = Lift(
+        machine=machine,
+        end="front" if end == "front" else "back",
+        tool=tool,
+        point=point,
+        other_tool=other,
+        measure=log.measure,
+        log=weigh(log.measure),
+        stance=stance,
+        sling=sling,
+        travelling=asked.travelling,
+        operator=not asked.empty_seat,
+        assumed=tuple(door.assumed),
+        height=said.height or 0.0,
+        reach=said.reach,
+        slew=said.slew or 0.0,
+        sideshift=said.sideshift or 0.0,
+        tilt=float(tool.usual_tilt or 0.0) if said.tilt is None else said.tilt,
+        curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl)
+        if said.curl is None
+        else said.curl,
+        swing=said.swing or 0.0,
+        gauge=said.gauge,
+        plate=said.plate,
+        off_centre=said.off_centre,
+        site=site,
+    )
+    return ReadLift(lift=lift, echoes=tuple(door.echoes))
+
+
+def _log(asked: Asked) -> LogReading:
+    return read_log(
+        species=asked.species,
+        length=asked.length,
+        butt=asked.butt or None,
+        mid=asked.mid or None,
+        top=asked.top or None,
+        bark=asked.bark or "over",
+        moisture=asked.moisture or "fresh",
+        ice=asked.ice or None,
+        mud=asked.mud or None,
+        root_plate=asked.root_plate or None,
+        limbs=asked.limbs or None,
+    )
+
+
+def _tools(
+    asked: Asked, machine: Machine, end: EndName, door: Door
+) -> tuple[Attachment, LiftPoint, Attachment] | None:
+    tool = point = other = None
+    with door.gather:
+        tool = attachment(machine, end=end, name=asked.attachment)
+        door.echoes.append(("attachment", tool.name))
+        point = lift_point(tool, name=asked.lift_point)
+        door.echoes.append(("lift-point", point.name))
+    with door.gather:
+        other_end: EndName = "front" if end == "back" else "back"
+        other = attachment(machine, end=other_end, name=asked.other_attachment)
+    if tool is None or point is None or other is None:
+        return None
+    return tool, point, other
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Numbers:
+    """The plain quantities of a lift [SI], as said."""
+
+    height: float | None
+    reach: float | None
+    slew: float | None
+    sideshift: float | None
+    tilt: float | None
+    curl: float | None
+    swing: float | None
+    gauge: float | None
+    plate: float | None
+    off_centre: float | None
+
+
+def _numbers(asked: Asked, door: Door, end: str) -> _Numbers:
+    """Read them all; what is missing and needed, or does not go with the end, is a fault."""
+    for name, text in (("height", asked.height), ("reach", asked.reach)):
+        if not text.strip() and (name == "height" or end == "back"):
+            wanted = f"the {name} of the lift point, such as {units.EXAMPLES['length']}"
+            door.fault(name, given="nothing", wanted=wanted)
+    read = _Numbers(
+        height=door.number(
+            "height",
+            asked.height,
+            "length",
+            low=-3.0,
+            high=12.0,
+            bounds="the lift point's height above the ground, −3 m to 12 m",
+        ),
+        reach=door.positive("reach", asked.reach, "length", high=15.0),
+        slew=door.number(
+            "slew", asked.slew, "angle", low=-math.pi, high=math.pi, bounds="−180° to 180°"
+        ),
+        sideshift=door.number(
+            "sideshift", asked.sideshift, "length", low=-3, high=3, bounds="−3 m to 3 m"
+        ),
+        tilt=door.number("tilt", asked.tilt, "angle", low=-2, high=2, bounds="−110° to 110°"),
+        curl=door.number("curl", asked.curl, "ratio", low=0, high=1, bounds="0 % to 100 %"),
+        swing=door.number("swing", asked.swing, "angle", low=0, high=1, bounds="0° to 57°"),
+        gauge=door.positive("pressure", asked.pressure, "pressure", high=5e7),
+        plate=door.number(
+            "plate", asked.plate, "mass", low=0, high=40_000, bounds="a mass from 0 to 40 t"
+        ),
+        off_centre=door.number(
+            "off-centre", asked.off_centre, "length", low=0, high=20, bounds="0 to 20 m"
+        ),
+    )
+    if end == "front" and (read.slew or read.sideshift):
+        door.fault(
+            "slew or sideshift",
+            given=f'"{asked.slew or asked.sideshift}"',
+            wanted="nothing for a lift at the front end",
+            fix="they move the back end",
+        )
+    return read
+
+
+def _say_assumed(door: Door, tool: Attachment, point: LiftPoint, said: _Numbers) -> None:
+    """List what of the attachment's pose was not said."""
+    if tool.end == "front" and said.tilt is None and tool.usual_tilt is not None:
+        door.assumed.append(f"{tool.name} tilted {units.show(tool.usual_tilt, 'angle')}")
+    if tool.end == "back" and tool.mount == "pins" and said.curl is None:
+        share = tool.usual_curl if tool.usual_curl is not None else USUAL_CURL
+        door.assumed.append(f"{tool.name} curled with {share:.0%} of the bucket ram out")
+    if point.hold != "hangs" and said.off_centre is None:
+        door.assumed.append(
+            f"the log's balance point within {OFF_CENTRE:.0%} of its length of the middle"
+        )
+
+
+def _site(asked: Asked, door: Door) -> Site:
+    slope = door.number("slope", asked.slope, "slope", low=0, high=0.8, bounds="0° to 45°")
+    heading = door.number(
+        "uphill", asked.uphill, "angle", low=-2 * math.pi, high=2 * math.pi, bounds="−360° to 360°"
+    )
+    if slope and heading is None and not asked.uphill.strip():
+        door.fault(
+            "uphill",
+            given="nothing",
+            wanted="which way is uphill seen from the seat: 0 deg nose uphill, 90 deg left "
+            "side uphill, 180 deg nose downhill, -90 deg right side uphill",
+        )
+    if not asked.slope.strip():
+        door.assumed.append("ground level within 1 %")
+    bounds = "−9.8 to 9.8 m/s²"
+    forward, left = (
+        door.number(name, text, "acceleration", low=-9.8, high=9.8, bounds=bounds) or 0.0
+        for name, text in (
+            ("accelerate-forward", asked.accelerate_forward),
+            ("accelerate-left", asked.accelerate_left),
+        )
+    )
+    return Site(
+        slope=slope or 0.0,
+        heading=heading or 0.0,
+        acceleration_forward=forward,
+        acceleration_left=left,
+    )
+
+
+def _stance(asked: Asked, door: Door, end: str) -> Stance:
+    usual: Stance = "stabilisers" if end == "back" else "wheels"
+    said = usual
+    if asked.stance.strip():
+        chosen = door.choice("stance", asked.stance, STANCES)
+        said = next((each for each in STANCES if each == chosen), usual)
+    elif not asked.travelling:
+        door.assumed.append(f"standing on its {usual}")
+    if end == "front" and said == "stabilisers and bucket":
+        door.fault(
+            "stance",
+            given=f'"{asked.stance}"',
+            wanted="wheels or stabilisers for a lift at the front end",
+            fix="the bucket cannot press and lift at once",
+        )
+    if asked.travelling and (end == "back" or said != "wheels"):
+        door.fault(
+            "travelling",
+            given="yes",
+            wanted="the front end, on its wheels, to carry a log on the move",
+            fix="set it down and take it with the front end",
+        )
+    return said
+
+
+def _sling(
+    asked: Asked,
+    door: Door,
+    log: LogReading | None,
+    tools: tuple[Attachment, LiftPoint, Attachment] | None,
+) -> Sling:
+    way: SlingWay = "choked"
+    if asked.sling.strip():
+        chosen = door.choice("sling", asked.sling, SLING_WAYS)
+        way = next((each for each in SLING_WAYS if each == chosen), "choked")
+    length = door.positive("sling-length", asked.sling_length, "length", high=20.0)
+    spread = door.number(
+        "leg-spread", asked.leg_spread, "length", low=0, high=20, bounds="0 to 20 m"
+    )
+    at = door.number("slung-at", asked.slung_at, "length", low=0, high=40, bounds="0 to 40 m")
+    mass = door.number(
+        "rigging-mass", asked.rigging_mass, "mass", low=0, high=2000, bounds="a mass from 0 to 2 t"
+    )
+    if at is not None and log is not None and at > log.measure.length:
+        door.fault(
+            "slung-at",
+            given=f'"{asked.slung_at}"',
+            wanted=f"a place on the log, 0 to {log.measure.length:.2f} m from the butt",
+        )
+    if way == "two legs" and spread is None:
+        door.fault(
+            "leg-spread",
+            given="nothing",
+            wanted='how far apart two legs hold the log, such as "1.5 m"',
+        )
+    plain = Sling(way=way, at=at, spread=spread or 0.0)
+    hangs = tools is not None and tools[1].hold == "hangs"
+    if not hangs:
+        return replace(plain, length=length or 2.0, mass=mass or 0.0)
+    by_grab = tools is not None and tools[0].mount == "hangs"
+    if not by_grab and not asked.sling.strip():
+        door.assumed.append("log in one choked sling")
+    if at is None:
+        door.assumed.append(f"balance point missed by {BALANCE_MISS:.0%} of the log's length")
+    round_it = 0.0 if log is None else _girth(log)
+    usual_length = math.ceil(10 * (round_it + 0.8)) / 10
+    if not by_grab:
+        said = f"sling or each leg {usual_length:.1f} m long"
+        length = door.or_assume(length, usual_length, said)
+        mass = door.or_assume(mass, plain.mass, f"rigging of {plain.mass:.0f} kg")
+    return replace(plain, length=length or usual_length, mass=mass or 0.0)
+
+
+def _girth(log: LogReading) -> float:
+    """Once round the thickest end of the log [m]."""
+    measure = log.measure
+    return math.pi * max(
+        d for d in (measure.butt, measure.middle, measure.top, 0.0) if d is not None
+    )
