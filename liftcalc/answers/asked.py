@@ -12,7 +12,8 @@ from typing import get_args
 from liftcalc import units
 from liftcalc.answers.door import Door
 from liftcalc.answers.lift import OFF_CENTRE, Lift
-from liftcalc.machines.files import attachment, lift_point, load
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance
 from liftcalc.site.ground import Site

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, cast, get_args
 
 import typer
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.units import System
 
 EXTRA = "a mass, or a share of the log's own mass: '40 kg' or '5 %'"
 
@@ -32,3 +35,18 @@ Limbs = Annotated[str | None, typer.Option(help=f"Limbs left on the log: {EXTRA}
 Json = Annotated[bool, typer.Option("--json", help="Print the answer as JSON, in SI.")]
 Working = Annotated[bool, typer.Option("--working", help="Print the worked steps as well.")]
 Units = Annotated[str, typer.Option(help="'metric' or 'imperial', for what is shown.")]
+
+
+def system_of(text: str) -> System:
+    """The system of units asked for, or an ``InputError``."""
+    for system in get_args(System):
+        if text.strip().casefold() == system:
+            return cast(System, system)
+    raise InputError(
+        Fault(
+            field="units",
+            given=f'"{text}"',
+            wanted="metric or imperial",
+            fix="it only sets how answers are shown; what you type carries its own units",
+        )
+    )

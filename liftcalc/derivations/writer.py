@@ -76,16 +76,24 @@ class _Latex(LatexPrinter):
         return f"{OPEN}{expr.name}{CLOSE}"
 
 
+_TYPESET = (
+    ("**2", "²"), ("**3", "³"), ("*", "·"), ("sqrt(", "√("), ("atan2(", "angle("),
+    ("Min(", "least("), ("Max(", "greatest("),
+)  # fmt: skip
+
+
 class _Plain(StrPrinter):
     """One line of plain text with a slot for every word."""
 
     def _print_Symbol(self, expr: sp.Symbol) -> str:
         return f"{OPEN}{expr.name}{CLOSE}"
 
+    def _print_Pi(self, expr: sp.Expr) -> str:
+        return "π"
+
     def text(self, expression: sp.Expr) -> str:
         line = str(self.doprint(expression))
-        for old, new in (("**2", "²"), ("**3", "³"), ("*", "·"), ("sqrt", "√"), ("pi", "π"),
-                         ("atan2", "angle"), ("Min", "least"), ("Max", "greatest")):  # fmt: skip
+        for old, new in _TYPESET:
             line = line.replace(old, new)
         return line
 
@@ -148,7 +156,7 @@ def function_code(formula: Formula) -> str:
 
 def working_entry(formula: Formula) -> dict[str, object]:
     """The worked steps of one formula, as slots."""
-    latex, plain = _Latex(), _Plain()
+    latex, plain = _Latex({"order": "none"}), _Plain({"order": "none"})
     return {
         "title": formula.title,
         "source": formula.source,

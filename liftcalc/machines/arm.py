@@ -26,6 +26,7 @@ from liftcalc.machines.schema import (
 )
 from liftcalc.physics import written
 from liftcalc.physics.joints import (
+    FourBar,
     Tilt,
     link_angle,
     tilt_from_angle,
@@ -63,6 +64,7 @@ class Joint:
     moment_arm: Real
     lumps: tuple[PlaneLump, ...]
     tilt: Tilt | None = None
+    bar: FourBar | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,6 +169,7 @@ def _tilt_joint(
     name: str,
     ram: TiltRam,
     tilt: Tilt,
+    bar: FourBar,
     *,
     origin: Point,
     angle: Real,
@@ -188,6 +191,7 @@ def _tilt_joint(
         moment_arm=tilt.moment_arm,
         lumps=lumps,
         tilt=tilt,
+        bar=bar,
     )
     rocker = (Point(*ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
     return joint, Drawn(name=f"{name} linkage", points=tuple(stand(each) for each in rocker))
@@ -248,7 +252,7 @@ def back_arm(
     drawn = [Drawn(name="boom", points=(foot, elbow)), Drawn(name="dipper", points=(elbow, nose))]
     stops = []
     tool_angle = dipper_angle
-    tilt = None
+    tilt = bar = None
     if tool.mount == "pins":
         bar = ram.four_bar(pivot=Point(back.dipper.length, 0.0))
         tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
@@ -269,9 +273,9 @@ def back_arm(
         ),
     ]  # fmt: skip
     stops += [_ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
-    if tilt is not None:
+    if tilt is not None and bar is not None:
         joint, linkage = _tilt_joint(
-            "bucket ram", ram, tilt, origin=elbow, angle=dipper_angle, pivot=nose,
+            "bucket ram", ram, tilt, bar, origin=elbow, angle=dipper_angle, pivot=nose,
             lumps=(tool_lump,),
         )  # fmt: skip
         joints.append(joint)
@@ -383,7 +387,7 @@ def front_arm(
         link_angle=arm_angle, lumps=arms,
     )  # fmt: skip
     joint, linkage = _tilt_joint(
-        "tilt rams", ram, turned, origin=pivot, angle=arm_angle, pivot=pin, lumps=(tool_lump,)
+        "tilt rams", ram, turned, bar, origin=pivot, angle=arm_angle, pivot=pin, lumps=(tool_lump,)
     )
     hanging = tool.mount == "hangs"
     stops = [_ram_stop("lift rams", front.lift_ram, lift.ram_length)]

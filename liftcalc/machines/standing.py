@@ -10,7 +10,7 @@ import numpy as np
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.arm import Arm, PlaneLump, back_arm, front_arm, reach_front
-from liftcalc.machines.files import attachment
+from liftcalc.machines.fitting import attachment
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
 from liftcalc.physics.plane import Point, Real, place
 from liftcalc.physics.tipping import Line, Support, ring

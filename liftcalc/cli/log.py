@@ -1,0 +1,114 @@
+"""``liftcalc log``: what a log weighs and where it balances."""
+
+from __future__ import annotations
+
+import json
+
+import typer
+
+from liftcalc.cli import log_options as options
+from liftcalc.errors import Gather
+from liftcalc.rules import CAUTION
+from liftcalc.timber.log import LogEstimate, weigh
+from liftcalc.timber.reading import LogReading, read_log
+from liftcalc.units import Kind, Rounding, System, show
+
+WIDTH = 26
+"""Column at which values start in the table."""
+
+
+def log(
+    species: options.Species,
+    length: options.Length,
+    butt: options.Butt = None,
+    mid: options.Mid = None,
+    top: options.Top = None,
+    bark: options.BarkTaken = "over",
+    moisture: options.Moisture = "fresh",
+    ice: options.Ice = None,
+    mud: options.Mud = None,
+    root_plate: options.RootPlate = None,
+    limbs: options.Limbs = None,
+    as_json: options.Json = False,
+    working: options.Working = False,
+    units: options.Units = "metric",
+) -> None:
+    """Weigh a log from tape and species: low, likely and planning mass, and its balance point."""
+    gather = Gather()
+    with gather:
+        system = options.system_of(units)
+    with gather:
+        reading = read_log(
+            species=species,
+            length=length,
+            butt=butt,
+            mid=mid,
+            top=top,
+            bark=bark,
+            moisture=moisture,
+            ice=ice,
+            mud=mud,
+            root_plate=root_plate,
+            limbs=limbs,
+        )
+    gather.raise_any()
+    estimate = weigh(reading.measure)
+    steps = working_lines(estimate) if working else []
+    if as_json:
+        typer.echo(as_json_text(estimate, reading, steps))
+        return
+    for line in [*table(estimate, reading, system), *steps]:
+        typer.echo(line)
+
+
+def working_lines(estimate: LogEstimate) -> list[str]:
+    """The worked steps of every figure."""
+    from liftcalc.working.text import lines  # noqa: PLC0415 - only asked for now and then
+
+    return ["", "Working, in SI", "", *lines(estimate.worked)]
+
+
+def as_json_text(estimate: LogEstimate, reading: LogReading, steps: list[str]) -> str:
+    """The answer in SI for another program."""
+    answer: dict[str, object] = {
+        "log": {
+            "volume_m3": estimate.volume,
+            "mass_kg": {
+                "low": estimate.mass_low,
+                "likely": estimate.mass_likely,
+                "planning": estimate.mass_planning,
+            },
+            "cog_from_butt_m": estimate.cog_from_butt,
+        },
+        "understood": dict(reading.echoes),
+        "warnings": list(estimate.doubts),
+        "assumed": list(estimate.assumed),
+        "caution": CAUTION,
+    }
+    if steps:
+        answer["working"] = steps
+    return json.dumps(answer, ensure_ascii=False, indent=2)
+
+
+def table(estimate: LogEstimate, reading: LogReading, system: System) -> list[str]:
+    """The answer as lines for people: loads rounded up, the low mass down."""
+
+    def row(name: str, value: float, kind: Kind, rounding: Rounding, note: str = "") -> str:
+        shown = show(value, kind, system=system, rounding=rounding)
+        return f"  {name:<{WIDTH}}{shown:<12}{note}".rstrip()
+
+    lines = ["Understood"]
+    lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in reading.echoes]
+    lines += [
+        "",
+        "Log",
+        row("volume", estimate.volume, "volume", "up"),
+        row("low mass", estimate.mass_low, "mass", "down", "one log in twenty is lighter"),
+        row("likely mass", estimate.mass_likely, "mass", "near"),
+        row("PLANNING MASS", estimate.mass_planning, "mass", "up", "plan the lift on this"),
+        row("balance point from butt", estimate.cog_from_butt, "length", "near"),
+    ]
+    for title, notes in (("Doubts", estimate.doubts), ("Taken as", estimate.assumed)):
+        if notes:
+            lines += ["", title, *(f"  - {note}" for note in notes)]
+    return [*lines, "", CAUTION]

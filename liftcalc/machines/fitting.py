@@ -1,0 +1,44 @@
+"""What is fitted to an end: attachments and lift points by name."""
+
+from __future__ import annotations
+
+import difflib
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+
+
+def attachment(machine: Machine, *, end: EndName, name: str = "") -> Attachment:
+    """The attachment of an end by name; the fitted one when no name is given."""
+    fitting = {a.name: a for a in machine.attachment if a.end == end}
+    wanted = name or getattr(machine.fitted, end)
+    for each in fitting.values():
+        if each.name.lower() == wanted.strip().lower():
+            return each
+    other = [a for a in machine.attachment if a.name.lower() == wanted.strip().lower()]
+    near = difflib.get_close_matches(wanted.lower(), list(fitting), n=1, cutoff=0.4)
+    fix = f"did you mean {near[0]}?" if near else "choose one of them"
+    if other:
+        fix = f"{other[0].name} fits the {other[0].end} end"
+    raise InputError(
+        Fault(
+            field="attachment",
+            given=f'"{name}"',
+            wanted=f"one that {machine.name} has at the {end}: {', '.join(fitting)}",
+            fix=fix,
+        )
+    )
+
+
+def lift_point(tool: Attachment, *, name: str = "") -> LiftPoint:
+    """The lift point of an attachment by name; its first when no name is given."""
+    for each in tool.lift_point:
+        if not name or each.name.lower() == name.strip().lower():
+            return each
+    raise InputError(
+        Fault(
+            field="lift point",
+            given=f'"{name}"',
+            wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
+        )
+    )
