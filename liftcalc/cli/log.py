@@ -18,6 +18,7 @@ WIDTH = 26
 
 
 def log(
+    *,
     species: options.Species,
     length: options.Length,
     butt: options.Butt = None,

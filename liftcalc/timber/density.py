@@ -77,11 +77,13 @@ def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
             gravity_spread=species.gravity_spread,
         )
     )
-    bare = {"likely": likely, "planning": planning, "high": high, "densest": densest}
-    if not measure.over_bark or species.bark is None:
-        return Densities(**bare)
+    bark = species.bark
+    if not measure.over_bark or bark is None:
+        return Densities(likely=likely, planning=planning, high=high, densest=densest)
+    names = {densest: "densest", high: "highest reported", planning: "planned on", likely: "likely"}
+    whole = {each: _over_bark(names[each], each, bark, notes) for each in reversed(names)}
     return Densities(
-        **{name: _over_bark(name, value, species.bark, notes) for name, value in bare.items()}
+        likely=whole[likely], planning=whole[planning], high=whole[high], densest=whole[densest]
     )
 
 
@@ -123,7 +125,7 @@ def _reported(measure: LogMeasure, notes: Notes) -> float:
 def _over_bark(name: str, density: float, bark: Bark, notes: Notes) -> float:
     return notes.work(
         work(
-            f"{name} density, with its bark",
+            f"density with its bark, {name}",
             written.over_bark_blend,
             wood_density=density,
             bark_share=bark.share,
