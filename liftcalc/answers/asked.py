@@ -31,10 +31,10 @@ ENDS: tuple[EndName, ...] = get_args(EndName)
 class Asked:
     """A lift as typed; an empty text is a thing not said. ``docs/options.md`` explains each."""
 
-    machine: str
-    end: str
-    species: str
-    length: str
+    machine: str = ""
+    end: str = ""
+    species: str = ""
+    length: str = ""
     butt: str = ""
     mid: str = ""
     top: str = ""

@@ -195,12 +195,12 @@ def _order(
     slack = MIDDLE_TOLERANCE * butt
     if middle is None or top - slack <= middle <= butt + slack:
         return []
-    end = "butt" if middle > butt else "top"
+    end, how = ("butt", "thicker") if middle > butt else ("top", "thinner")
     return [
         Fault(
             field="mid",
             given=_given("mid", middle, said),
-            understood=f"{_metres(middle)}, {'thicker' if end == 'butt' else 'thinner'} than both ends",
+            understood=f"{_metres(middle)}, {how} than both ends",
             wanted=f"between the top's {_metres(top)} and the butt's {_metres(butt)}, give or take "
             f"{_metres(slack)}",
             fix=f"two readings may have changed places; this one may be the {end}",

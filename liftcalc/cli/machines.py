@@ -1,0 +1,58 @@
+"""``liftcalc machines`` and ``liftcalc machine check``: what there is, and is a file sound."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Annotated
+
+import typer
+
+from liftcalc.machines.files import load, numbers, shipped_names
+from liftcalc.machines.schema import Machine
+from liftcalc.machines.standing import chassis
+from liftcalc.rules import CAUTION
+
+
+def machines() -> None:
+    """List the shipped machines, their attachments and lift points."""
+    for name in shipped_names():
+        machine = load(name)
+        typer.echo(f"{name}\n  {machine.title}, {machine.weights.total:.0f} kg. {machine.note}")
+        for end in ("front", "back"):
+            typer.echo(f"  {end}:")
+            for tool in (each for each in machine.attachment if each.end == end):
+                points = ", ".join(f"{p.name} ({p.hold}, {p.wll:.0f} kg)" for p in tool.lift_point)
+                fitted = " [fitted]" if tool.name == getattr(machine.fitted, end) else ""
+                typer.echo(f"    {tool.name}{fitted}: {points}")
+        typer.echo("")
+    typer.echo("All of them are invented classes. Measure your own machine.\n" + CAUTION)
+
+
+def machine_check(
+    file: Annotated[str, typer.Argument(help="A machine file, or a shipped machine's name.")],
+) -> None:
+    """Check a machine file: every figure, its source, the linkages and the weights."""
+    machine = load(file)
+    for line in summary(machine):
+        typer.echo(line)
+
+
+def summary(machine: Machine) -> list[str]:
+    """What a sound machine file says, and what it rests on."""
+    kinds = Counter(number.kind for _, number in numbers(machine))
+    body = chassis(machine)
+    weights = machine.weights
+    share = weights.front_axle / (weights.front_axle + weights.rear_axle)
+    lines = [
+        f"{machine.title}: sound.",
+        f"  {sum(kinds.values())} figures: "
+        + ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items())),
+        f"  {weights.total:.0f} kg in travel, {100 * share:.0f} % on the front axle",
+        f"  chassis, derived from the weights: {body.mass:.0f} kg, {body.x:.2f} m ahead of the "
+        "rear axle",
+        "  every linkage closes over its whole stroke, without dead centre",
+    ]
+    for end in ("back", "front"):
+        if not any(row.end == end for row in machine.plate):
+            lines.append(f"  no plate or chart value for the {end} end: enter it if there is one")
+    return [*lines, "", CAUTION]
