@@ -91,7 +91,7 @@ def _botanical_names(name: str) -> list[str]:
 
 
 def _entry(species: Species) -> _Entry:
-    botanical = _botanical_names(species.botanical) if species.region != "any" else []
+    botanical = _botanical_names(species.botanical) if species.botanical else []
     names = {_plain(name) for name in _common_names(species.name)} | set(botanical)
     words = {word for name in names for word in name.split()}
     words |= {part for word in words for part in ONE_WORD.get(word, "").split()}
@@ -111,9 +111,9 @@ def _entries() -> tuple[_Entry, ...]:
 
 def _has(entry: _Entry, word: str) -> bool:
     """Whether a word fits: of a name, of the region, or a genus cut to its first letter."""
-    if len(word) == 1:
-        return word == _plain(entry.species.botanical)[0]
-    return word in entry.words or word in entry.qualifiers
+    if word in entry.words or word in entry.qualifiers:
+        return True
+    return len(word) == 1 and _plain(entry.species.botanical).startswith(word)
 
 
 def _candidates(asked: str) -> list[_Entry]:

@@ -58,7 +58,7 @@ class Species:
     Attributes
     ----------
     name, botanical, region : str
-        As in the table.
+        As in the table; an unknown species has no botanical name.
     kind : {"hardwood", "softwood"}
         Sets the spread of the density.
     basic_gravity : Sourced
@@ -99,7 +99,7 @@ class Species:
 
     def __str__(self) -> str:
         """Name, botanical name and region: what tells it from every other row."""
-        return f"{self.name} ({self.botanical}; {self.region})"
+        return f"{self.name} ({self.botanical}; {self.region})" if self.botanical else self.name
 
 
 def _worse(letter: Confidence, at_best: Confidence) -> Confidence:
@@ -207,7 +207,7 @@ def _unknown(kind: Kind) -> Species:
     rule = f"not passed by 95 % of the {len(rows)} {kind} rows of the table"
     return Species(
         name=f"Unknown {kind}",
-        botanical="not known",
+        botanical="",
         region="any",
         kind=kind,
         basic_gravity=Sourced(value=gravity, source=rule, confidence="D"),
