@@ -44,10 +44,6 @@ SOURCES: dict[str, Source] = {
         citation="GL Noble Denton 0027/ND revision 11, table 5-1", standing="seen"
     ),
     "iso_6016": Source(citation="ISO 6016 and ISO 8812, operator mass", standing="seen"),
-    "majdan_2021": Source(
-        citation="Majdan et al., Applied Sciences 11 (2021) 381: measured and rigid-body tip angle",
-        standing="seen",
-    ),
     "mechanics": Source(citation="derived from statics", standing="derived"),
     "practice": Source(citation="common practice, no source", standing="practice"),
 }

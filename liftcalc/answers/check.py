@@ -18,7 +18,7 @@ from liftcalc.answers.capacity import (
 from liftcalc.answers.doubts import assumed_values, warnings_of
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import Fault, InputError, PoseError
-from liftcalc.machines.arm import Arm, Stop, reach_back, reach_front
+from liftcalc.machines.arm import Arm, reach_back, reach_front
 from liftcalc.machines.standing import (
     Standing,
     back_point,
@@ -28,6 +28,7 @@ from liftcalc.machines.standing import (
     travel_back,
     travel_front,
 )
+from liftcalc.machines.stops import Stop, refuse
 from liftcalc.physics import written
 from liftcalc.rules import (
     CLOSE,
@@ -163,7 +164,7 @@ def _pose(lift: Lift) -> tuple[Arm, Arm]:
             Stop(name="sideshift", needs=abs(lift.sideshift), least=0.0,
                  most=max(float(back.sideshift_limit), 0.0)),
         )  # fmt: skip
-        _refuse(arm, arm_stops)
+        refuse((*arm_stops, *arm.stops), end="back")
         pressed = lift.stance == "stabilisers and bucket"
         other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
         return arm, other
@@ -171,13 +172,8 @@ def _pose(lift: Lift) -> tuple[Arm, Arm]:
         lift.machine, tool=lift.tool, point=lift.point, height=lift.height, tilt=lift.tilt,
         radius=radius,
     )  # fmt: skip
-    _refuse(arm, ())
+    arm.refuse()
     return arm, travel_back(lift.machine, lift.other_tool)
-
-
-def _refuse(arm: Arm, more: tuple[Stop, ...]) -> None:
-    """Raise with the stops of the arm and of the whole end together."""
-    replace(arm, stops=(*more, *arm.stops)).refuse()
 
 
 def _front_reach(lift: Lift, arm: Arm) -> float:

@@ -145,7 +145,7 @@ def function_code(formula: Formula) -> str:
     doc += _word_lines(results)
     doc += ["", "Notes", "-----"]
     doc += textwrap.wrap(f"Source: {formula.source}.", 92)
-    doc += textwrap.wrap(f"Error: {formula.error}.", 92) + ['"""']
+    doc += [*textwrap.wrap(f"Error: {formula.error}.", 92), '"""']
     lines += [f"    {line}".rstrip() for line in doc]
     for step in formula.steps:
         lines += [f"    # {line}" for line in textwrap.wrap(step.why, 90)]

@@ -8,12 +8,10 @@ stops of a single pose into an error.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from liftcalc.errors import Fault, PoseError
 from liftcalc.machines.schema import (
     Attachment,
     EndName,
@@ -24,6 +22,7 @@ from liftcalc.machines.schema import (
     Ram,
     TiltRam,
 )
+from liftcalc.machines.stops import Stop, ram_stop, refuse
 from liftcalc.physics import written
 from liftcalc.physics.joints import (
     FourBar,
@@ -33,9 +32,6 @@ from liftcalc.physics.joints import (
     tilt_from_ram,
 )
 from liftcalc.physics.plane import Point, Real, place
-
-TRAVEL_SLACK = 1e-9
-"""Length by which a ram may seem beyond its stroke from rounding alone [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,24 +72,6 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
-    """A limit of the mechanism: what is needed, and the least and most there is."""
-
-    name: str
-    needs: Real
-    least: float
-    most: float
-    unit: str = "m"
-
-    @property
-    def broken(self) -> Real:
-        """Where the limit is passed, or cannot even be computed."""
-        needs = np.asarray(self.needs)
-        within = (needs >= self.least - TRAVEL_SLACK) & (needs <= self.most + TRAVEL_SLACK)
-        return np.logical_not(within)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Arm:
     """An end in a pose; everything in its plane."""
 
@@ -110,29 +88,7 @@ class Arm:
 
     def refuse(self) -> None:
         """Raise ``PoseError`` with every stop that a single pose breaks."""
-        faults = [_stop_fault(self.end, stop) for stop in self.stops if np.any(stop.broken)]
-        if faults:
-            raise PoseError(faults)
-
-
-def _stop_fault(end: str, stop: Stop) -> Fault:
-    scale, unit = (180 / math.pi, "°") if stop.unit == "rad" else (1.0, " m")
-    needs = float(np.asarray(stop.needs).flat[0])
-    said = "a place where its linkage cannot close" if math.isnan(needs) else ""
-    over = needs > stop.most
-    fix = "choose another height or reach" if "ram" in stop.name else ""
-    if stop.name == "reach of boom and dipper":
-        fix = "bring the machine or the load nearer" if over else "go farther out or higher"
-    return Fault(
-        field=f"pose of the {end} end, {stop.name}",
-        given=said or f"{needs * scale:.2f}{unit} needed",
-        wanted=f"{stop.least * scale:.2f} to {stop.most * scale:.2f}{unit}",
-        fix=fix,
-    )
-
-
-def _ram_stop(name: str, ram: Ram, length: Real) -> Stop:
-    return Stop(name=f"stroke of the {name}", needs=length, least=ram.closed, most=ram.open)
+        refuse(self.stops, end=self.end)
 
 
 def _link_joint(
@@ -258,7 +214,7 @@ def back_arm(
         tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
         tool_angle = dipper_angle + tilt.angle
         # Where the four-bar cannot close the angle is NaN, and so is what is needed.
-        stops.append(_ram_stop("bucket ram", ram, tilt.ram_length + 0.0 * tilt.angle))
+        stops.append(ram_stop("bucket ram", ram, tilt.ram_length + 0.0 * tilt.angle))
     lift_at, load_at, tool_lump = _tool(tool, point, nose, tool_angle, radius)
     dipper = (_link_lump("dipper", back.dipper, elbow, dipper_angle), tool_lump)
     boom = (_link_lump("boom", back.boom, foot, boom_angle), *dipper)
@@ -272,7 +228,7 @@ def back_arm(
             link_angle=dipper_angle, lumps=dipper,
         ),
     ]  # fmt: skip
-    stops += [_ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
+    stops += [ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
     if tilt is not None and bar is not None:
         joint, linkage = _tilt_joint(
             "bucket ram", ram, tilt, bar, origin=elbow, angle=dipper_angle, pivot=nose,
@@ -344,6 +300,8 @@ def reach_back(
         needs=arm.span,
         least=float(np.abs(back.boom.length - second)),
         most=float(back.boom.length + second),
+        short="go farther out or higher: the load would be inside the folded arm",
+        long="bring the machine or the load nearer",
     )
     if np.ndim(arm.span) == 0 and span.broken:
         return _with_stops(posed, (span,))
@@ -390,9 +348,9 @@ def front_arm(
         "tilt rams", ram, turned, bar, origin=pivot, angle=arm_angle, pivot=pin, lumps=(tool_lump,)
     )
     hanging = tool.mount == "hangs"
-    stops = [_ram_stop("lift rams", front.lift_ram, lift.ram_length)]
+    stops = [ram_stop("lift rams", front.lift_ram, lift.ram_length)]
     if not hanging:
-        stops.append(_ram_stop("tilt rams", ram, turned.ram_length))
+        stops.append(ram_stop("tilt rams", ram, turned.ram_length))
     return Arm(
         end="front", lumps=arms, joints=(lift,) if hanging else (lift, joint),
         drawn=(Drawn(name="loader arms", points=(pivot, pin)), linkage), tool=tool,
@@ -426,6 +384,8 @@ def reach_front(
         needs=height - up.w + 0.0 * np.asarray(tilt)[()],
         least=pivot.w - front.arm.length,
         most=pivot.w + front.arm.length,
+        short="the arms do not go so low",
+        long="the arms do not go so high",
     )
     if np.ndim(arm_angle) == 0 and pin_height.broken:
         return _with_stops(posed, (pin_height,))

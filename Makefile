@@ -1,0 +1,67 @@
+# Two commands set everything up: `make demo` and `make test`. Windows without make: see README.md.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
+CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
+
+.PHONY: help demo test check app generated format bench screenshots validation clean
+
+help: ## say what there is
+	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
+
+$(VENV)/made:
+	$(PYTHON) -m venv $(VENV) || ($(PYTHON) -m pip install --user virtualenv && $(PYTHON) -m virtualenv $(VENV))
+	@touch $@
+
+$(VENV)/core: $(VENV)/made pyproject.toml constraints.txt
+	$(PIP) --editable .
+	@touch $@
+
+$(VENV)/app: $(VENV)/core
+	$(PIP) --editable '.[app]'
+	@touch $@
+
+$(VENV)/dev: $(VENV)/core
+	$(PIP) --editable '.[dev]'
+	@touch $@
+
+demo: $(VENV)/core ## check the embedded demo lift and print the answer
+	@$(BIN)/liftcalc demo
+
+app: $(VENV)/app ## open the pages in a browser, for this computer only
+	@$(BIN)/liftcalc app
+
+test: $(VENV)/dev ## run all tests (browser journeys only where Chromium is found)
+ifeq ($(CHROMIUM),)
+	@echo "No Chromium found: the browser journeys are left out. Install chromium to run them."
+	LIFTCALC_NO_BROWSER=1 $(BIN)/python -m pytest -n auto
+else
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -n auto
+endif
+
+check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the tests
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+	$(BIN)/python -m liftcalc.derivations.writer --check
+	$(BIN)/python -m tests.write_validation --check
+	$(MAKE) test
+
+generated: $(VENV)/dev ## write the formulas, worked steps, nomenclature and validation anew
+	$(BIN)/python -m liftcalc.derivations.writer
+	$(BIN)/python -m tests.write_validation
+
+format: $(VENV)/dev ## format the code
+	$(BIN)/ruff format .
+	$(BIN)/ruff check --fix .
+
+bench: $(VENV)/dev ## measure every speed promise in one run, into build/bench.json
+	$(BIN)/python -m benchmarks.run
+
+screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.browser.screenshots
+
+clean: ## remove what was made
+	rm -rf build dist .venv .pytest_cache .mypy_cache .ruff_cache .hypothesis

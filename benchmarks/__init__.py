@@ -1,0 +1,1 @@
+"""Speed promises, measured as ratios in one run."""

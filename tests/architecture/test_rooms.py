@@ -1,0 +1,133 @@
+"""The house: what may be loaded, what must be fresh, what every file keeps to."""
+
+from __future__ import annotations
+
+import ast
+import inspect
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from liftcalc.sources import SOURCES
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "liftcalc"
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+HEAVY = {"numpy", "pint", "sympy", "matplotlib", "streamlit", "scipy", "pydantic", "typer"}
+FOR_AN_ANSWER = {"numpy", "pydantic", "typer"}
+
+
+def loaded(code: str) -> set[str]:
+    """Heavy packages that a piece of code loads in a fresh interpreter."""
+    asked = f"{code}\nimport sys\nprint('LOADED', *sorted({HEAVY!r} & set(sys.modules)))"
+    done = subprocess.run(
+        [sys.executable, "-c", asked], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    return set(done.stdout.rsplit("LOADED", 1)[1].split())
+
+
+def test_importing_the_package_loads_nothing_heavy():
+    assert loaded("import liftcalc") == set()
+
+
+@pytest.mark.parametrize("words", [["demo"], ["demo", "--json"], ["demo", "--working"]])
+def test_an_answer_loads_only_what_it_computes_with(words):
+    code = (
+        f"import sys; sys.argv = ['liftcalc', *{words!r}]\n"
+        "from liftcalc.cli.main import main\n"
+        "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code"
+    )
+    assert loaded(code) <= FOR_AN_ANSWER
+
+
+def test_the_formulas_are_those_of_the_derivations():
+    done = subprocess.run(
+        [sys.executable, "-m", "liftcalc.derivations.writer", "--check"],
+        capture_output=True, text=True, check=False, cwd=ROOT,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_every_source_is_used_and_every_key_is_known():
+    text = "\n".join(
+        path.read_text(encoding="utf-8") for path in FILES if path.name != "sources.py"
+    )
+    assert [key for key in SOURCES if key not in text] == []
+    ruled = (PACKAGE / "rules.py").read_text() + (PACKAGE / "answers" / "check.py").read_text()
+    used = re.findall(r'source="([a-z0-9_]+)"', ruled)
+    assert len(used) > 5
+    assert [key for key in used if key not in SOURCES] == []
+
+
+def test_no_file_is_longer_than_a_room_should_be():
+    long = {
+        path.name: count
+        for path in FILES
+        if path.name != "written.py"
+        and (count := len(path.read_text(encoding="utf-8").splitlines())) > 430
+    }
+    assert long == {}
+
+
+def test_nobody_uses_pyplot():
+    imports = re.compile(r"^\s*(import matplotlib\.pyplot|from matplotlib import .*pyplot)", re.M)
+    assert [p for p in FILES if imports.search(p.read_text(encoding="utf-8"))] == []
+
+
+def public_functions(path: Path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+            yield node
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "physics").glob("*.py")), ids=lambda p: p.name)
+def test_physical_arguments_are_keyword_only(path):
+    """One leading argument may be a thing (a line, a linkage); numbers go by name."""
+    for function in public_functions(path):
+        if path.name == "worked.py":
+            continue
+        positional = [
+            argument.arg
+            for argument in function.args.args
+            if "Real" in ast.unparse(argument.annotation or ast.Constant(""))
+            or "float" in ast.unparse(argument.annotation or ast.Constant(""))
+        ]
+        assert positional == [], (path.name, function.name)
+
+
+def test_public_functions_of_physics_say_their_units():
+    from liftcalc.physics import joints, plane, tipping
+
+    for module in (plane, joints, tipping):
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ == module.__name__ and not name.startswith("_"):
+                doc = inspect.getdoc(function) or ""
+                assert "[" in doc or name in {"hull", "ring"}, name
+
+
+def test_shipped_machines_go_into_the_wheel():
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    assert '"machines" = "liftcalc/shipped_machines"' in text
+
+
+def test_nothing_names_an_index_or_a_path_of_some_machine():
+    listed = subprocess.run(
+        ["git", "ls-files"], capture_output=True, text=True, check=True, cwd=ROOT
+    ).stdout.split("\n")
+    pattern = re.compile(
+        r"--(extra-)?index-url|https?://[^ )\"']*(pypi|pythonhosted)|/(home|root)/"
+    )
+    hits = [
+        name
+        for name in listed
+        if name and name != "tests/architecture/test_rooms.py"
+        and (ROOT / name).suffix in {".py", ".md", ".toml", ".txt", ".json", ""}
+        and (ROOT / name).is_file()
+        and pattern.search((ROOT / name).read_text(encoding="utf-8", errors="ignore"))
+    ]  # fmt: skip
+    assert hits == []
