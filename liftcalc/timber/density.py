@@ -42,32 +42,35 @@ def _at_moisture(label: str, measure: LogMeasure, moisture: float, notes: Notes)
     return notes.work(work(label, written.wood_density, basic_gravity=gravity, moisture=moisture))
 
 
-def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
-    """Likely density, the one planned on, the highest reported and the densest possible."""
+def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
+    """Likely density of the wood, and the one to plan on."""
     species, state = measure.species, measure.moisture
     fresh = species.moisture.value
     if state == "soaked":
-        likely = notes.work(
-            work(
-                "density soaked",
-                written.saturated_density,
-                basic_gravity=species.basic_gravity.value,
-            )
+        soaked = work(
+            "density soaked",
+            written.saturated_density,
+            basic_gravity=species.basic_gravity.value,
         )
-        planning = likely
-    elif state == "part-dry":
-        planning = _at_moisture("density fresh, to plan on", measure, fresh, notes)
-        halfway = FIBRE_SATURATION + max(fresh - FIBRE_SATURATION, 0) / 2
-        likely = _at_moisture("density part-dry", measure, min(halfway, fresh), notes)
-        notes.doubts.append(
-            "Part-dry lowers the low and likely mass only: drying cannot be seen from outside, so "
-            "the planning mass stays that of a fresh log."
-        )
-    elif state == "fresh":
-        likely = planning = _at_moisture("density fresh", measure, fresh, notes)
-    else:
-        likely = planning = _at_moisture("density", measure, float(state), notes)
+        return (notes.work(soaked),) * 2
+    if state == "fresh":
+        return (_at_moisture("density fresh", measure, fresh, notes),) * 2
+    if state != "part-dry":
         _measured_moisture_doubts(measure, float(state), notes)
+        return (_at_moisture("density", measure, float(state), notes),) * 2
+    notes.doubts.append(
+        "Part-dry lowers the low and likely mass only: drying cannot be seen from outside, so "
+        "the planning mass stays that of a fresh log."
+    )
+    halfway = (FIBRE_SATURATION + fresh) / 2  # no row of the table is below fibre saturation
+    likely = _at_moisture("density part-dry", measure, halfway, notes)
+    return likely, _at_moisture("density fresh, to plan on", measure, fresh, notes)
+
+
+def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
+    """Likely density, the one planned on, the highest reported and the densest possible."""
+    species = measure.species
+    likely, planning = _by_moisture(measure, notes)
     high = max(planning, _reported(measure, notes))
     densest = notes.work(
         work(

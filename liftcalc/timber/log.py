@@ -87,6 +87,16 @@ class _Shape:
     top: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Masses:
+    low: float
+    likely: float
+    planning: float
+    stem: float
+    density_likely: float
+    density_densest: float
+
+
 def weigh(measure: LogMeasure) -> LogEstimate:
     """Volume, mass and balance point of a log.
 
@@ -104,65 +114,60 @@ def weigh(measure: LogMeasure) -> LogEstimate:
     """
     notes = Notes()
     shape = _shape(measure, notes)
-    densities = densities_of(measure, notes)
-    bark = bark_mass_of(measure, shape.volume, notes)
-    _species_doubts(measure, notes)
-    share = sum(extra.share for _, extra in measure.extras)
-    added = sum(extra.mass for _, extra in measure.extras)
-    if share or added:
-        notes.doubts.append(
-            "What the log carries is a guess: the planning mass counts it half as much again."
-        )
-    species = measure.species
-    spreads = {
-        "volume_spread": _volume_spread(measure, shape, notes),
-        "density_spread": DENSITY_SPREAD[species.kind] * DISTRUST[species.confidence],
-        "guess_spread": GUESS_SPREAD,
-    }
-    notes.assumed.append(
-        f"Green density of {species.kind} varies by {spreads['density_spread']:.1%} (one sigma, "
-        f"confidence {species.confidence})."
-    )
-    given = {
-        "volume": shape.volume,
-        "bark_mass": bark,
-        "added_share": share,
-        "added_mass": added,
-    }
-    likely = notes.work(
-        work("likely mass", written.likely_log, likely_density=densities.likely, **given)
-    )
-    low = notes.work(
-        work("low mass", written.low_log, likely_density=densities.likely, **given, **spreads)
-    )
-    planning = notes.work(
-        work(
-            "planning mass",
-            written.planning_log,
-            likely_density=densities.planning,
-            high_density=densities.high,
-            densest_density=densities.densest,
-            **given,
-            **spreads,
-        )
-    )
+    masses = _masses(measure, shape, notes)
     return LogEstimate(
         measure=measure,
         volume=shape.volume,
-        mass_low=low,
-        mass_likely=likely,
-        mass_planning=planning,
-        cog_from_butt=_balance(measure, shape, likely, notes),
+        mass_low=masses.low,
+        mass_likely=masses.likely,
+        mass_planning=masses.planning,
+        cog_from_butt=_balance(measure, shape, masses, notes),
         butt_diameter=shape.butt,
         middle_diameter=shape.middle,
         top_diameter=shape.top,
         largest_diameter=max(shape.butt, shape.middle, shape.top),
         least_diameter=min(shape.butt, shape.middle, shape.top),
-        density_likely=densities.likely,
-        density_densest=densities.densest,
+        density_likely=masses.density_likely,
+        density_densest=masses.density_densest,
         worked=tuple(notes.worked),
         doubts=tuple(notes.doubts),
         assumed=tuple(notes.assumed),
+    )
+
+
+def _masses(measure: LogMeasure, shape: _Shape, notes: Notes) -> _Masses:
+    """Low, likely and planning mass, with bark and extras."""
+    densities = densities_of(measure, notes)
+    given = {
+        "volume": shape.volume,
+        "bark_mass": bark_mass_of(measure, shape.volume, notes),
+        "added_share": sum(extra.share for _, extra in measure.extras),
+        "added_mass": sum(extra.mass for _, extra in measure.extras),
+    }
+    _species_doubts(measure, notes)
+    spreads = _spreads(measure, shape, notes)
+    if given["added_share"] or given["added_mass"]:
+        notes.doubts.append(
+            "What the log carries is a guess: the planning mass counts it half as much again."
+        )
+    likely = work("likely mass", written.likely_log, likely_density=densities.likely, **given)
+    low = work("low mass", written.low_log, likely_density=densities.likely, **given, **spreads)
+    planning = work(
+        "planning mass",
+        written.planning_log,
+        likely_density=densities.planning,
+        high_density=densities.high,
+        densest_density=densities.densest,
+        **given,
+        **spreads,
+    )
+    return _Masses(
+        low=notes.work(low),
+        likely=notes.work(likely),
+        planning=notes.work(planning),
+        stem=float(likely.steps.stem_mass),
+        density_likely=densities.likely,
+        density_densest=densities.densest,
     )
 
 
@@ -176,61 +181,64 @@ def _shape(measure: LogMeasure, notes: Notes) -> _Shape:
             "Only the middle was measured: a flared butt is heavier than this, and the log "
             "balances nearer the butt than mid length. Tape both ends as well."
         )
+        way, butt, top = "middle", middle, middle
         only = {"middle_diameter": middle, "log_length": length}
-        volume = notes.work(work("volume", written.middle_volume, **only))
-        balance = notes.work(work("balance point", written.middle_balance_point, log_length=length))
-        return _Shape(
-            volume=volume,
-            balance=balance,
-            spread=SHAPE_SPREAD["middle"],
-            butt=middle,
-            middle=middle,
-            top=middle,
-        )
-    ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
-    if middle is None:
+        volume = work("volume", written.middle_volume, **only)
+        balance = work("balance point", written.middle_balance_point, log_length=length)
+    elif middle is None:
         notes.assumed.append(
             "Volume from two ends by Smalian's rule, balance point of a straight taper."
         )
-        volume = notes.work(work("volume", written.two_end_volume, **ends))
-        balance = notes.work(work("balance point", written.two_end_balance_point, **ends))
-        return _Shape(
-            volume=volume,
-            balance=balance,
-            spread=SHAPE_SPREAD["ends"],
-            butt=butt,
-            middle=(butt + top) / 2,
-            top=top,
-        )
-    three = {**ends, "middle_diameter": middle}
-    volume = notes.work(work("volume", written.newton_volume, **three))
-    balance = notes.work(work("balance point", written.balance_point, **three))
+        way, middle = "ends", (butt + top) / 2
+        ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
+        volume = work("volume", written.two_end_volume, **ends)
+        balance = work("balance point", written.two_end_balance_point, **ends)
+    else:
+        way = "three"
+        three = {
+            "butt_diameter": butt,
+            "middle_diameter": middle,
+            "top_diameter": top,
+            "log_length": length,
+        }
+        volume = work("volume", written.newton_volume, **three)
+        balance = work("balance point", written.balance_point, **three)
     return _Shape(
-        volume=volume,
-        balance=balance,
-        spread=SHAPE_SPREAD["three"],
+        volume=notes.work(volume),
+        balance=notes.work(balance),
+        spread=SHAPE_SPREAD[way],
         butt=butt,
         middle=middle,
         top=top,
     )
 
 
-def _volume_spread(measure: LogMeasure, shape: _Shape, notes: Notes) -> float:
+def _spreads(measure: LogMeasure, shape: _Shape, notes: Notes) -> dict[str, float]:
+    """One sigma of volume, density and guesses, as the formulas take them."""
+    species = measure.species
+    density = DENSITY_SPREAD[species.kind] * DISTRUST[species.confidence]
     rule = f", and the rule for the volume to {shape.spread:.0%}" if shape.spread else ""
     notes.assumed.append(f"Diameters are right to {100 * DIAMETER_ERROR:.0f} cm{rule} (one sigma).")
-    return notes.work(
-        work(
-            "spread of the volume",
-            written.volume_doubt,
-            volume=shape.volume,
-            log_length=measure.length,
-            diameter_error=DIAMETER_ERROR,
-            shape_spread=shape.spread,
-        )
+    notes.assumed.append(
+        f"Green density of {species.kind} varies by {density:.1%} (one sigma, confidence "
+        f"{species.confidence})."
     )
+    volume = work(
+        "spread of the volume",
+        written.volume_doubt,
+        volume=shape.volume,
+        log_length=measure.length,
+        diameter_error=DIAMETER_ERROR,
+        shape_spread=shape.spread,
+    )
+    return {
+        "volume_spread": notes.work(volume),
+        "density_spread": density,
+        "guess_spread": GUESS_SPREAD,
+    }
 
 
-def _balance(measure: LogMeasure, shape: _Shape, likely: float, notes: Notes) -> float:
+def _balance(measure: LogMeasure, shape: _Shape, masses: _Masses, notes: Notes) -> float:
     """Balance point with the root plate; ice and mud lie along the log and do not move it."""
     if measure.extras.limbs != Extra():
         notes.doubts.append(
@@ -239,8 +247,7 @@ def _balance(measure: LogMeasure, shape: _Shape, likely: float, notes: Notes) ->
     plate = measure.extras.root_plate
     if plate == Extra():
         return shape.balance
-    stem = next(done.steps.stem_mass for done in notes.worked if done.formula == "likely_log")
-    plate_mass = float(stem) * plate.share + plate.mass
+    plate_mass = masses.stem * plate.share + plate.mass
     notes.doubts.append(
         "The root plate is taken at the butt face; it lies beyond, so the log balances a little "
         "nearer the butt than stated."
@@ -249,7 +256,7 @@ def _balance(measure: LogMeasure, shape: _Shape, likely: float, notes: Notes) ->
         work(
             "balance point with the root plate",
             written.root_plate_balance,
-            trunk_mass=likely - plate_mass,
+            trunk_mass=masses.likely - plate_mass,
             balance_from_butt=shape.balance,
             root_plate_mass=plate_mass,
         )

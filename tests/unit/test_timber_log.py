@@ -92,6 +92,7 @@ def test_the_diameters_for_drawing():
     ends = weigh(measure(middle=None))
     assert ends.middle_diameter == pytest.approx(0.52)
     middle = weigh(measure(butt=None, top=None))
+    assert middle.cog_from_butt == 2.0  # nothing tells where the thick end is
     assert middle.butt_diameter == middle.top_diameter == middle.middle_diameter == 0.5
     assert (three.largest_diameter, three.least_diameter) == (0.6, 0.44)
 
