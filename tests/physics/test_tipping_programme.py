@@ -203,9 +203,7 @@ def test_moment_about_a_line_is_that_about_any_point_of_it(name: str) -> None:
             posed = some_pose(load(name), stance, rng)
             gravity = somewhere(rng, any_way=True, steepest=0.3)
             for each in posed.lines(gravity):
-                start, end = (
-                    np.array([p.x, p.y, p.z]) for p in (each.line.start, each.line.end)
-                )
+                start, end = (np.array([p.x, p.y, p.z]) for p in (each.line.start, each.line.end))
                 about = start + rng.uniform(-2, 3) * (end - start)
                 moment = sum(
                     np.cross(np.array([lump.x, lump.y, lump.z], float) - about,

@@ -57,9 +57,7 @@ def back_mover(machine: Machine, rng: np.random.Generator) -> Mover:
         dipper = boom - rng.uniform(0.2, 2.5)
         curl = rng.uniform(0.03, 0.97)
 
-        def pose(
-            a: Any, b: Any, c: Any, tool: Any = tool, point: Any = point
-        ) -> Arm:
+        def pose(a: Any, b: Any, c: Any, tool: Any = tool, point: Any = point) -> Arm:
             return back_arm(
                 machine, tool=tool, point=point, boom_angle=a, dipper_angle=b, curl=c, radius=0.2
             )
@@ -90,9 +88,7 @@ def front_mover(machine: Machine, rng: np.random.Generator) -> Mover:
         angle, tilt = rng.uniform(-0.6, 0.75), rng.uniform(-0.5, 0.8)
 
         def pose(a: Any, b: Any, tool: Any = tool, point: Any = point) -> Arm:
-            return front_arm(
-                machine, tool=tool, point=point, arm_angle=a, tilt=b, radius=0.2
-            )
+            return front_arm(machine, tool=tool, point=point, arm_angle=a, tilt=b, radius=0.2)
 
         arm = pose(angle, tilt)
         if sound(arm):
@@ -162,9 +158,7 @@ def test_at_its_capacity_a_ram_is_at_one_of_its_limits(name: str) -> None:
     pushed = pulled = 0
     for _ in range(60):
         arm = some_back(machine, rng) if rng.integers(2) else some_front(machine, rng)
-        gravity = tuple(
-            float(g) for g in Site(slope=0.2, heading=rng.uniform(-3, 3)).gravity
-        )
+        gravity = tuple(float(g) for g in Site(slope=0.2, heading=rng.uniform(-3, 3)).gravity)
         slew = rng.uniform(-1.5, 1.5)
         gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=slew)
         for joint in arm.joints:
@@ -195,9 +189,7 @@ def test_a_pose_asked_for_is_the_pose_got(name: str) -> None:
     machine = load(name)
     for _ in range(60):
         arm = some_back(machine, rng)
-        point = next(
-            p for p in arm.tool.lift_point
-        )
+        point = next(p for p in arm.tool.lift_point)
         curl = rng.uniform(0, 1)
         posed = reach_back(
             machine, tool=arm.tool, point=point, reach=float(arm.lift_at.u),

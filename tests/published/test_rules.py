@@ -1,0 +1,116 @@
+"""Shares, factors and thresholds against the figures of their sources.
+
+- EN 474-4 (1996), clause 4.10.2.2.3: overload warning and lowering control above 1000 kg or
+  40 000 N·m of object handling.
+- GL Noble Denton 0027/ND revision 11, table 5-1: load factors.
+- ISO 10567: 75 % of tipping, 87 % of hydraulic lift.
+- Queensland Mobile Crane Code of Practice 2006, section 16.1: a backhoe or loader as a crane.
+- ISO 14397-1: half the tipping load, from memory.
+- ISO 4305 scope and ASME B30.5: level within 1 %; ISO 6016: an operator of 75 kg.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from liftcalc.answers.check import check
+from liftcalc.answers.doubts import needs_load_warning
+from liftcalc.rules import (
+    LEVEL_LIMIT,
+    OPERATOR_MASS,
+    RAM_SHARE,
+    STANDING_LOAD_FACTOR,
+    TIPPING_SHARE,
+    travelling_load_factor,
+)
+from liftcalc.site.ground import Site
+from liftcalc.units import G0
+from tests.helpers import MACHINES, lift, load
+from tests.published.printed import Printed
+
+NOBLE_DENTON = "GL Noble Denton 0027/ND revision 11, table 5-1"
+
+
+@pytest.mark.parametrize(
+    ("mass", "moment", "needed"),
+    [
+        (1000.0, 39_000.0, False),
+        (1001.0, 39_000.0, True),
+        (900.0, 900.0 * G0 * 4.60, True),
+        (900.0, 40_000.0, True),
+        (900.0, 39_999.0, False),
+    ],
+)
+def test_when_a_load_warning_is_needed(mass: float, moment: float, needed: bool):
+    """EN 474-4: mass alone, moment alone; the clause's own limit is taken as needing it."""
+    assert needs_load_warning(mass=mass, moment=moment) is needed
+
+
+def test_the_answer_gives_the_warning():
+    """A lift that is allowed more than 1000 kg says so; one far below both limits does not."""
+    light = {"species": "european larch", "length": "2 m", "butt": "20 cm", "top": "18 cm"}
+    heavy = check(lift(end="front", tool="pallet forks", tilt=0.0))
+    assert heavy.allowed > 1000
+    assert any("474-4" in said for said in heavy.warnings)
+    small = check(lift("small-tractor", log=light))
+    assert small.allowed * G0 * small.reached.reach < 40_000
+    assert small.allowed < 1000
+    assert not any("474-4" in said for said in small.warnings)
+
+
+@pytest.mark.parametrize(
+    ("tonnes", "factor"), [(3, "1.359"), (10, "1.228"), (25, "1.170"), (100, "1.120")]
+)
+def test_load_factor_on_the_move(tonnes: float, factor: str):
+    """1.07 + 0.05·√(100/SHL)."""
+    assert travelling_load_factor(load=1000.0 * tonnes) == Printed(factor, source=NOBLE_DENTON)
+
+
+def test_load_factor_below_three_tonnes_is_that_of_three():
+    assert travelling_load_factor(load=400.0) == travelling_load_factor(load=3000.0)
+
+
+def test_load_factor_standing():
+    assert STANDING_LOAD_FACTOR.value == Printed("1.10", source=NOBLE_DENTON)
+
+
+def test_shares():
+    """ISO 10567 on stabilisers; on wheels no more than any source allows."""
+    assert TIPPING_SHARE["stabilisers"].value == Printed("0.75", source="ISO 10567")
+    assert RAM_SHARE.value == Printed("0.87", source="ISO 10567")
+    assert TIPPING_SHARE["standing"].value == Printed("0.50", source="ISO 14397-1, from memory")
+    queensland = Printed("0.66", source="Queensland 2006, section 16.1: on the move, at most")
+    assert TIPPING_SHARE["travelling"].value <= queensland.value
+
+
+def test_the_shares_reach_the_answer():
+    """Which share goes with which way of standing, read from the criteria of an answer."""
+
+    def share(**request: object) -> float:
+        return check(lift(**request)).criteria[0].share.value  # type: ignore[arg-type]
+
+    assert share(stance="stabilisers") == 0.75
+    assert share(stance="stabilisers and bucket") == 0.75
+    # Over the back on its tyres the machine is no crane on stabilisers.
+    assert share(stance="wheels") == 0.50
+    assert share(end="front") == 0.50
+    assert share(end="front", travelling=True) == 0.50
+
+
+def test_level_and_operator():
+    assert math.tan(LEVEL_LIMIT) == Printed("0.01", source="ISO 4305 scope; ASME B30.5")
+    assert math.degrees(LEVEL_LIMIT) == Printed("0.57", source="ISO 4305 scope, in degrees")
+    assert Printed("75", source="ISO 6016") == OPERATOR_MASS
+    for name in MACHINES:
+        seats = [each for each in load(name).carried if each.name == "operator"]
+        assert [float(each.mass) for each in seats] == [OPERATOR_MASS]
+        assert not any(each.weighed for each in seats)
+
+
+def test_a_slope_beyond_the_ratings_is_said():
+    flat = check(lift(site=Site(slope=math.atan(0.0099))))
+    steep = check(lift(site=Site(slope=math.atan(0.0101))))
+    assert not any("1 %" in said for said in flat.warnings)
+    assert any("1 %" in said for said in steep.warnings)
