@@ -26,10 +26,9 @@ ARM = "Petrović & Mattila 2022, IEEE 9762293, supplement"
 
 def axles(base: float) -> tuple[Line, Line]:
     """Lines over the rear and the front axle of a machine on four wheels, as the hull gives."""
+    half = base / 2
     corners = [
-        Support(name=f"{x} {y}", x=x, y=y, z=0.0)
-        for x in (0.0, base)
-        for y in (base / 2, -base / 2)
+        Support(name=f"{x} {y}", x=x, y=y, z=0.0) for x in (0.0, base) for y in (half, -half)
     ]
     lines = ring(corners)
     rear = next(line for line in lines if line.start.x == line.end.x == 0.0)
