@@ -13,7 +13,7 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.schema import Hydraulics, Ram
 from liftcalc.machines.standing import Lump
 from liftcalc.physics import written
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import (
     Line,
@@ -105,10 +105,12 @@ def ram_capacity(
     gravity_w: Real,
     hydraulics: Hydraulics,
     gauge: float | None = None,
+    swing: Real = 0.0,
 ) -> RamCapacity:
     """Load at which a joint's ram stalls or yields, at the pose it stands in.
 
-    Gravity is the part that lies in the plane of the end [m/s²]. The first joint (boom ram, lift
+    Gravity is the part that lies in the plane of the end [m/s²]; a hanging load may swing [rad]
+    either way in that plane, and the worse counts. The first joint (boom ram, lift
     rams) raises the load; the others hold it.
     """
     pressure = pressure_of(
@@ -128,23 +130,24 @@ def ram_capacity(
         )
         for lump in joint.lumps
     )
-    per_kilogram = moment_per_kilogram(
-        at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
-    )
+    loads = []
+    for per_kilogram in swung_moments(
+        at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w, swing=swing
+    ):
+        capacity = load_at_stall(
+            push=force.push, pull=force.pull, moment_arm=joint.moment_arm,
+            links_moment=links, joint_unit_moment=per_kilogram,
+        )  # fmt: skip
+        loads.append((per_kilogram, capacity))
+    (low, low_load), (high, high_load) = loads
     return RamCapacity(
         joint=joint,
         pressure=pressure,
         push=force.push,
         pull=force.pull,
         links_moment=links,
-        load_unit_moment=per_kilogram,
-        capacity=load_at_stall(
-            push=force.push,
-            pull=force.pull,
-            moment_arm=joint.moment_arm,
-            links_moment=links,
-            joint_unit_moment=per_kilogram,
-        ),
+        load_unit_moment=np.where(low_load <= high_load, low, high)[()],
+        capacity=np.minimum(low_load, high_load),
     )
 
 

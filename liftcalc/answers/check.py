@@ -204,17 +204,12 @@ def reach(lift: Lift) -> Reached:
         distance = _front_reach(lift, arm)
         asked, load = front_point(arm.lift_at), front_point(arm.load_at)
         front, back = arm, other
-    standing = stand(
-        lift.machine, front=front, back=back,
-        slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
-        stance=lift.stance, operator=lift.operator,
-    )  # fmt: skip
-    lines, load = _worst_side(lift, standing, load, gravity)
+    standing, lines, load = _worst(lift, front, back, load, gravity)
     gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
     rams = tuple(
         ram_capacity(
             joint, load_at=arm.load_at, gravity_u=gravity_u, gravity_w=gravity_w,
-            hydraulics=lift.machine.hydraulics, gauge=lift.gauge,
+            hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
         )
         for joint in arm.joints
     )  # fmt: skip
@@ -224,20 +219,31 @@ def reach(lift: Lift) -> Reached:
     )  # fmt: skip
 
 
-def _worst_side(
-    lift: Lift, standing: Standing, load: Vector, gravity: Vector
-) -> tuple[tuple[LineCapacity, ...], Vector]:
-    """Tipping lines with a carried log lying to the side that tips the machine sooner."""
+def _worst(
+    lift: Lift, front: Arm, back: Arm, load: Vector, gravity: Vector
+) -> tuple[Standing, tuple[LineCapacity, ...], Vector]:
+    """The machine and load as they tip soonest.
+
+    A carried log may lie to either side, and what can be used up (fuel) may be aboard or gone:
+    whichever tips the machine at the least load is the answer.
+    """
     found = []
-    for side in {lift.side_room, -lift.side_room}:
-        at = (load[0], load[1] + side, load[2])
-        lines = tuple(
-            line_capacity(line, lumps=standing.lumps, load=at, gravity=gravity, swing=lift.swing)
-            for line in standing.lines
-        )
-        found.append((min(float(each.tipping_load) for each in lines), side, lines, at))
-    _, _, lines, at = min(found, key=lambda each: each[:2])
-    return lines, at
+    for full in (True, False):
+        standing = stand(
+            lift.machine, front=front, back=back,
+            slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
+            stance=lift.stance, operator=lift.operator, full=full,
+        )  # fmt: skip
+        for side in {lift.side_room, -lift.side_room}:
+            at = (load[0], load[1] + side, load[2])
+            lines = tuple(
+                line_capacity(line, lumps=standing.lumps, load=at, gravity=gravity, swing=lift.lean)
+                for line in standing.lines
+            )
+            least = min(float(each.tipping_load) for each in lines)
+            found.append((least, not full, side, standing, lines, at))
+    *_, standing, lines, at = min(found, key=lambda each: each[:3])
+    return standing, lines, at
 
 
 def criterion(
@@ -354,9 +360,10 @@ def check(lift: Lift) -> Answer:
             )
         )
     hung, lowest, tipped = _lowest(lift, reached)
+    aboard = frozenset(lump.name for lump in reached.standing.lumps)
     answer = Answer(
         lift=lift, reached=reached, load_factor=factor, criteria=tuple(made), hang=hung,
-        lowest=lowest, lowest_tipped=tipped, warnings=(), assumed=assumed_values(lift),
+        lowest=lowest, lowest_tipped=tipped, warnings=(), assumed=assumed_values(lift, aboard=aboard),
     )  # fmt: skip
     return replace(answer, warnings=warnings_of(answer))
 

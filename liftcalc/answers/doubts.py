@@ -41,10 +41,18 @@ def used_numbers(lift: Lift) -> list[tuple[str, str]]:
     ]
 
 
-def assumed_values(lift: Lift) -> tuple[str, ...]:
-    """Everything not measured or given that the answer rests on, by key or in words."""
+def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[str, ...]:
+    """Everything not measured or given that the answer rests on, by key or in words.
+
+    ``aboard`` names the lumps the answer was found with.
+    """
+    tanks = tuple(
+        f"{each.name} {'full' if each.name in aboard else 'gone'}, whichever tips sooner"
+        for each in lift.machine.carried
+        if each.used_up
+    )
     machine = tuple(f"machine: {key}" for key, kind in used_numbers(lift) if kind == "assumed")
-    return (*lift.assumed, *lift.log.assumed, *machine)
+    return (*lift.assumed, *tanks, *lift.log.assumed, *machine)
 
 
 def _machine_doubts(lift: Lift) -> list[str]:

@@ -94,6 +94,11 @@ class Lift:
         return self.sling.mass if self.point.hold == "hangs" else 0.0
 
     @property
+    def lean(self) -> float:
+        """How far the load may swing [rad]; only a hanging one does."""
+        return self.swing if self.point.hold == "hangs" else 0.0
+
+    @property
     def side_room(self) -> float:
         """How far sideways a carried log's weight may lie [m]; a hanging one finds its place."""
         if self.point.hold == "hangs":

@@ -90,12 +90,17 @@ class Chassis(Table):
 
 
 class Carried(Table):
-    """A thing of known mass on the chassis: operator, fuel, ballast."""
+    """A thing of known mass on the chassis: operator, fuel, ballast.
+
+    ``weighed`` says whether it was aboard on the weighbridge; ``used_up`` that it may be gone by
+    the time of the lift (fuel): the answer is then the worse of with and without.
+    """
 
     name: str
     mass: NoMass
     at: Spot3
     weighed: bool
+    used_up: bool = False
 
 
 class Stabilisers(Table):

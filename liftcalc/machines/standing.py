@@ -318,6 +318,7 @@ def stand(
     sideshift: Real,
     stance: Stance,
     operator: bool = True,
+    full: bool = True,
 ) -> Standing:
     """The machine with both ends posed.
 
@@ -333,6 +334,8 @@ def stand(
     stance : Stance
     operator : bool
         Whether somebody of 75 kg (ISO 6016) sits in the seat, where the file places one.
+    full : bool
+        Whether what can be used up (fuel) is still aboard.
 
     Returns
     -------
@@ -340,7 +343,10 @@ def stand(
         Lumps whose places may be arrays. Tyres are part of the chassis.
     """
     body = chassis(machine)
-    aboard = [lump for lump in _fixed_lumps(machine) if operator or lump.name != "operator"]
+    gone = {each.name for each in machine.carried if each.used_up and not full}
+    if not operator:
+        gone.add("operator")
+    aboard = [lump for lump in _fixed_lumps(machine) if lump.name not in gone]
     lumps = (
         Lump(name="chassis", mass=body.mass, x=body.x, y=0.0, z=float(machine.chassis.cog_height)),
         *aboard,

@@ -28,6 +28,38 @@ def moment_per_kilogram(*, at: Point, pivot: Point, gravity_u: Real, gravity_w: 
     return (at.u - pivot.u) * gravity_w - (at.w - pivot.w) * gravity_u
 
 
+def swung_moments(
+    *, at: Point, pivot: Point, gravity_u: Real, gravity_w: Real, swing: Real
+) -> tuple[Real, Real]:
+    """Least and greatest moment about a joint of one kilogram that may swing [N.m/kg].
+
+    Parameters
+    ----------
+    at, pivot : Point
+        Where the load hangs, and the joint [m].
+    gravity_u, gravity_w : float or array
+        Effective gravity in the plane of the end [m/s2].
+    swing : float or array
+        Greatest lean of the load's weight in the plane, either way [rad].
+
+    Returns
+    -------
+    tuple of float or array
+        Over every lean up to the greatest, so that more swing never helps. Exact in the plane.
+    """
+    still = moment_per_kilogram(at=at, pivot=pivot, gravity_u=gravity_u, gravity_w=gravity_w)
+    square = moment_per_kilogram(at=at, pivot=pivot, gravity_u=-gravity_w, gravity_w=gravity_u)
+    size, phase = np.hypot(still, square), np.arctan2(square, still)
+
+    def leaned(lean: Real) -> Real:
+        return still * np.cos(lean) + square * np.sin(lean)
+
+    ends = leaned(swing), leaned(-np.asarray(swing))
+    low = np.where(np.abs(phase) >= np.pi - swing, -size, np.minimum(*ends))
+    high = np.where(np.abs(phase) <= swing, size, np.maximum(*ends))
+    return low[()], high[()]
+
+
 def load_at_stall(
     *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
 ) -> Real:

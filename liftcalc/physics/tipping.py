@@ -106,17 +106,17 @@ def load_at_tipping(*, holding_moment: Real, load_unit_moment: Real) -> Real:
 def swinging_unit_moment(
     line: Line, *, x: Real, y: Real, z: Real, gravity: tuple[Real, Real, Real], swing: Real
 ) -> Real:
-    """Moment of one kilogram of a hanging load, swung by an angle [rad] the worst way for a line.
+    """Moment of one kilogram of a hanging load, swung up to an angle [rad] the worst way.
 
-    The load's weight keeps its size and leans by ``swing`` in the direction that turns the
-    machine over the line most; the hang point does not move. Understates nothing: no swing toward
-    the machine is credited.
+    The load's weight keeps its size and leans in the direction that turns the machine over the
+    line most, by ``swing`` or by less where less is worse, so that more swing never helps; the
+    hang point does not move. No swing toward the machine is credited.
 
     Returns
     -------
     float or array
-        cos(swing)·k − sin(swing)·s, with s the greatest moment of a unit force of the same size
-        square to gravity [N.m/kg].
+        cos(a)·k − sin(a)·s, with s the greatest moment of a weight of the same size square to
+        gravity, and a the lean [N.m/kg].
     """
     still = unit_moment(line, x=x, y=y, z=z, gravity=gravity)
     lever = np.array([x - line.start.x, y - line.start.y, z - line.start.z], dtype=object)
@@ -134,4 +134,5 @@ def swinging_unit_moment(
     down = sum(p * g for p, g in zip(per_force, gravity, strict=True)) / size
     whole = sum(p * p for p in per_force)
     square = np.sqrt(np.maximum(whole - down * down, 0.0)) * size
-    return still * np.cos(swing) - square * np.sin(swing)
+    lean = np.minimum(swing, np.pi - np.arctan2(square, still))
+    return still * np.cos(lean) - square * np.sin(lean)

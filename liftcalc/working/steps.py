@@ -185,10 +185,10 @@ def _tipping(answer: Answer, governing: Criterion) -> Section:
     parts = [(lump.name, float(lump.mass), per_kilogram(lump)) for lump in reached.standing.lumps]
     rows = _sum_rows(parts, what="holding moment of the machine", letter="M_0", unit="N·m", per="k")
     rows += rows_of(_line_worked(line, at=_floats(reached.load), gravity=gravity))
-    if answer.lift.swing:
+    if answer.lift.lean:
         rows += (
             Row(
-                why=f"the load swung {math.degrees(answer.lift.swing):.1f}° the worst way",
+                why=f"the load swung {math.degrees(answer.lift.lean):.1f}° the worst way",
                 letters=r"k_L = k\cos\alpha - s\sin\alpha",
                 numbers="",
                 plain="moment of one kilogram of load, swung",
