@@ -146,7 +146,7 @@ def ram_capacity(
         push=force.push,
         pull=force.pull,
         links_moment=links,
-        load_unit_moment=np.where(low_load <= high_load, low, high)[()],
+        load_unit_moment=np.asarray(np.where(low_load <= high_load, low, high))[()],
         capacity=np.minimum(low_load, high_load),
     )
 

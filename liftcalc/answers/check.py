@@ -363,7 +363,8 @@ def check(lift: Lift) -> Answer:
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
     answer = Answer(
         lift=lift, reached=reached, load_factor=factor, criteria=tuple(made), hang=hung,
-        lowest=lowest, lowest_tipped=tipped, warnings=(), assumed=assumed_values(lift, aboard=aboard),
+        lowest=lowest, lowest_tipped=tipped, warnings=(),
+        assumed=assumed_values(lift, aboard=aboard),
     )  # fmt: skip
     return replace(answer, warnings=warnings_of(answer))
 

@@ -55,8 +55,8 @@ def swung_moments(
         return still * np.cos(lean) + square * np.sin(lean)
 
     ends = leaned(swing), leaned(-np.asarray(swing))
-    low = np.where(np.abs(phase) >= np.pi - swing, -size, np.minimum(*ends))
-    high = np.where(np.abs(phase) <= swing, size, np.maximum(*ends))
+    low = np.asarray(np.where(np.abs(phase) >= np.pi - swing, -size, np.minimum(*ends)))
+    high = np.asarray(np.where(np.abs(phase) <= swing, size, np.maximum(*ends)))
     return low[()], high[()]
 
 

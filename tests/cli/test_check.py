@@ -148,7 +148,7 @@ def test_the_least_allowed_load_is_the_answer(words):
 
 @pytest.mark.parametrize("words", [BACK, FRONT], ids=["back", "front"])
 def test_mass_of_the_lumps_is_that_of_the_weighbridge(words):
-    """8000 kg weighed full, 75 kg of operator, and 120 kg of fuel that is gone when that is worse."""
+    """8000 kg weighed full, 75 kg of operator, and 120 kg of fuel unless gone is worse."""
     got = answer("standard-sideshift", *words, *LOG)
     names = {lump["name"] for lump in got["evidence"]["lumps"]}
     total = sum(lump["mass"] for lump in got["evidence"]["lumps"])
