@@ -1,0 +1,344 @@
+"""The plan view, to scale: from above, front to the right, the machine's left up.
+
+Supports and the weight are looked at along effective gravity, so that the weight lies inside the
+hatched region exactly when no tipping line turns; see ``balance``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from liftcalc.answers.check import Answer
+from liftcalc.figures import chassis
+from liftcalc.figures.balance import Balance, balance, feet
+from liftcalc.figures.furniture import (
+    foot_mark,
+    key,
+    load_words,
+    reach_words,
+    scale_bar,
+    slew_words,
+    slope_words,
+    tips_words,
+)
+from liftcalc.figures.hung import Hung, hung
+from liftcalc.figures.limbs import spot, strip
+from liftcalc.figures.scene import (
+    WIDE,
+    Disc,
+    Label,
+    Mark,
+    Path,
+    Scene,
+    Spot,
+    Voice,
+    box,
+    extent,
+    hatching,
+    line,
+    polygon,
+)
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.standing import back_point
+from liftcalc.physics.plane import Point, place
+from liftcalc.rules import CAUTION
+from liftcalc.units import System, show
+
+ROOM = 1.5
+"""Free width at either side [em]."""
+BEAM = 0.055
+"""Half the width of boom and dipper over the boom's length [-]; schematic."""
+ARM_SPREAD = 0.62
+"""Spread of the loader arms over the front track [-]; schematic."""
+
+Put = Callable[[float, float], Spot]
+"""From outward and sideways in an end's plane to the plan [m]."""
+
+
+def plan(answer: Answer, *, system: System = "metric") -> Scene:
+    """The plan view of an answer."""
+    weight, at = balance(answer), hung(answer)
+    shape = log_plan(answer, at)
+    machine = _machine(answer)
+    left, right, bottom, top = extent([*machine, *shape, *_ring(answer)])
+    em = (right - left) / (WIDE - 2 * ROOM)
+    # A long log across a short machine would make a tall strip: widen it.
+    em = max(em, (top - bottom) / (0.95 * WIDE))
+    middle = (left + right) / 2
+    page = _Page(answer, system, em, (middle - WIDE * em / 2, middle + WIDE * em / 2), weight, at)
+    return page.scene(machine, shape, bottom, top)
+
+
+def putter(answer: Answer, arm: Arm) -> Put:
+    """How points of an end's plane, and places beside it, come to lie in plan."""
+    if arm.end == "front":
+        return lambda u, side: (u, side)
+    lift = answer.lift
+    slew = lift.slew if lift.end == "back" else 0.0
+
+    def put(u: float, side: float) -> Spot:
+        x, y, _ = back_point(lift.machine, Point(u, 0.0), slew=slew, sideshift=lift.sideshift)
+        # Square to the plane, to its left looking outward.
+        return float(x) - side * math.sin(slew), float(y) - side * math.cos(slew)
+
+    return put
+
+
+def _strip(role: str, put: Put, start: float, end: float, half: float, name: str) -> Path:
+    return polygon(
+        role,  # type: ignore[arg-type]
+        (put(start, -half), put(end, -half), put(end, half), put(start, half)),
+        name=name,
+    )
+
+
+def _tool(arm: Arm, put: Put) -> list[Mark]:
+    """The attachment as wide as it is, over the length of its outline."""
+    tool = arm.tool
+    half = float(tool.width) / 2
+    if tool.mount == "hangs" or not tool.outline:
+        return []
+    reaches = [
+        float(place(origin=arm.tool_origin, angle=arm.tool_angle, at=Point(*each)).u)
+        for each in tool.outline
+    ]
+    low, high = min(reaches), max(reaches)
+    if "fork" not in tool.name:
+        return [_strip("attachment", put, low, high, half, tool.name)]
+    inner = float(arm.tool_origin.u)
+    tine = 0.12 * half
+    made: list[Mark] = [_strip("attachment", put, inner - 0.05, inner + 0.08, half, "carriage")]
+    for side in (-0.7 * half, 0.7 * half):
+        ends = (put(inner, side - tine), put(high, side - tine), put(high, side + tine),
+                put(inner, side + tine))  # fmt: skip
+        made.append(polygon("attachment", ends, name="tine"))
+    return made
+
+
+def _machine(answer: Answer) -> list[Mark]:
+    machine, reached = answer.lift.machine, answer.reached
+    back, front = (
+        (reached.arm, reached.other) if answer.lift.end == "back" else (reached.other, reached.arm)
+    )
+    return [
+        *chassis.stabilisers_plan(answer),
+        *chassis.tyres_plan(machine),
+        *chassis.body_plan(machine),
+        *_loader(answer, front),
+        *_backhoe(answer, back),
+    ]
+
+
+def _loader(answer: Answer, front: Arm) -> list[Mark]:
+    machine = answer.lift.machine
+    put = putter(answer, front)
+    pivot, pin = (float(each.u) for each in front.drawn[0].points)
+    half = min(ARM_SPREAD * float(machine.wheels.front_track), float(front.tool.width)) / 2
+    wide = 0.03 * float(machine.front.arm.length)
+    made = _tool(front, put)
+    for side in (half, -half):
+        ends = (put(pivot, side - wide), put(pin, side - wide), put(pin, side + wide),
+                put(pivot, side + wide))  # fmt: skip
+        made.append(polygon("link", ends, name="loader arm"))
+    made.append(line("axis", put(pin, -half), put(pin, half), name="loader pin"))
+    return made
+
+
+def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
+    machine = answer.lift.machine
+    put = putter(answer, back)
+    axis = (float(machine.back.slew_axis_x), float(answer.lift.sideshift))
+    if answer.lift.end == "front":
+        axis = (axis[0], 0.0)
+    half = BEAM * float(machine.back.boom.length) / 2
+    inner = float(machine.stabilisers.x)
+    rail = float(machine.stabilisers.pad_spread) / 2
+    if machine.back.sideshift_limit > 0:
+        rail_box: Mark = box("frame", axis[0] + 0.02, -rail, inner - 0.06, rail, "rails")
+    else:
+        rail_box = box("frame", axis[0], axis[1] - 0.3, inner, axis[1] + 0.3, "carriage")
+    made: list[Mark] = [rail_box, *_tool(back, put)]
+    widths = {"boom": 1.25 * half, "dipper": half}
+    for each in reversed([d for d in back.drawn if d.name in widths]):
+        start, end = (float(point.u) for point in each.points)
+        made.append(_strip("link", put, start, end, widths[each.name], each.name))
+        made.append(line("axis", put(start, 0.0), put(end, 0.0), name=each.name))
+    foot = spot(back.drawn[0].points[0])
+    made.append(_strip("kingpost", put, -0.08, foot[0] + 0.06, 0.14, "kingpost"))
+    made.append(Disc(role="pin", centre=axis, radius=0.07, name="slew axis"))
+    return made
+
+
+def log_plan(answer: Answer, at: Hung) -> list[Mark]:
+    """The log at its true size across the end that lifts, its balance point under the lift."""
+    lift, log = answer.lift, answer.lift.log
+    put = putter(answer, answer.reached.arm)
+    out, side = _log_at(answer, at)
+    balance_at, length = float(log.cog_from_butt), float(lift.measure.length)
+    widths = [
+        (-balance_at, float(log.butt_diameter) / 2),
+        (length / 2 - balance_at, float(log.middle_diameter) / 2),
+        (length - balance_at, float(log.top_diameter) / 2),
+    ]
+    near = [put(out - half, side + along) for along, half in widths]
+    far = [put(out + half, side + along) for along, half in widths]
+    made: list[Mark] = [polygon("log", (*near, *reversed(far)), name="log")]
+    for share in (-0.55, 0.0, 0.55):
+        grain = [put(out + share * half, side + along) for along, half in widths]
+        made.append(line("grain", *grain, name="grain"))
+    return [*made, *_slings(answer, put, out, side)]
+
+
+def _log_at(answer: Answer, at: Hung) -> Spot:
+    """Outward and sideways place of the log's balance point in the plane of its end."""
+    lift, reached = answer.lift, answer.reached
+    if lift.end == "front":
+        return at.centre[0], float(reached.load[1])
+    # A carried log may lie off to a side; that is kept in the machine's y.
+    return at.centre[0], 0.0
+
+
+def _slings(answer: Answer, put: Put, out: float, side: float) -> list[Mark]:
+    lift = answer.lift
+    if lift.point.hold != "hangs":
+        return []
+    places = [0.0]
+    if lift.sling.at is not None:
+        places = [float(lift.sling.at) - float(lift.log.cog_from_butt)]
+    if lift.sling.way == "two legs":
+        places = [-lift.sling.spread / 2, lift.sling.spread / 2]
+    half = float(lift.log.largest_diameter) / 2
+    return [
+        line("sling", put(out - half, side + each), put(out + half, side + each), name="sling")
+        for each in places
+    ]
+
+
+def _ring(answer: Answer) -> list[Mark]:
+    gravity = answer.reached.gravity
+    return [line("tipping line", *feet(each, gravity)) for each in answer.reached.lines]
+
+
+class _Page:
+    """Lays tipping lines, weight and words over the machine."""
+
+    def __init__(
+        self,
+        answer: Answer,
+        system: System,
+        em: float,
+        edges: tuple[float, float],
+        weight: Balance,
+        at: Hung,
+    ) -> None:
+        self.answer, self.system, self.em = answer, system, em
+        self.left, self.right = edges
+        self.weight, self.at = weight, at
+        self.labels: list[Label] = []
+        self.marks: list[Mark] = []
+
+    def scene(self, machine: list[Mark], shape: list[Mark], bottom: float, top: float) -> Scene:
+        em, title = self.em, "Plan, from above; front to the right"
+        ceiling = top + 3.4 * em
+        self.labels.append(
+            Label(text=title, at=(self.left + 0.75 * em, ceiling - 1.6 * em), voice="title",
+                  anchor="start")
+        )  # fmt: skip
+        region = self.weight.region
+        ground: list[Mark] = []
+        if len(region) > 2:
+            ground = [polygon("region", region, name="region")]
+            self.marks += hatching(region, gap=0.6 * em)
+        self._lines()
+        self._lift_point()
+        low = self._words(bottom - 1.0 * em)
+        return Scene(
+            title=title, about=self._about(title), marks=(*ground, *machine, *shape, *self.marks),
+            labels=tuple(self.labels), left=self.left, right=self.right, bottom=low, top=ceiling,
+            em=em, notes=self._notes(), caution=CAUTION,
+        )  # fmt: skip
+
+    def _lines(self) -> None:
+        gravity, em = self.answer.reached.gravity, self.em
+        first = self.weight.first
+        ordered = sorted(self.answer.reached.lines, key=lambda each: each is first)
+        corners: dict[Spot, bool] = {}
+        for each in ordered:
+            start, end = feet(each, gravity)
+            role = "governing line" if each is first else "tipping line"
+            self.marks.append(line(role, start, end, name=each.line.name))
+            for corner in (start, end):
+                corners[corner] = corners.get(corner, False) or each is first
+        for corner, governs in corners.items():
+            x, y = corner
+            size = 0.4 * em
+            role = "governing support" if governs else "support"
+            self.marks.append(
+                polygon(
+                    role,
+                    ((x - size, y - 0.7 * size), (x + size, y - 0.7 * size), (x, y + size)),
+                    name="support",
+                )
+            )
+        self.marks += foot_mark(self.weight.foot, 0.5 * em, inside=self.weight.inside)
+
+    def _lift_point(self) -> None:
+        """The lift point, and a line to it from where the reach is measured."""
+        answer = self.answer
+        put = putter(answer, answer.reached.arm)
+        back = answer.lift.end == "back"
+        origin = 0.0 if back else float(answer.lift.machine.wheels.wheelbase)
+        lifted = put(float(answer.reached.arm.lift_at.u), 0.0)
+        self.marks += [
+            line("leader", put(origin, 0.0), lifted, name="reach"),
+            Disc(role="pin", centre=lifted, radius=0.3 * self.em, name="lift point"),
+        ]
+
+    def _words(self, z: float) -> float:
+        """What lies where, under the plan; gives the bottom edge."""
+        em, first = self.em, self.left + 0.75 * self.em
+        fall = "inside" if self.weight.inside else "OUTSIDE"
+        allowed, mass = load_words(self.answer, self.system)
+        said: list[tuple[str, Voice]] = [
+            (f"{allowed}; {mass}", "strong"),
+            (reach_words(self.answer, self.system), "plain"),
+            (tips_words(self.weight.first.line.name), "plain"),
+            (f"weight of machine and log {fall} the hatched region", "plain"),
+        ]
+        for text, voice in said:
+            z -= 1.4 * em
+            self.labels.append(Label(text=text, at=(first, z), voice=voice, anchor="start"))
+        marks, labels = key(first, self.right - 0.75 * em, z - 2.0 * em, em, plan=True)
+        low = min(label.at[1] for label in labels)
+        bar, words = scale_bar(self.right - 0.75 * em, low, em, self.system)
+        self.marks += [*marks, *bar]
+        self.labels += [*labels, *words]
+        return low - 0.9 * em
+
+    def _notes(self) -> tuple[str, ...]:
+        lift = self.answer.lift
+        across = "boom" if lift.end == "back" else "machine"
+        said = [
+            f"The log is drawn across the {across}, its balance point under the lift point; it can "
+            "swing to any other direction.",
+            "Supports, tracks, attachments and log are to scale; body, tyre widths and beams are "
+            "schematic.",
+        ]
+        slewed, slope = slew_words(self.answer), slope_words(self.answer)
+        if slewed:
+            said.insert(0, f"Back end {slewed}.")
+        if slope:
+            said.append(
+                f"The {slope}: supports and weight are drawn where their plumb lines meet the ground."
+            )
+        return tuple(said)
+
+    def _about(self, title: str) -> str:
+        allowed, mass = load_words(self.answer, self.system)
+        where = "inside" if self.weight.inside else "outside"
+        return (
+            f"{title}: {self.answer.lift.machine.title}; {slew_words(self.answer) or 'not slewed'}; "
+            f"{allowed}; {mass}. The weight of machine and log falls {where} the tipping lines; "
+            f"{tips_words(self.weight.first.line.name)}."
+        )

@@ -1,0 +1,192 @@
+"""A drawing before it is drawn: shapes and words in metres, with what each of them is.
+
+A ``Scene`` knows nothing of pixels, colours or files. ``look`` says how each role looks, ``svg``
+and ``paint`` draw a scene for the page and for paper. Text too is measured in metres: ``em`` is
+its size at the drawing's scale, so that words keep their place in every renderer.
+"""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+Spot = tuple[float, float]
+"""A place in the drawing [m]: right, up."""
+
+Role = Literal[
+    "ground", "frame", "body", "glass", "tyre", "rim", "stabiliser", "kingpost", "link", "axis",
+    "lug", "barrel", "rod", "pin", "attachment", "sling", "log", "grain", "region", "hatch",
+    "support", "tipping line", "governing line", "governing support", "cog", "cog quarter",
+    "plumb", "foot", "dimension", "leader", "scale", "scale gap",
+]  # fmt: skip
+Voice = Literal["title", "plain", "strong", "small"]
+Anchor = Literal["start", "middle", "end"]
+
+WIDE = 35.0
+"""Width of every drawing in ems: text is readable both on a phone and on a bench."""
+LETTER = 0.5
+"""Mean width of a letter [em], on the wide side so that words are never laid over each other."""
+VOICE_SIZE: dict[Voice, float] = {"title": 1.15, "plain": 1.0, "strong": 1.15, "small": 0.92}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path:
+    """A line through points [m], or the polygon they enclose."""
+
+    role: Role
+    points: tuple[Spot, ...]
+    closed: bool = False
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disc:
+    """A circle [m]."""
+
+    role: Role
+    centre: Spot
+    radius: float
+    name: str = ""
+
+
+Mark = Path | Disc
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """Words at a place [m]: ``at`` is on the base line, ``turn`` is 0 or 90 degrees."""
+
+    text: str
+    at: Spot
+    voice: Voice = "plain"
+    anchor: Anchor = "middle"
+    turn: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """A whole drawing.
+
+    Attributes
+    ----------
+    title, about : str
+        What it shows, in a line; and in sentences, for those who cannot see it.
+    marks : tuple of Path or Disc
+        In the order in which they are laid down.
+    labels : tuple of Label
+    left, right, bottom, top : float
+        Edges of the drawing [m].
+    em : float
+        Size of plain text [m].
+    notes : tuple of str
+        What is not to scale, or drawn otherwise than it is; set below the drawing.
+    caution : str
+        The standing caution; set below the notes.
+    """
+
+    title: str
+    about: str
+    marks: tuple[Mark, ...]
+    labels: tuple[Label, ...]
+    left: float
+    right: float
+    bottom: float
+    top: float
+    em: float
+    notes: tuple[str, ...]
+    caution: str
+
+    def find(self, role: Role, name: str = "") -> list[Mark]:
+        """Every mark of a role, and of a name when one is given."""
+        return [m for m in self.marks if m.role == role and name in ("", m.name)]
+
+    def lines_below(self) -> list[tuple[str, Voice]]:
+        """Notes and caution broken into lines that fit the drawing."""
+        made: list[tuple[str, Voice]] = []
+        for text, voice in [(n, "small") for n in self.notes] + [(self.caution, "plain")]:
+            letters = int((WIDE - 1.5) / (LETTER * VOICE_SIZE[voice]))
+            made += [(line, voice) for line in textwrap.wrap(text, letters)]
+        return made
+
+
+def line(role: Role, *points: Spot, name: str = "") -> Path:
+    """An open line."""
+    return Path(role=role, points=points, name=name)
+
+
+def polygon(role: Role, points: Iterable[Spot], *, name: str = "") -> Path:
+    """A closed outline."""
+    return Path(role=role, points=tuple(points), closed=True, name=name)
+
+
+def box(role: Role, left: float, bottom: float, right: float, top: float, name: str = "") -> Path:
+    """A rectangle with level sides."""
+    return polygon(role, ((left, bottom), (right, bottom), (right, top), (left, top)), name=name)
+
+
+def text_width(text: str, voice: Voice, em: float) -> float:
+    """Width of a line of text, on the wide side [m]."""
+    return LETTER * VOICE_SIZE[voice] * len(text) * em
+
+
+def extent(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
+    """Left, right, bottom and top of marks [m]."""
+    spots = list(_corners(marks))
+    return (
+        min(x for x, _ in spots),
+        max(x for x, _ in spots),
+        min(z for _, z in spots),
+        max(z for _, z in spots),
+    )
+
+
+def _corners(marks: Iterable[Mark]) -> Iterator[Spot]:
+    for mark in marks:
+        if isinstance(mark, Path):
+            yield from mark.points
+        else:
+            (x, z), r = mark.centre, mark.radius
+            yield from ((x - r, z - r), (x + r, z + r))
+
+
+def hatching(outline: tuple[Spot, ...], *, gap: float, role: Role = "hatch") -> list[Path]:
+    """Slanted lines across a convex outline, a gap apart [m]: a tone that survives grey."""
+    if len(outline) < 3:
+        return []
+    turned = [(x + z, z) for x, z in outline]
+    made = []
+    first = math.ceil(min(s for s, _ in turned) / gap)
+    last = math.floor(max(s for s, _ in turned) / gap)
+    for number in range(first, last + 1):
+        level = number * gap
+        cuts = sorted(_cuts(turned, level))
+        if len(cuts) >= 2 and cuts[-1] - cuts[0] > 1e-9:
+            made.append(line(role, (level - cuts[0], cuts[0]), (level - cuts[-1], cuts[-1])))
+    return made
+
+
+def _cuts(turned: list[Spot], level: float) -> Iterator[float]:
+    """Heights at which the sides of an outline cross a line of the hatching."""
+    for (s1, z1), (s2, z2) in zip(turned, (*turned[1:], turned[0]), strict=True):
+        if (s1 - level) * (s2 - level) <= 0 and s1 != s2:
+            yield z1 + (z2 - z1) * (level - s1) / (s2 - s1)
+
+
+def in_rows(
+    wanted: Iterable[tuple[str, float]], *, em: float, left: float, right: float, voice: Voice
+) -> list[tuple[str, float, int]]:
+    """Text, middle and row of labels that want to stand at some places, none over another."""
+    rows: list[float] = []
+    made = []
+    for text, at in sorted(wanted, key=lambda each: each[1]):
+        half = text_width(text, voice, em) / 2
+        middle = max(left + half, min(right - half, at))
+        row = next((i for i, end in enumerate(rows) if middle - half > end), len(rows))
+        if row == len(rows):
+            rows.append(0.0)
+        rows[row] = middle + half + em
+        made.append((text, middle, row))
+    return made

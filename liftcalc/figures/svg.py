@@ -1,0 +1,84 @@
+"""A scene as SVG text for a page: plain strings, every word escaped."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+from liftcalc.figures.look import LOOKS, TONES, Tone
+from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Scene, Spot, Voice
+
+Put = Callable[[Spot], Spot]
+
+UNIT = 12.0
+"""Drawing units in one em: text of 12 px in a drawing 420 px wide, such as on a phone."""
+LINE = 1.35
+"""Height of a line of text below the drawing [em]."""
+
+
+def svg(scene: Scene) -> str:
+    """The drawing as one ``<svg>`` element, light or dark as the page around it is."""
+    scale = UNIT / scene.em
+    below = scene.lines_below()
+    drawn = (scene.top - scene.bottom) * scale
+    height = drawn + (LINE * len(below) + 1.0) * UNIT
+    width = WIDE * UNIT
+
+    def put(at: Spot) -> Spot:
+        return (at[0] - scene.left) * scale, (scene.top - at[1]) * scale
+
+    parts = [
+        f'<svg class="lc-figure" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
+        f'aria-label="{escape(scene.about, quote=True)}" '
+        'xmlns="http://www.w3.org/2000/svg" '
+        f'font-size="{UNIT:g}">',
+        f'<rect width="{width:.0f}" height="{height:.0f}" rx="8" style="{_tone("fill", "paper")}"/>',
+        *(_mark(mark, put, scale) for mark in scene.marks),
+        *(_label(label, put) for label in scene.labels),
+    ]
+    for number, (text, voice) in enumerate(below, 1):
+        at = (0.75 * UNIT, drawn + LINE * UNIT * number)
+        parts.append(_text(text, at, voice, "start", ""))
+    return "".join([*parts, "</svg>"])
+
+
+def _tone(what: str, tone: Tone) -> str:
+    """A style for both shades; browsers that know one only take the light one."""
+    light, dark = TONES[tone]
+    return f"{what}:{light}" + (f";{what}:light-dark({light},{dark})" if light != dark else "")
+
+
+def _mark(mark: Mark, put: Put, scale: float) -> str:
+    look = LOOKS[mark.role]
+    style = [_tone("fill", look.fill if _is_filled(mark) else "none"), _tone("stroke", look.stroke)]
+    style.append(f"stroke-width:{look.width * UNIT:.2f};stroke-linejoin:round")
+    if look.dash:
+        style.append("stroke-dasharray:" + " ".join(f"{each * UNIT:.1f}" for each in look.dash))
+    css = ";".join(style)
+    if isinstance(mark, Disc):
+        x, y = put(mark.centre)
+        return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{mark.radius * scale:.1f}" style="{css}"/>'
+    points = " ".join("{:.1f},{:.1f}".format(*put(each)) for each in mark.points)
+    return f'<{"polygon" if mark.closed else "polyline"} points="{points}" style="{css}"/>'
+
+
+def _is_filled(mark: Mark) -> bool:
+    return isinstance(mark, Disc) or mark.closed
+
+
+def _label(label: Label, put: Put) -> str:
+    x, y = put(label.at)
+    turn = f' transform="rotate(-90 {x:.1f} {y:.1f})"' if label.turn else ""
+    return _text(label.text, (x, y), label.voice, label.anchor, turn)
+
+
+def _text(text: str, at: Spot, voice: Voice, anchor: str, more: str) -> str:
+    bold = ";font-weight:600" if voice in ("title", "strong") else ""
+    style = (
+        f"{_tone('fill', 'soft' if voice == 'small' else 'ink')};{_tone('stroke', 'paper')};"
+        f"stroke-width:3;paint-order:stroke;font-size:{VOICE_SIZE[voice] * UNIT:.1f}px{bold}"
+    )
+    return (
+        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" style="{style}"{more}>'
+        f"{escape(text)}</text>"
+    )
