@@ -62,9 +62,16 @@ def test_under_bark_adds_the_bark_by_hand():
     assert "peeled log is lighter" in " ".join(ours.assumed)
 
 
-def test_soaked_is_saturated():
-    ours = weigh(measure(moisture="soaked", over_bark=False))
+@pytest.mark.parametrize("moisture", ["soaked", 3.0])
+def test_soaked_is_saturated_and_nothing_is_wetter(moisture):
+    ours = weigh(measure(moisture=moisture, over_bark=False))
     assert ours.density_likely == pytest.approx(1000 * (1 + 0.56 * (1 - 1 / 1.54)))
+
+
+def test_the_densest_is_saturated_at_the_upper_basic_gravity():
+    ours = weigh(measure(over_bark=False))
+    upper = 0.56 * (1 + 1.645 * 0.079)  # Lavers & Moore: 7.9 % between specimens
+    assert ours.density_densest == pytest.approx(1000 * (1 + upper * (1 - 1 / 1.54)))
 
 
 def test_dry_wood_taped_dry_is_denser_than_its_green_volume_would_say():
@@ -104,6 +111,8 @@ def test_extras_by_mass_and_share_count_on_the_logs_own_mass():
     assert ours.mass_likely == pytest.approx(bare.mass_likely * 1.15 + 40)
     high = 1 + 1.645 * 0.30
     assert ours.mass_planning == pytest.approx(bare.mass_planning * (1 + 0.15 * high) + 40 * high)
+    low = 1 - 1.645 * 0.30
+    assert ours.mass_low == pytest.approx(bare.mass_low * (1 + 0.15 * low) + 40 * low)
 
 
 def test_a_root_plate_by_moments():
