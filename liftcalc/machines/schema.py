@@ -3,7 +3,7 @@
 Points of the chassis are in the machine frame (x forward, z up, from the ground midway between
 the rear tyre contacts; y left). Points of a link are in its own frame: origin at its inner pin,
 X along the link to its outer pin, Y square to it, up when the link lies outward. The back end's
-plane is measured outward from the slew axis. ``docs/machine-file.md`` shows each with a drawing.
+plane is measured outward from the slew axis. ``docs/machine-file.md`` explains each for the tape.
 """
 
 from __future__ import annotations
