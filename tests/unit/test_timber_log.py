@@ -74,6 +74,18 @@ def test_the_densest_is_saturated_at_the_upper_basic_gravity():
     assert ours.density_densest == pytest.approx(1000 * (1 + upper * (1 - 1 / 1.54)))
 
 
+def test_part_dry_has_lost_half_the_water_above_fibre_saturation():
+    ours = weigh(measure(moisture="part-dry", over_bark=False))
+    assert ours.density_likely == pytest.approx(560 * (1 + 0.30 + (0.887 - 0.30) / 2))
+
+
+@pytest.mark.parametrize(("name", "density"), [("Yew", 1160), ("Hornbeam", 1207)])
+def test_a_reported_density_enters_the_planning_mass(name, density):
+    ours = weigh(measure(species=find(name), over_bark=False))
+    planning = next(w for w in ours.worked if w.formula == "planning_log")
+    assert planning.given["high_density"] == density
+
+
 def test_dry_wood_taped_dry_is_denser_than_its_green_volume_would_say():
     dry = weigh(measure(moisture=0.15, over_bark=False)).density_likely
     assert dry > 560 * 1.15  # dry mass over green volume: that of a log taped before it dried

@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -153,8 +154,17 @@ def test_the_unknown_species_is_heavier_than_nineteen_in_twenty(kind):
     unknown = find(f"unknown {kind}")
     assert unknown.kind == kind
     assert unknown.confidence == "D"
+    assert {unknown.basic_gravity.confidence, unknown.moisture.confidence} == {"D"}
     ours = weigh(LogMeasure(species=unknown, length=3.0, middle=0.5, over_bark=True))
     rows = [species for species in TABLE if species.kind == kind]
+    for mine, theirs in (
+        (unknown.basic_gravity.value, [s.basic_gravity.value for s in rows]),
+        (
+            unknown.basic_gravity.value * (1 + unknown.moisture.value),
+            [s.basic_gravity.value * (1 + s.moisture.value) for s in rows],
+        ),
+    ):
+        assert mine == pytest.approx(np.quantile(theirs, 0.95, method="inverted_cdf"))
     gravity = unknown.basic_gravity.value
     green = gravity * (1 + unknown.moisture.value)
     lighter = [s for s in rows if s.basic_gravity.value * (1 + s.moisture.value) <= green]
