@@ -29,7 +29,7 @@ ENDS: tuple[EndName, ...] = get_args(EndName)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """A lift as typed; an empty text is a thing not said. ``liftcalc check --help`` explains each."""
+    """A lift as typed; an empty text is a thing not said. The options of `check` explain each."""
 
     machine: str = ""
     end: str = ""

@@ -52,15 +52,15 @@ class RamCapacity:
 
 
 def line_capacity(
-    line: Line, *, lumps: tuple[Lump, ...], load: Vector, gravity: Vector, swing: Real = 0.0
+    line: Line, *, whole: Lump, load: Vector, gravity: Vector, swing: Real = 0.0
 ) -> LineCapacity:
     """Tipping load of one line.
 
     Parameters
     ----------
     line : Line
-    lumps : tuple of Lump
-        The machine without its load [kg, m].
+    whole : Lump
+        The machine without its load, as one mass at its centre of gravity [kg, m].
     load : three floats or arrays
         Where the load's weight acts [m].
     gravity : three floats or arrays
@@ -68,10 +68,7 @@ def line_capacity(
     swing : float or array
         Lean of a hanging load [rad], taken the worst way for the line.
     """
-    holding = sum(
-        lump.mass * unit_moment(line, x=lump.x, y=lump.y, z=lump.z, gravity=gravity)
-        for lump in lumps
-    )
+    holding = whole.mass * unit_moment(line, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
     per_kilogram = (
         swinging_unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity, swing=swing)
         if np.any(np.asarray(swing) != 0)

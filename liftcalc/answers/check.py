@@ -234,10 +234,11 @@ def _worst(
             slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
             stance=lift.stance, operator=lift.operator, full=full,
         )  # fmt: skip
+        whole = standing.whole
         for side in {lift.side_room, -lift.side_room}:
             at = (load[0], load[1] + side, load[2])
             lines = tuple(
-                line_capacity(line, lumps=standing.lumps, load=at, gravity=gravity, swing=lift.lean)
+                line_capacity(line, whole=whole, load=at, gravity=gravity, swing=lift.lean)
                 for line in standing.lines
             )
             least = min(float(each.tipping_load) for each in lines)

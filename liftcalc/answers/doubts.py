@@ -110,7 +110,7 @@ def _swing_cost(answer: Answer) -> str:
     swung = min(
         float(
             line_capacity(
-                each.line, lumps=reached.standing.lumps, load=reached.load,
+                each.line, whole=reached.standing.whole, load=reached.load,
                 gravity=reached.gravity, swing=math.radians(5),
             ).tipping_load
         )

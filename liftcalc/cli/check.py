@@ -25,7 +25,7 @@ def _said(text: str) -> typer.models.OptionInfo:
 
 Text = str
 Evidence = Annotated[
-    bool, typer.Option("--evidence", help="With --json: all that is needed to compute it again.")
+    bool, typer.Option("--evidence", help="As JSON, with all that is needed to compute it again.")
 ]
 
 
@@ -119,7 +119,7 @@ def _answer(asked: Asked, *, as_json: bool, working: bool, evidence: bool, units
     gather.raise_any()
     answer = answer_of(read.lift)
     steps = _working(answer) if working else []
-    if as_json:
+    if as_json or evidence:
         made = record(answer, read, evidence=evidence)
         if working:
             made["working"] = steps

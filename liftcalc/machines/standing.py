@@ -212,6 +212,19 @@ def _fixed_lumps(machine: Machine, *, weighed: bool | None = None) -> list[Lump]
     return made
 
 
+def combined(lumps: tuple[Lump, ...]) -> Lump:
+    """All lumps as one, at their common centre of gravity; exact for every moment."""
+    mass = sum(lump.mass for lump in lumps)
+
+    def centre(axis: str) -> Real:
+        # The fixed lumps first, as one number: on a grid only the arm's are arrays.
+        moments = [lump.mass * getattr(lump, axis) for lump in lumps]
+        fixed = sum(float(each) for each in moments if np.ndim(each) == 0)
+        return sum((each for each in moments if np.ndim(each)), fixed) / mass
+
+    return Lump(name="machine", mass=mass, x=centre("x"), y=centre("y"), z=centre("z"))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
     """The machine without its load: lumps, supports and tipping lines, in the machine frame."""
@@ -219,6 +232,11 @@ class Standing:
     lumps: tuple[Lump, ...]
     supports: tuple[Support, ...]
     lines: tuple[Line, ...]
+
+    @property
+    def whole(self) -> Lump:
+        """The machine as one mass."""
+        return combined(self.lumps)
 
 
 def _support(name: str, x: float, y: float, z: float = 0.0) -> Support:
