@@ -9,7 +9,9 @@
 
 Two S and I rows also stand in the species table as its high figure (yew, young blue gum), and
 the table's compiler notes that two more (lime, horse chestnut) were set after seeing a check; a
-test below shows that yew and blue gum are inside without their high figure.
+test below shows that yew and blue gum are inside without their high figure. Sweetgum (GW075) is
+inside only with its high figure, the sapwood moisture of its row: its mean, as printed by its
+source, lies below its own heartwood and sapwood and cannot be right.
 """
 
 from __future__ import annotations
@@ -111,12 +113,12 @@ def test_the_unknown_species_covers_what_the_table_lacks(key):
     assert per_cubic_metre(GREEN[key]) * ours.volume <= ours.mass_planning
 
 
-@pytest.mark.parametrize("key", ["GW053", "GW068"])
-def test_rows_that_lent_the_table_a_high_figure_are_covered_without_it(key):
+@pytest.mark.parametrize("key", [key for key in green_rows("IS") if key != "GW075"])
+def test_independent_rows_are_inside_without_the_high_figures(key):
     species = dataclasses.replace(
         SPECIES[GREEN[key]["species_row"]], high_moisture=None, high_density=None
     )
-    ours = cylinder(species)
+    ours = cylinder(species, under=taken_under_bark(GREEN[key]))
     assert ours.mass_low <= per_cubic_metre(GREEN[key]) * ours.volume <= ours.mass_planning
 
 
