@@ -91,7 +91,8 @@ def pressure_of(ram: Ram, hydraulics: Hydraulics, *, gauge: float | None, lifts:
     """
     holding = ram.holding_pressure if ram.holding_pressure is not None and not lifts else None
     pressure = float(holding or hydraulics.working_pressure)
-    return pressure if gauge is None else min(pressure, gauge)
+    # numpy's minimum, since a gauge reading that is not a number must not vanish.
+    return pressure if gauge is None else float(np.minimum(pressure, gauge))
 
 
 def ram_capacity(

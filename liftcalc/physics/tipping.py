@@ -119,7 +119,7 @@ def swinging_unit_moment(
         gravity, and a the lean [N.m/kg].
     """
     still = unit_moment(line, x=x, y=y, z=z, gravity=gravity)
-    lever = np.array([x - line.start.x, y - line.start.y, z - line.start.z], dtype=object)
+    lever = (x - line.start.x, y - line.start.y, z - line.start.z)
     along = np.array(
         [line.end.x - line.start.x, line.end.y - line.start.y, line.end.z - line.start.z]
     )
@@ -133,6 +133,8 @@ def swinging_unit_moment(
     size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
     down = sum(p * g for p, g in zip(per_force, gravity, strict=True)) / size
     whole = sum(p * p for p in per_force)
-    square = np.sqrt(np.maximum(whole - down * down, 0.0)) * size
-    lean = np.minimum(swing, np.pi - np.arctan2(square, still))
+    # Poses of a grid that cannot be taken are NaN, and stay so.
+    with np.errstate(invalid="ignore"):
+        square = np.sqrt(np.maximum(whole - down * down, 0.0)) * size
+        lean = np.minimum(swing, np.pi - np.arctan2(square, still))
     return still * np.cos(lean) - square * np.sin(lean)
