@@ -17,6 +17,7 @@ from liftcalc.machines.arm import Arm, back_arm, front_arm
 from liftcalc.machines.files import attachment, lift_point, load, shipped_names
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
+from liftcalc.machines.soundness import sound as sound_machine
 from liftcalc.machines.standing import (
     Stance,
     Standing,
@@ -139,7 +140,17 @@ def dimension(path: str) -> str:
 
 
 def perturbed(machine: Machine, rng: np.random.Generator, share: float = 0.02) -> Machine:
-    """A machine of the same kind, every length and mass off by up to a share of itself."""
+    """A machine of the same kind, every length and mass off by up to a share of itself.
+
+    It is valid: as a file it would be read, its linkages close and its travel pose can be taken.
+    """
+    while True:
+        made = _off(machine, rng, share)
+        if tried(lambda made=made: sound_machine(made, file="") or made):
+            return made
+
+
+def _off(machine: Machine, rng: np.random.Generator, share: float) -> Machine:
     made = rebuilt(
         machine,
         lambda path, number: (
@@ -180,7 +191,7 @@ class Posed:
     ) -> tuple[LineCapacity, ...]:
         return tuple(
             line_capacity(
-                line, lumps=self.standing.lumps, load=self.load, gravity=gravity, swing=swing
+                line, whole=self.standing.whole, load=self.load, gravity=gravity, swing=swing
             )
             for line in self.standing.lines
         )

@@ -42,7 +42,7 @@ def by_lines(track: float, base: float, a: float, h: float, pin: float) -> float
     def least(angle: float) -> float:
         return min(
             line_capacity(
-                line, lumps=whole, load=(a, 0.0, h), gravity=gravity(angle)
+                line, whole=whole[0], load=(a, 0.0, h), gravity=gravity(angle)
             ).holding_moment
             for line in lines
         )
@@ -95,6 +95,6 @@ def test_every_shipped_machine_stands_across_a_slope_empty() -> None:
         standing = travelling(load(name))
         for line in standing.lines:
             found = line_capacity(
-                line, lumps=standing.lumps, load=(0.0, 0.0, 1.0), gravity=gravity(math.radians(15))
+                line, whole=standing.whole, load=(0.0, 0.0, 1.0), gravity=gravity(math.radians(15))
             )
             assert found.holding_moment > 0

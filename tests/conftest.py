@@ -1,0 +1,32 @@
+"""Hypothesis keeps to modest numbers, and oracles can leave what they measured for the record."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "house",
+    max_examples=40,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+settings.register_profile("long", parent=settings.get_profile("house"), max_examples=2000,
+                          derandomize=False)  # fmt: skip
+settings.load_profile("house")
+
+MEASURED: pytest.StashKey[list[tuple[str, int, float]]] = pytest.StashKey()
+
+
+@pytest.fixture
+def measured(request: pytest.FixtureRequest) -> Callable[[str, int, float], None]:
+    """Leaves what an oracle found: what was compared, cases, largest relative difference."""
+    found = request.config.stash.setdefault(MEASURED, [])
+
+    def leave(what: str, cases: int, worst: float) -> None:
+        found.append((what, cases, worst))
+
+    return leave

@@ -1,0 +1,270 @@
+"""The four invented classes fall in the bands of their trade and can do what such machines do.
+
+Bands and facts are common practice, no source, from memory. The model itself computes all.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pytest
+
+from liftcalc.answers.capacity import ram_capacity
+from liftcalc.machines.arm import Arm, angle_range, back_arm, front_arm, reach_front
+from liftcalc.machines.files import attachment, load
+from liftcalc.machines.schema import LiftPoint, Machine
+from liftcalc.machines.standing import Standing, back_point, pressed_front, stand, travel_front
+from liftcalc.physics.joints import load_at_stall
+from liftcalc.physics.plane import Point, place
+from liftcalc.units import G0
+from tests.helpers import MACHINES, sound, travelling
+
+Band = tuple[float, float]
+JUST = 1e-6
+"""Short of the end of a stroke, so that rounding does not pass it [rad]."""
+
+
+@dataclass(frozen=True)
+class Class:
+    """A row of the trade's bands: t, m, t, m, t, m, bar."""
+
+    mass: Band
+    wheelbase: Band
+    loader_lift: Band
+    dump: Band
+    dipper_lift: Band
+    teeth: Band
+    pressure: Band
+
+
+BANDS = {
+    "compact-centre-mount": Class(
+        (4.5, 6.0), (1.8, 2.0), (1.2, 2.0), (2.2, 2.5), (0.6, 1.0), (4.0, 4.6), (175, 210)
+    ),
+    "standard-sideshift": Class(
+        (7.5, 8.5), (2.1, 2.2), (2.8, 3.6), (2.6, 2.8), (1.1, 1.6), (5.3, 5.8), (200, 250)
+    ),
+    "standard-centre-mount": Class(
+        (7.0, 8.5), (2.1, 2.2), (2.6, 3.4), (2.6, 2.8), (1.1, 1.6), (5.3, 5.8), (200, 250)
+    ),
+    "small-tractor": Class(
+        (2.5, 3.5), (1.6, 1.9), (0.5, 0.9), (1.8, 2.2), (0.3, 0.5), (3.0, 3.6), (140, 175)
+    ),
+}
+OVER_PADS = {"standard-sideshift": (2.2, 2.4), "standard-centre-mount": (3.2, 3.6)}
+
+
+def within(value: float, band: Band) -> bool:
+    return band[0] <= value <= band[1]
+
+
+def capacities(machine: Machine, arm: Arm, at: Point) -> dict[str, float]:
+    return {
+        joint.name: float(
+            ram_capacity(
+                joint, load_at=at, gravity_u=0.0, gravity_w=-G0, hydraulics=machine.hydraulics
+            ).capacity
+        )
+        for joint in arm.joints
+    }
+
+
+def loader_top(machine: Machine, tilt: float) -> Arm:
+    """The wide shovel with the lift rams all but fully out."""
+    front = machine.front
+    high = angle_range(
+        front.lift_ram,
+        pivot=Point(*map(float, front.arm_pivot)),
+        base_pin=Point(*map(float, front.lift_ram.base)),
+    )[1]
+    tool = attachment(machine, end="front", name="wide front shovel")
+    return front_arm(machine, tool=tool, point=tool.lift_point[0], arm_angle=high - JUST, tilt=tilt)
+
+
+def back_limits(machine: Machine) -> tuple[Band, float]:
+    """Angles that the boom can take, and the straightest the dipper goes to it [rad]."""
+    back = machine.back
+    boom = angle_range(
+        back.boom_ram,
+        pivot=Point(*map(float, back.foot_pin)),
+        base_pin=Point(*map(float, back.boom_ram.base)),
+    )
+    dipper = angle_range(
+        back.dipper_ram,
+        pivot=Point(float(back.boom.length), 0.0),
+        base_pin=Point(*map(float, back.dipper_ram.base)),
+    )
+    return boom, dipper[1] - JUST
+
+
+def stretched(machine: Machine, tool: str, boom: Any, curl: Any = 0.5) -> Arm:
+    """The back end with its dipper as straight as it goes."""
+    fitted = attachment(machine, end="back", name=tool)
+    return back_arm(
+        machine, tool=fitted, point=fitted.lift_point[0], boom_angle=boom,
+        dipper_angle=boom + back_limits(machine)[1], curl=curl,
+    )  # fmt: skip
+
+
+def outline(arm: Arm) -> list[Point]:
+    return [
+        place(origin=arm.tool_origin, angle=arm.tool_angle, at=Point(*map(float, at)))
+        for at in arm.tool.outline
+    ]
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_mass_wheelbase_and_pressure(name: str) -> None:
+    machine, band = load(name), BANDS[name]
+    assert within(machine.weights.total / 1000, band.mass)
+    assert within(machine.wheels.wheelbase, band.wheelbase)
+    assert within(machine.hydraulics.working_pressure / 1e5, band.pressure)
+    if name in OVER_PADS:
+        assert within(machine.stabilisers.pad_spread, OVER_PADS[name])
+    assert (machine.back.sideshift_limit > 0) == ("sideshift" in name)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_loader_lifts_its_band_to_full_height(name: str) -> None:
+    """The lift rams' load in the wide shovel, level, arms all the way up."""
+    machine = load(name)
+    arm = loader_top(machine, 0.0)
+    assert sound(arm)
+    assert within(
+        capacities(machine, arm, arm.load_at)["lift rams"] / 1000, BANDS[name].loader_lift
+    )
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_dump_height(name: str) -> None:
+    """Lowest point of the shovel, arms up and shovel tipped out 45°."""
+    arm = loader_top(load(name), math.radians(-45))
+    assert sound(arm)
+    assert within(min(float(at.w) for at in outline(arm)), BANDS[name].dump)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_dipper_end_lift_at_full_reach(name: str) -> None:
+    """Boom and dipper rams, the nose as far out as it goes, no bucket."""
+    machine = load(name)
+    boom = np.linspace(*back_limits(machine)[0], 4001)[1:-1]
+    farthest = float(boom[np.argmax(stretched(machine, "lifting hook", boom).tool_origin.u)])
+    arm = stretched(machine, "lifting hook", farthest)
+    assert sound(arm)
+    lift = min(capacities(machine, arm, arm.tool_origin).values())
+    assert within(lift / 1000, BANDS[name].dipper_lift)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_greatest_reach_of_the_teeth(name: str) -> None:
+    machine = load(name)
+    low, high = back_limits(machine)[0]
+    arm = stretched(
+        machine, "digging bucket", np.linspace(low, high, 201)[1:-1, None],
+        np.linspace(0, 1, 101)[None, :],
+    )  # fmt: skip
+    assert within(max(float(np.max(at.u)) for at in outline(arm)), BANDS[name].teeth)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_axle_split_in_travel_is_about_forty_sixty(name: str) -> None:
+    """From the placed lumps, by moments about the rear axle."""
+    machine = load(name)
+    lumps = travelling(machine).lumps
+    share = sum(x.mass * float(x.x) for x in lumps) / sum(x.mass for x in lumps)
+    assert share / float(machine.wheels.wheelbase) == pytest.approx(0.40, abs=0.025)
+
+
+def upward(machine: Machine, arm: Arm, at: Point) -> float:
+    """Mass whose weight the ground may push up with at a point before a ram yields [kg]."""
+    found = []
+    for joint in arm.joints:
+        known = ram_capacity(
+            joint, load_at=at, gravity_u=0.0, gravity_w=-G0, hydraulics=machine.hydraulics
+        )
+        found.append(
+            load_at_stall(
+                push=known.push, pull=known.pull, moment_arm=joint.moment_arm,
+                links_moment=known.links_moment, joint_unit_moment=-known.load_unit_moment,
+            )
+        )  # fmt: skip
+    return np.minimum.reduce([np.asarray(each) for each in found])
+
+
+def travel_stand(machine: Machine, front: Arm, back: Arm) -> Standing:
+    return stand(machine, front=front, back=back, slew=0.0, sideshift=0.0, stance="wheels")
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_stabilisers_and_pressed_bucket_lift_all_wheels_clear(name: str) -> None:
+    """What the bucket must carry, against what the lift and tilt rams can press it down with."""
+    machine = load(name)
+    tool = attachment(machine, end="front", name="wide front shovel")
+    front = pressed_front(machine, tool)
+    contact = place(
+        origin=front.tool_origin, angle=front.tool_angle, at=Point(*map(float, tool.ground_contact))
+    )
+    back = stretched(machine, "digging bucket", back_limits(machine)[0][1] - 0.2)
+    pads = float(machine.stabilisers.x)
+    needed = sum(
+        lump.mass * (float(lump.x) - pads) for lump in travel_stand(machine, front, back).lumps
+    ) / (float(contact.u) - pads)
+    assert upward(machine, front, contact) > 1.05 * needed > 0
+    # And there is travel left to go below the ground the wheels stand on.
+    below = LiftPoint(name="contact", at=tool.ground_contact, wll=tool.mass, hold="hangs")
+    lower = reach_front(machine, tool=tool, point=below, height=-0.02, tilt=0.0)
+    assert sound(lower)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_back_end_alone_pushing_down_raises_the_rear(name: str) -> None:
+    """In some pose with the bucket on the ground, no ram yields before the rear wheels go light."""
+    machine = load(name)
+    low, high = back_limits(machine)[0]
+    tool = attachment(machine, end="back", name="digging bucket")
+    front = travel_front(machine, attachment(machine, end="front"))
+    boom = np.linspace(low, high, 90)[1:-1, None, None]
+    fold = np.linspace(-2.4, -0.3, 60)[None, :, None]
+    curl = np.linspace(0.2, 0.95, 8)[None, None, :]
+    arm = back_arm(
+        machine, tool=tool, point=tool.lift_point[0], boom_angle=boom, dipper_angle=boom + fold,
+        curl=curl,
+    )  # fmt: skip
+    allowed = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in arm.stops)))
+    corners = outline(arm)
+    heights = np.array(np.broadcast_arrays(*(at.w for at in corners)))
+    lowest = np.argmin(heights, axis=0)
+    out = np.take_along_axis(
+        np.array(np.broadcast_arrays(*(at.u for at in corners))), lowest[None], axis=0
+    )[0]
+    height = np.min(heights, axis=0)
+    pressing = upward(machine, arm, Point(out, height))
+    base = float(machine.wheels.wheelbase)
+    x, _, _ = back_point(machine, Point(out, height), slew=0.0, sideshift=0.0)
+    lumps = travel_stand(machine, front, arm).lumps
+    needed = sum(lump.mass * (base - lump.x) for lump in lumps) / (base - x)
+    on_ground = allowed & (np.abs(height) < 0.1)
+    assert np.any(on_ground)
+    assert np.any(on_ground & (pressing > needed))
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_empty_and_stretched_it_does_not_creep(name: str) -> None:
+    """The boom ram's pressure from the links alone, well below half the working pressure."""
+    machine = load(name)
+    low, high = back_limits(machine)[0]
+    boom = np.linspace(low, high, 401)[1:-1]
+    arm = stretched(machine, "digging bucket", boom, 0.6)
+    known = ram_capacity(
+        arm.joints[0], load_at=arm.load_at, gravity_u=0.0, gravity_w=-G0,
+        hydraulics=machine.hydraulics,
+    )  # fmt: skip
+    farthest = int(np.argmax(arm.load_at.u))
+    force = float((-known.links_moment / arm.joints[0].moment_arm)[farthest])
+    ram = machine.back.boom_ram
+    bore, rod = float(ram.bore), float(ram.rod)
+    area = math.pi / 4 * (bore**2 if force > 0 else bore**2 - rod**2)
+    assert 0.1 < abs(force) / area / machine.hydraulics.working_pressure < 0.4
