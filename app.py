@@ -1,1 +1,7 @@
-"""The app."""
+"""The app: its pages and nothing else."""
+
+import streamlit as st
+
+from liftcalc.web.pages import pages
+
+st.navigation(pages()).run()

@@ -116,7 +116,7 @@ def load_words(answer: Answer, system: System) -> tuple[str, str]:
     """Allowed load and planning mass at the hook, as they stand over it."""
     allowed = show(answer.allowed, "mass", system=system, rounding="down")
     mass = show(answer.lift.log.mass_planning, "mass", system=system, rounding="up")
-    return f"allowed here {allowed}", f"log, to plan on {mass}"
+    return f"allowed here: {allowed}", f"this log: plan on {mass}"
 
 
 def slew_words(answer: Answer) -> str:
@@ -140,8 +140,7 @@ def tips_words(name: str) -> str:
 
 
 def reach_words(answer: Answer, system: System) -> str:
-    """The reach, from where it is measured, and the slew."""
+    """The reach, from where it is measured."""
     reach = show(answer.reached.reach, "length", system=system)
-    if answer.lift.end == "front":
-        return f"reach {reach} ahead of the front axle"
-    return ", ".join(filter(None, [f"reach {reach} from the slew axis", slew_words(answer)]))
+    origin = "from the slew axis" if answer.lift.end == "back" else "ahead of the front axle"
+    return f"reach {reach} {origin}"

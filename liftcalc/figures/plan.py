@@ -302,7 +302,8 @@ class _Page:
         allowed, mass = load_words(self.answer, self.system)
         said: list[tuple[str, Voice]] = [
             (f"{allowed}; {mass}", "strong"),
-            (reach_words(self.answer, self.system), "plain"),
+            (", ".join(filter(None, (reach_words(self.answer, self.system),
+                                     slew_words(self.answer)))), "plain"),
             (tips_words(self.weight.first.line.name), "plain"),
             (f"weight of machine and log {fall} the hatched region", "plain"),
         ]
@@ -325,9 +326,7 @@ class _Page:
             "Supports, tracks, attachments and log are to scale; body, tyre widths and beams are "
             "schematic.",
         ]
-        slewed, slope = slew_words(self.answer), slope_words(self.answer)
-        if slewed:
-            said.insert(0, f"Back end {slewed}.")
+        slope = slope_words(self.answer)
         if slope:
             said.append(
                 f"The {slope}: supports and weight are drawn where their plumb lines meet the ground."

@@ -27,7 +27,7 @@ Anchor = Literal["start", "middle", "end"]
 
 WIDE = 35.0
 """Width of every drawing in ems: text is readable both on a phone and on a bench."""
-LETTER = 0.5
+LETTER = 0.53
 """Mean width of a letter [em], on the wide side so that words are never laid over each other."""
 VOICE_SIZE: dict[Voice, float] = {"title": 1.15, "plain": 1.0, "strong": 1.15, "small": 0.92}
 

@@ -31,8 +31,10 @@ from liftcalc.machines.arm import Arm
 from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
 
-SIDE_ROOM = 3.4
-"""Free width at the lifting side for the height, and half of it at the other [em]."""
+SIDE_ROOM = 5.0
+"""Free width at the lifting side, for two heights [em]."""
+FREE_SIDE = 1.2
+"""Free width at the other side [em]."""
 
 
 def side(answer: Answer, *, system: System = "metric") -> Scene:
@@ -42,10 +44,10 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
     weight = balance(answer)
     drawn = [*_machine(answer), *(mapped(m, place) for m in end_on(answer, log))]
     low_left, low_right, _, high = extent(drawn)
-    room = WIDE - 1.6 * SIDE_ROOM
+    room = WIDE - SIDE_ROOM - FREE_SIDE
     em = (low_right - low_left) / room
     sign = -1.0 if answer.lift.end == "back" else 1.0
-    left = low_left - SIDE_ROOM * em * (1.0 if sign < 0 else 0.6)
+    left = low_left - em * (SIDE_ROOM if sign < 0 else FREE_SIDE)
     page = _Page(
         answer=answer, system=system, em=em, left=left, right=left + WIDE * em,
         top=high + 6.6 * em, sign=sign, place=place, log=log, weight=weight, edge=low_left if sign < 0 else low_right,
@@ -197,22 +199,23 @@ class _Page:
         return rows - 0.9 * em
 
     def _height(self) -> None:
-        """Height of the lift point beside it; what is clear under the log on its other side."""
-        em, sign, (out, up) = self.em, self.sign, self.point
-        x = self.edge + sign * 1.6 * em
+        """Beside the machine: height of the lift point, and what is clear under the log."""
         height = show(self.answer.lift.height, "length", system=self.system)
-        self._upright(x, up, f"height {height}")
-        self.marks.append(line("dimension", (out + 0.3 * sign * em, up), (x + 0.3 * sign * em, up)))
+        self._upright(3.6, self.point, f"height {height}")
         lowest = self.answer.lowest
-        x = self.centre[0] - sign * (self.log.radius + 1.7 * em)
         words = show(abs(lowest), "length", system=self.system, rounding="down")
-        self._upright(x, lowest, f"{words} clear" if lowest >= 0 else f"{words} into the ground")
+        self._upright(
+            1.6, (self.centre[0] + self.sign * 0.5 * self.log.radius, lowest),
+            f"{words} clear" if lowest >= 0 else f"{words} too low",
+        )  # fmt: skip
 
-    def _upright(self, x: float, top: float, text: str) -> None:
-        """A height above the ground, its words along it."""
-        em = self.em
-        self.marks += dimension((x, 0.0), (x, top), em)
-        middle = max(top / 2, text_width(text, "plain", em) / 2 + 0.6 * em)
+    def _upright(self, out: float, top: Spot, text: str) -> None:
+        """A height above the ground, so far outside the machine [em], its words along it."""
+        em, sign = self.em, self.sign
+        x = self.edge + sign * out * em
+        self.marks += dimension((x, 0.0), (x, top[1]), em)
+        self.marks.append(line("dimension", (top[0] + 0.3 * sign * em, top[1]), (x, top[1])))
+        middle = max(top[1] / 2, text_width(text, "plain", em) / 2 + 0.6 * em)
         self.labels.append(Label(text=text, at=(x - 0.4 * em, middle), turn=90))
 
     def _balance(self) -> None:

@@ -12,6 +12,10 @@ Put = Callable[[Spot], Spot]
 
 UNIT = 12.0
 """Drawing units in one em: text of 12 px in a drawing 420 px wide, such as on a phone."""
+FONTS = "Source Sans 3,Segoe UI,Roboto,Helvetica Neue,Arial,sans-serif"
+BENCH, SMALLER = 560, 0.82
+"""Width from which a drawing is on a bench and no longer on a phone [px], and how much smaller
+its words may then be [-]."""
 LINE = 1.35
 """Height of a line of text below the drawing [em]."""
 
@@ -28,10 +32,11 @@ def svg(scene: Scene) -> str:
         return (at[0] - scene.left) * scale, (scene.top - at[1]) * scale
 
     parts = [
-        f'<svg class="lc-figure" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
+        f'<svg viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
         f'aria-label="{escape(scene.about, quote=True)}" '
         'xmlns="http://www.w3.org/2000/svg" '
-        f'font-size="{UNIT:g}">',
+        f'style="color-scheme:light dark" font-family="{FONTS}">',
+        f"<style>{_sizes()}</style>",
         f'<rect width="{width:.0f}" height="{height:.0f}" rx="8" style="{_tone("fill", "paper")}"/>',
         *(_mark(mark, put, scale) for mark in scene.marks),
         *(_label(label, put) for label in scene.labels),
@@ -40,6 +45,14 @@ def svg(scene: Scene) -> str:
         at = (0.75 * UNIT, drawn + LINE * UNIT * number)
         parts.append(_text(text, at, voice, "start", ""))
     return "".join([*parts, "</svg>"])
+
+
+def _sizes() -> str:
+    def rules(factor: float) -> str:
+        sizes = {voice: factor * size * UNIT for voice, size in VOICE_SIZE.items()}
+        return "".join(f".{voice}{{font-size:{size:.2f}px}}" for voice, size in sizes.items())
+
+    return f"{rules(1.0)}@media(min-width:{BENCH}px){{{rules(SMALLER)}}}"
 
 
 def _tone(what: str, tone: Tone) -> str:
@@ -76,9 +89,9 @@ def _text(text: str, at: Spot, voice: Voice, anchor: str, more: str) -> str:
     bold = ";font-weight:600" if voice in ("title", "strong") else ""
     style = (
         f"{_tone('fill', 'soft' if voice == 'small' else 'ink')};{_tone('stroke', 'paper')};"
-        f"stroke-width:3;paint-order:stroke;font-size:{VOICE_SIZE[voice] * UNIT:.1f}px{bold}"
+        f"stroke-width:3;paint-order:stroke{bold}"
     )
     return (
-        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" style="{style}"{more}>'
+        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" class="{voice}" style="{style}"{more}>'
         f"{escape(text)}</text>"
     )

@@ -1,0 +1,78 @@
+"""The inputs of the page: what each is called, and how to measure it.
+
+A field is named as the command line's option is, so that a fault finds its field again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """An input: its name in ``Asked``, its label, and how to measure it."""
+
+    name: str
+    label: str
+    how: str
+
+    @property
+    def option(self) -> str:
+        """The name that echoes and faults use."""
+        return self.name.replace("_", "-")
+
+
+def _fields(*rows: tuple[str, str, str]) -> dict[str, Field]:
+    return {name: Field(name=name, label=label, how=how) for name, label, how in rows}
+
+
+FIELDS = _fields(
+    ("machine", "Machine", "The class nearest to yours, or the path of your own machine file."),
+    ("end", "Which end lifts", "The back end lifts on its stabilisers, the front end on the wheels."),
+    ("attachment", "Attachment", "What is fitted to that end."),
+    ("lift_point", "Lift point", "Where on it the load is taken. Use rated points only."),
+    ("species", "Species", "Choose or type a common or botanical name. Not sure? Unknown hardwood "
+     "or unknown softwood."),
+    ("length", "Length", "Butt to top along the log, such as 4.2 m or 13 ft 6 in."),
+    ("butt", "Butt diameter", "Thick end, or its girth: girth 173 cm. Above any flare."),
+    ("mid", "Mid diameter", "Half way along. Alone it is enough."),
+    ("top", "Top diameter", "Thin end."),
+    ("bark", "Taken", "How the diameters were taken."),
+    ("moisture", "Moisture", "As felled is fresh. Lying in water is soaked. Or water over dry mass: "
+     "85 %."),
+    ("mud", "Mud", "A mass or a share of the log: 40 kg or 5 %."),
+    ("ice", "Ice and snow", "A mass or a share of the log."),
+    ("root_plate", "Root plate", "A mass or a share of the log, when it is still on."),
+    ("limbs", "Limbs and crown", "A mass or a share of the log, when they are still on."),
+    ("reach", "Reach", ""),
+    ("height", "Height of the lift point", "Ground to the point where the chain hangs, at its "
+     "highest in this lift."),
+    ("slew", "Slew", "Angle from straight back; to the machine’s left is positive: 40 deg."),
+    ("sideshift", "Sideshift", "Slew axis off the middle; to the machine’s left is positive."),
+    ("tilt", "Tilt of the attachment", "Above level is rolled back. Empty: as usual for it."),
+    ("curl", "Curl of the bucket", "Share of the bucket ram that is out: 80 %. Empty: as usual."),
+    ("stance", "Standing on", "What carries the machine during the lift."),
+    ("travelling", "Carry the log on the move", "Only at the front end, on the wheels."),
+    ("slope", "Ground slope", "Steepest slope under the machine: 3 deg, 5 % or 1 in 20."),
+    ("uphill", "Which way is uphill", "From the seat: 0 deg nose uphill, 90 deg left side, 180 deg "
+     "tail, -90 deg right side."),
+    ("sling", "How it is slung", "One choked sling unless you say otherwise."),
+    ("sling_length", "Length of sling", "Of the sling, or of each leg, eye to eye."),
+    ("leg_spread", "Spread of two legs", "Along the log, between the two."),
+    ("slung_at", "Slung at", "From the butt. Empty: at the balance point, a little missed."),
+    ("rigging_mass", "Mass of rigging", "All that hangs between lift point and log."),
+    ("swing", "Swing", "How far the log may swing: 5 deg. Empty: it hangs still."),
+    ("off_centre", "Off centre", "How far to a side the balance point of a carried log may lie."),
+    ("plate", "Plate or chart value", "For this end, reach and height, from the machine itself. It "
+     "always comes first."),
+    ("pressure", "Gauge pressure", "Measured at the relief valve: 200 bar. Empty: the file’s."),
+    ("other_attachment", "At the other end", "What hangs at the end that does not lift."),
+    ("accelerate_forward", "Forward acceleration", "Braking is negative: -1.5 m/s2."),
+    ("accelerate_left", "Leftward acceleration", "A left turn is positive: 1 m/s2."),
+    ("empty_seat", "Nobody in the seat", "The driver’s weight helps some lifts and hurts others."),
+)  # fmt: skip
+
+REACH_FROM = {
+    "back": "Level distance from the slew axis (the kingpost) to the lift point.",
+    "front": "Ahead of the front axle. Empty: where the arms put it at that height.",
+}

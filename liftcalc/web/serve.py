@@ -1,0 +1,64 @@
+"""Starts the app on this machine only."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from importlib.util import find_spec
+from pathlib import Path
+
+from liftcalc.errors import Fault, InputError
+
+
+def app_file() -> Path:
+    """The app's file, in a wheel or in a checkout."""
+    inside = Path(__file__).with_name("app.py")
+    return inside if inside.is_file() else Path(__file__).parents[2] / "app.py"
+
+
+def command(port: int | None, *, headless: bool = False) -> list[str]:
+    """What is run: reachable from this machine only, and nothing is reported to anybody."""
+    asked = [
+        sys.executable, "-m", "streamlit", "run", str(app_file()),
+        "--server.address", "127.0.0.1",
+        "--server.showEmailPrompt", "false",
+        "--browser.gatherUsageStats", "false",
+        "--client.toolbarMode", "viewer",
+        "--server.headless", "true" if headless else "false",
+    ]  # fmt: skip
+    return asked if port is None else [*asked, "--server.port", str(port)]
+
+
+def serve(port: int | None, *, headless: bool = False) -> int:
+    """Run the app until it is stopped.
+
+    Parameters
+    ----------
+    port : int or None
+        Where it listens; None lets it choose.
+    headless : bool
+        Whether to leave the browser closed.
+
+    Returns
+    -------
+    int
+        Exit status.
+
+    Raises
+    ------
+    InputError
+        When what the app needs is not installed.
+    """
+    if find_spec("streamlit") is None:
+        raise InputError(
+            Fault(
+                field="app",
+                given="an installation without the app's parts",
+                wanted="streamlit",
+                fix='pip install "liftcalc[app]"',
+            )
+        )
+    try:
+        return subprocess.run(command(port, headless=headless), check=False).returncode
+    except KeyboardInterrupt:
+        return 0
