@@ -1,4 +1,4 @@
-"""The chassis as an honest schematic: tyres, axles, pivots and pads true, the body drawn round them.
+"""The chassis as an honest schematic: tyres, axles, pivots and pads true, the body round them.
 
 The body is made of the machine's own figures (wheelbase, tyres, arm pivot, slew axis, seat), so
 that another machine looks like another; its outline is nobody's product.
@@ -94,7 +94,8 @@ def tower_side(machine: Machine) -> list[Mark]:
         polygon(
             "frame",
             ((left - 0.05, min(deck, ram_z - wide)), (pivot_x - wide, pivot_z),
-             (pivot_x - 0.6 * wide, pivot_z + 0.9 * wide), (pivot_x + 0.6 * wide, pivot_z + 0.9 * wide),
+             (pivot_x - 0.6 * wide, pivot_z + 0.9 * wide),
+             (pivot_x + 0.6 * wide, pivot_z + 0.9 * wide),
              (pivot_x + wide, pivot_z), (right, ram_z), (right + 0.05, min(deck, ram_z - wide))),
             name="loader tower",
         )
@@ -107,15 +108,12 @@ def _roof(left: float, right: float, z: float) -> tuple[Spot, ...]:
 
 def _seat_side(x: float, deck: float, z: float) -> list[Mark]:
     pan = z - 0.28
+    back = ((x - 0.26, pan + 0.55), (x - 0.18, pan + 0.56), (x - 0.14, pan + 0.1))
+    cushion = ((x + 0.24, pan + 0.1), (x + 0.24, pan), (x - 0.24, pan))
     return [
-        polygon("lug", ((x - 0.12, deck), (x + 0.12, deck), (x + 0.1, pan), (x - 0.1, pan)), name="seat"),
-        polygon(
-            "tyre",
-            ((x - 0.26, pan + 0.55), (x - 0.18, pan + 0.56), (x - 0.14, pan + 0.1), (x + 0.24, pan + 0.1),
-             (x + 0.24, pan), (x - 0.24, pan)),
-            name="seat",
-        ),
-    ]  # fmt: skip
+        box("lug", (x - 0.11, deck), (x + 0.11, pan), "seat"),
+        polygon("tyre", (*back, *cushion), name="seat"),
+    ]
 
 
 def _guard(radius: float) -> list[Spot]:
@@ -125,9 +123,7 @@ def _guard(radius: float) -> list[Spot]:
         angle = math.radians(165 - step * 11.5)
         out = (1.16 * radius * math.cos(angle), radius + 1.16 * radius * math.sin(angle))
         outer.append(out)
-        inner.append(
-            (1.06 * radius * math.cos(angle), radius + 1.06 * radius * math.sin(angle))
-        )
+        inner.append((1.06 * radius * math.cos(angle), radius + 1.06 * radius * math.sin(angle)))
     return [*outer, *reversed(inner)]
 
 
@@ -140,8 +136,8 @@ def stabiliser_side(answer: Answer) -> list[Mark]:
     down = answer.lift.stance != "wheels"
     foot = 0.0 if down else RAISED * float(machine.wheels.rear_radius)
     return [
-        box("barrel", x - 0.05, foot + 0.06, x + 0.05, top - 0.1, "stabiliser"),
-        box("stabiliser", x - 0.1, max(foot + 0.3, 0.5 * top), x + 0.1, top, "stabiliser"),
+        box("barrel", (x - 0.05, foot + 0.06), (x + 0.05, top - 0.1), "stabiliser"),
+        box("stabiliser", (x - 0.1, max(foot + 0.3, 0.5 * top)), (x + 0.1, top), "stabiliser"),
         polygon(
             "stabiliser",
             ((x - half, foot), (x - half, foot + 0.04), (x - 0.09, foot + 0.12),
@@ -161,7 +157,7 @@ def kingpost_side(machine: Machine) -> list[Mark]:
     pad = 0.09
     outer = axis - max(foot_u, ram_u) - pad
     return [
-        box("frame", axis - 0.02, low - 0.2, inner + 0.04, high + 0.12, "carriage"),
+        box("frame", (axis - 0.02, low - 0.2), (inner + 0.04, high + 0.12), "carriage"),
         polygon(
             "kingpost",
             ((axis + 0.07, low - 0.26), (outer, low - 0.16), (axis - foot_u - pad, foot_w + pad),
@@ -182,13 +178,15 @@ def tyres_plan(machine: Machine) -> list[Mark]:
         half = TYRE_WIDTH * radius / 2
         for side, y in (("left", track / 2), ("right", -track / 2)):
             made.append(
-                _rounded("tyre", x, y, radius, half, f"{side} {name} tyre")
+                _rounded("tyre", (x, y), long=radius, wide=half, name=f"{side} {name} tyre")
             )
         made.append(line("rod", (x, -track / 2), (x, track / 2), name=f"{name} axle"))
     return made
 
 
-def _rounded(role: Role, x: float, y: float, long: float, wide: float, name: str) -> Path:
+def _rounded(role: Role, at: Spot, *, long: float, wide: float, name: str) -> Path:
+    """A rectangle with its corners cut, by its middle and half its sides."""
+    x, y = at
     cut = 0.35 * wide
     return polygon(
         role,
@@ -210,17 +208,20 @@ def body_plan(machine: Machine) -> list[Mark]:
     back, nose = float(machine.stabilisers.x) - 0.05, base + 0.95 * front
     seat_x, _ = _seat(machine)
     half = 0.72 * inside
+    rear_post, post = max(back + 0.08, seat_x - 1.15), pivot_x - 0.18
     cab_half = float(wheels.rear_track) / 2 - 0.1 * rear
     return [
-        box("frame", back, -0.5 * inside, nose - 0.05, 0.5 * inside, "frame"),
+        box("frame", (back, -0.5 * inside), (nose - 0.05, 0.5 * inside), "frame"),
         polygon(
             "body",
             ((pivot_x - 0.2, -half), (nose - 0.2, -0.8 * half), (nose, -0.55 * half),
              (nose, 0.55 * half), (nose - 0.2, 0.8 * half), (pivot_x - 0.2, half)),
             name="bonnet",
         ),
-        _rounded("body", (max(back + 0.08, seat_x - 1.15) + pivot_x - 0.18) / 2, 0.0,
-                 (pivot_x - 0.18 - max(back + 0.08, seat_x - 1.15)) / 2, cab_half, "roof"),
+        _rounded(
+            "body", ((rear_post + post) / 2, 0.0), long=(post - rear_post) / 2, wide=cab_half,
+            name="roof",
+        ),
     ]  # fmt: skip
 
 
@@ -230,10 +231,10 @@ def stabilisers_plan(answer: Answer) -> list[Mark]:
     legs = machine.stabilisers
     x, y = float(legs.x), float(legs.pad_spread) / 2
     along, across = float(legs.pad_length) / 2, float(legs.pad_width) / 2
-    made: list[Mark] = [box("stabiliser", x - 0.09, -y, x + 0.09, y, "stabiliser beam")]
+    made: list[Mark] = [box("stabiliser", (x - 0.09, -y), (x + 0.09, y), "stabiliser beam")]
     if answer.lift.stance != "wheels":
         made += [
-            box("stabiliser", x - along, side * y - across, x + along, side * y + across, "pad")
+            box("stabiliser", (x - along, side * y - across), (x + along, side * y + across), "pad")
             for side in (1, -1)
         ]
     return made

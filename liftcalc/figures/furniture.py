@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from liftcalc.answers.check import Answer
-from liftcalc.figures.scene import Disc, Label, Mark, Spot, box, line, polygon, text_width
+from liftcalc.figures.scene import Disc, Label, Mark, Role, Spot, box, line, polygon, text_width
 from liftcalc.units import FOOT, System, show
 
 QUARTER = 8
@@ -65,16 +65,14 @@ def dimension(start: Spot, end: Spot, em: float) -> list[Mark]:
     ]
 
 
-def scale_bar(
-    right: float, z: float, em: float, system: System
-) -> tuple[list[Mark], list[Label]]:
+def scale_bar(right: float, z: float, em: float, system: System) -> tuple[list[Mark], list[Label]]:
     """Two metres, or six feet, at the drawing's scale, ending at ``right``."""
     step, count = (1.0, 2) if system == "metric" else (3 * FOOT, 2)
     length = step * count
     left = right - length
     marks: list[Mark] = [
-        box("scale", left, z, left + step, z + 0.22 * em),
-        box("scale gap", left + step, z, right, z + 0.22 * em),
+        box("scale", (left, z), (left + step, z + 0.22 * em)),
+        box("scale gap", (left + step, z), (right, z + 0.22 * em)),
     ]
     text = "2 m" if system == "metric" else "6 ft"
     return marks, [Label(text=text, at=(left - 0.4 * em, z), voice="small", anchor="end")]
@@ -88,8 +86,12 @@ def key(
     labels: list[Label] = []
     x, row = left, 0
     for number, text in enumerate(
-        ("weight falls here" if plan else "balance point, log included", "support",
-         "tips first over", "other tipping line")
+        (
+            "weight falls here" if plan else "balance point, log included",
+            "support",
+            "tips first over",
+            "other tipping line",
+        )
     ):
         wide = 2.6 * em + text_width(text, "small", em)
         if x + wide > right:
@@ -102,10 +104,12 @@ def key(
             marks += cog_mark((x + 0.8 * em, middle), 0.42 * em)
         elif number == 1:
             marks.append(
-                support_mark((x + 0.8 * em, middle + 0.4 * em), 0.75 * em, governs=False, name="key")
+                support_mark(
+                    (x + 0.8 * em, middle + 0.4 * em), 0.75 * em, governs=False, name="key"
+                )
             )
         else:
-            role = "governing line" if number == 2 else "tipping line"
+            role: Role = "governing line" if number == 2 else "tipping line"
             marks.append(line(role, (x, middle), (x + 1.5 * em, middle), name="key"))
         labels.append(Label(text=text, at=(x + 1.9 * em, y), voice="small", anchor="start"))
         x += wide
@@ -144,3 +148,11 @@ def reach_words(answer: Answer, system: System) -> str:
     reach = show(answer.reached.reach, "length", system=system)
     origin = "from the slew axis" if answer.lift.end == "back" else "ahead of the front axle"
     return f"reach {reach} {origin}"
+
+
+def hold_words(answer: Answer) -> list[str]:
+    """How the log is held, where that is not drawn as it is counted."""
+    lift = answer.lift
+    if lift.point.hold != "hangs":
+        return ["The log's weight is counted where it might lie worst, not only where it is drawn."]
+    return ["The log is drawn hanging still; its swing is counted."] if lift.lean else []

@@ -120,7 +120,8 @@ def _beside(at: Hung, side: int) -> Spot:
 def _claw(at: Hung, side: int) -> list[Spot]:
     """One claw of a grab round the log, from the rotator to below its middle."""
     down = math.atan2(at.down[1], at.down[0])
-    outer, inner = [], []
+    outer: list[Spot] = []
+    inner: list[Spot] = []
     for step in range(13):
         # From over the log round to well below its middle, thinning to the tip.
         angle = down + side * math.radians(180 - step * 11)

@@ -10,9 +10,9 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from liftcalc.figures.scene import Disc, Mark, Role, Spot, line, polygon
+from liftcalc.figures.scene import Disc, Mark, Spot, line, polygon
 from liftcalc.machines.arm import Arm, Drawn, Joint
-from liftcalc.machines.schema import LinkRam, Machine, TiltRam
+from liftcalc.machines.schema import Link, Machine
 from liftcalc.physics.plane import Point, place
 
 STEPS = 16
@@ -71,14 +71,13 @@ def _link(drawn: Drawn, machine: Machine) -> list[Mark]:
     return made
 
 
-def _parts(name: str, machine: Machine) -> tuple[object, list[Spot]] | tuple:  # type: ignore[type-arg]
+def _parts(name: str, machine: Machine) -> tuple[Link, list[Spot]]:
     """A link by the name of its drawing, and the pins on it that rams hold on to."""
     back, front = machine.back, machine.front
     if name == "boom":
         return back.boom, [_of(back.boom_ram.rod_pin), _of(back.dipper_ram.base)]
     if name == "dipper":
-        held: list[LinkRam | TiltRam] = [back.dipper_ram, back.bucket_ram]
-        return back.dipper, [_of(back.dipper_ram.rod_pin), _of(held[1].base)]
+        return back.dipper, [_of(back.dipper_ram.rod_pin), _of(back.bucket_ram.base)]
     return front.arm, [_of(front.lift_ram.rod_pin), _of(front.tilt_ram.base)]
 
 
@@ -129,12 +128,8 @@ def _linkage(drawn: Drawn) -> list[Mark]:
     pivot, ram_pin, rocker_pin, link_pin = (spot(each) for each in drawn.points)
     return [
         polygon("lug", (pivot, ram_pin, rocker_pin), name="rocker"),
-        *_bar(rocker_pin, link_pin, 0.045, "link"),
+        polygon("lug", strip(rocker_pin, link_pin, 0.045), name="link"),
     ]
-
-
-def _bar(start: Spot, end: Spot, half: float, name: str, role: Role = "lug") -> list[Mark]:
-    return [polygon(role, strip(start, end, half), name=name)]
 
 
 def strip(start: Spot, end: Spot, half: float) -> tuple[Spot, ...]:

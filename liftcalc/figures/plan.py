@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from liftcalc.answers.check import Answer
 from liftcalc.figures import chassis
 from liftcalc.figures.balance import Balance, balance, feet
 from liftcalc.figures.furniture import (
     foot_mark,
+    hold_words,
     key,
     load_words,
     reach_words,
@@ -23,13 +25,14 @@ from liftcalc.figures.furniture import (
     tips_words,
 )
 from liftcalc.figures.hung import Hung, hung
-from liftcalc.figures.limbs import spot, strip
+from liftcalc.figures.limbs import spot
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
     Label,
     Mark,
     Path,
+    Role,
     Scene,
     Spot,
     Voice,
@@ -43,7 +46,7 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.standing import back_point
 from liftcalc.physics.plane import Point, place
 from liftcalc.rules import CAUTION
-from liftcalc.units import System, show
+from liftcalc.units import System
 
 ROOM = 1.5
 """Free width at either side [em]."""
@@ -58,15 +61,17 @@ Put = Callable[[float, float], Spot]
 
 def plan(answer: Answer, *, system: System = "metric") -> Scene:
     """The plan view of an answer."""
-    weight, at = balance(answer), hung(answer)
-    shape = log_plan(answer, at)
+    shape = log_plan(answer, hung(answer))
     machine = _machine(answer)
     left, right, bottom, top = extent([*machine, *shape, *_ring(answer)])
     em = (right - left) / (WIDE - 2 * ROOM)
     # A long log across a short machine would make a tall strip: widen it.
     em = max(em, (top - bottom) / (0.95 * WIDE))
     middle = (left + right) / 2
-    page = _Page(answer, system, em, (middle - WIDE * em / 2, middle + WIDE * em / 2), weight, at)
+    page = _Page(
+        answer=answer, system=system, em=em, left=middle - WIDE * em / 2,
+        right=middle + WIDE * em / 2, weight=balance(answer),
+    )  # fmt: skip
     return page.scene(machine, shape, bottom, top)
 
 
@@ -85,12 +90,11 @@ def putter(answer: Answer, arm: Arm) -> Put:
     return put
 
 
-def _strip(role: str, put: Put, start: float, end: float, half: float, name: str) -> Path:
-    return polygon(
-        role,  # type: ignore[arg-type]
-        (put(start, -half), put(end, -half), put(end, half), put(start, half)),
-        name=name,
-    )
+def _strip(role: Role, put: Put, out: Spot, half: float, *, name: str, side: float = 0.0) -> Path:
+    """A strip along an end's plane, from and to so far out, so far to its left."""
+    start, end = out
+    corners = ((start, -half), (end, -half), (end, half), (start, half))
+    return polygon(role, (put(u, side + across) for u, across in corners), name=name)
 
 
 def _tool(arm: Arm, put: Put) -> list[Mark]:
@@ -105,14 +109,14 @@ def _tool(arm: Arm, put: Put) -> list[Mark]:
     ]
     low, high = min(reaches), max(reaches)
     if "fork" not in tool.name:
-        return [_strip("attachment", put, low, high, half, tool.name)]
+        return [_strip("attachment", put, (low, high), half, name=tool.name)]
     inner = float(arm.tool_origin.u)
     tine = 0.12 * half
-    made: list[Mark] = [_strip("attachment", put, inner - 0.05, inner + 0.08, half, "carriage")]
+    made: list[Mark] = [
+        _strip("attachment", put, (inner - 0.05, inner + 0.08), half, name="carriage")
+    ]
     for side in (-0.7 * half, 0.7 * half):
-        ends = (put(inner, side - tine), put(high, side - tine), put(high, side + tine),
-                put(inner, side + tine))  # fmt: skip
-        made.append(polygon("attachment", ends, name="tine"))
+        made.append(_strip("attachment", put, (inner, high), tine, name="tine", side=side))
     return made
 
 
@@ -138,9 +142,7 @@ def _loader(answer: Answer, front: Arm) -> list[Mark]:
     wide = 0.03 * float(machine.front.arm.length)
     made = _tool(front, put)
     for side in (half, -half):
-        ends = (put(pivot, side - wide), put(pin, side - wide), put(pin, side + wide),
-                put(pivot, side + wide))  # fmt: skip
-        made.append(polygon("link", ends, name="loader arm"))
+        made.append(_strip("link", put, (pivot, pin), wide, name="loader arm", side=side))
     made.append(line("axis", put(pin, -half), put(pin, half), name="loader pin"))
     return made
 
@@ -155,17 +157,17 @@ def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
     inner = float(machine.stabilisers.x)
     rail = float(machine.stabilisers.pad_spread) / 2
     if machine.back.sideshift_limit > 0:
-        rail_box: Mark = box("frame", axis[0] + 0.02, -rail, inner - 0.06, rail, "rails")
+        rail_box: Mark = box("frame", (axis[0] + 0.02, -rail), (inner - 0.06, rail), "rails")
     else:
-        rail_box = box("frame", axis[0], axis[1] - 0.3, inner, axis[1] + 0.3, "carriage")
+        rail_box = box("frame", (axis[0], axis[1] - 0.3), (inner, axis[1] + 0.3), "carriage")
     made: list[Mark] = [rail_box, *_tool(back, put)]
     widths = {"boom": 1.25 * half, "dipper": half}
     for each in reversed([d for d in back.drawn if d.name in widths]):
         start, end = (float(point.u) for point in each.points)
-        made.append(_strip("link", put, start, end, widths[each.name], each.name))
+        made.append(_strip("link", put, (start, end), widths[each.name], name=each.name))
         made.append(line("axis", put(start, 0.0), put(end, 0.0), name=each.name))
     foot = spot(back.drawn[0].points[0])
-    made.append(_strip("kingpost", put, -0.08, foot[0] + 0.06, 0.14, "kingpost"))
+    made.append(_strip("kingpost", put, (-0.08, foot[0] + 0.06), 0.14, name="kingpost"))
     made.append(Disc(role="pin", centre=axis, radius=0.07, name="slew axis"))
     return made
 
@@ -220,23 +222,18 @@ def _ring(answer: Answer) -> list[Mark]:
     return [line("tipping line", *feet(each, gravity)) for each in answer.reached.lines]
 
 
+@dataclass(slots=True, kw_only=True)
 class _Page:
     """Lays tipping lines, weight and words over the machine."""
 
-    def __init__(
-        self,
-        answer: Answer,
-        system: System,
-        em: float,
-        edges: tuple[float, float],
-        weight: Balance,
-        at: Hung,
-    ) -> None:
-        self.answer, self.system, self.em = answer, system, em
-        self.left, self.right = edges
-        self.weight, self.at = weight, at
-        self.labels: list[Label] = []
-        self.marks: list[Mark] = []
+    answer: Answer
+    system: System
+    em: float
+    left: float
+    right: float
+    weight: Balance
+    labels: list[Label] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
 
     def scene(self, machine: list[Mark], shape: list[Mark], bottom: float, top: float) -> Scene:
         em, title = self.em, "Plan, from above; front to the right"
@@ -266,17 +263,17 @@ class _Page:
         corners: dict[Spot, bool] = {}
         for each in ordered:
             start, end = feet(each, gravity)
-            role = "governing line" if each is first else "tipping line"
+            role: Role = "governing line" if each is first else "tipping line"
             self.marks.append(line(role, start, end, name=each.line.name))
             for corner in (start, end):
                 corners[corner] = corners.get(corner, False) or each is first
         for corner, governs in corners.items():
             x, y = corner
             size = 0.4 * em
-            role = "governing support" if governs else "support"
+            mark: Role = "governing support" if governs else "support"
             self.marks.append(
                 polygon(
-                    role,
+                    mark,
                     ((x - size, y - 0.7 * size), (x + size, y - 0.7 * size), (x, y + size)),
                     name="support",
                 )
@@ -302,8 +299,12 @@ class _Page:
         allowed, mass = load_words(self.answer, self.system)
         said: list[tuple[str, Voice]] = [
             (f"{allowed}; {mass}", "strong"),
-            (", ".join(filter(None, (reach_words(self.answer, self.system),
-                                     slew_words(self.answer)))), "plain"),
+            (
+                ", ".join(
+                    filter(None, (reach_words(self.answer, self.system), slew_words(self.answer)))
+                ),
+                "plain",
+            ),
             (tips_words(self.weight.first.line.name), "plain"),
             (f"weight of machine and log {fall} the hatched region", "plain"),
         ]
@@ -325,11 +326,13 @@ class _Page:
             "swing to any other direction.",
             "Supports, tracks, attachments and log are to scale; body, tyre widths and beams are "
             "schematic.",
+            *hold_words(self.answer),
         ]
         slope = slope_words(self.answer)
         if slope:
             said.append(
-                f"The {slope}: supports and weight are drawn where their plumb lines meet the ground."
+                f"The {slope}: supports and weight are drawn where their plumb lines meet the "
+                "ground."
             )
         return tuple(said)
 
@@ -337,7 +340,8 @@ class _Page:
         allowed, mass = load_words(self.answer, self.system)
         where = "inside" if self.weight.inside else "outside"
         return (
-            f"{title}: {self.answer.lift.machine.title}; {slew_words(self.answer) or 'not slewed'}; "
-            f"{allowed}; {mass}. The weight of machine and log falls {where} the tipping lines; "
+            f"{title}: {self.answer.lift.machine.title}; "
+            f"{slew_words(self.answer) or 'not slewed'}; {allowed}; {mass}. "
+            f"The weight of machine and log falls {where} the tipping lines; "
             f"{tips_words(self.weight.first.line.name)}."
         )

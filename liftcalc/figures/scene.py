@@ -105,8 +105,10 @@ class Scene:
 
     def lines_below(self) -> list[tuple[str, Voice]]:
         """Notes and caution broken into lines that fit the drawing."""
+        said: list[tuple[str, Voice]] = [(note, "small") for note in self.notes]
+        said.append((self.caution, "plain"))
         made: list[tuple[str, Voice]] = []
-        for text, voice in [(n, "small") for n in self.notes] + [(self.caution, "plain")]:
+        for text, voice in said:
             letters = int((WIDE - 1.5) / (LETTER * VOICE_SIZE[voice]))
             made += [(line, voice) for line in textwrap.wrap(text, letters)]
         return made
@@ -122,8 +124,9 @@ def polygon(role: Role, points: Iterable[Spot], *, name: str = "") -> Path:
     return Path(role=role, points=tuple(points), closed=True, name=name)
 
 
-def box(role: Role, left: float, bottom: float, right: float, top: float, name: str = "") -> Path:
-    """A rectangle with level sides."""
+def box(role: Role, low: Spot, high: Spot, name: str = "") -> Path:
+    """A rectangle with level sides, by its lower left and upper right corner."""
+    (left, bottom), (right, top) = low, high
     return polygon(role, ((left, bottom), (right, bottom), (right, top), (left, top)), name=name)
 
 

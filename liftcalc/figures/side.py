@@ -7,6 +7,7 @@ balance point and its plumb line stay where they truly are.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from liftcalc.answers.check import Answer
 from liftcalc.figures import chassis
@@ -15,6 +16,7 @@ from liftcalc.figures.furniture import (
     cog_mark,
     dimension,
     foot_mark,
+    hold_words,
     key,
     load_words,
     reach_words,
@@ -24,13 +26,25 @@ from liftcalc.figures.furniture import (
     support_mark,
     tips_words,
 )
-from liftcalc.figures.hung import Hung, end_on, hung
+from liftcalc.figures.hung import end_on, hung
 from liftcalc.figures.limbs import mapped, outlines
-from liftcalc.figures.scene import WIDE, Label, Mark, Scene, Spot, extent, in_rows, line, text_width
+from liftcalc.figures.scene import (
+    WIDE,
+    Anchor,
+    Label,
+    Mark,
+    Scene,
+    Spot,
+    extent,
+    in_rows,
+    line,
+    text_width,
+)
 from liftcalc.machines.arm import Arm
 from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
 
+TITLE = "Side view, from the machine’s left"
 SIDE_ROOM = 5.0
 """Free width at the lifting side, for two heights [em]."""
 FREE_SIDE = 1.2
@@ -41,7 +55,6 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
     """The side view of an answer."""
     place = _placer(answer, answer.reached.arm)
     log = hung(answer)
-    weight = balance(answer)
     drawn = [*_machine(answer), *(mapped(m, place) for m in end_on(answer, log))]
     low_left, low_right, _, high = extent(drawn)
     room = WIDE - SIDE_ROOM - FREE_SIDE
@@ -50,7 +63,9 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
     left = low_left - em * (SIDE_ROOM if sign < 0 else FREE_SIDE)
     page = _Page(
         answer=answer, system=system, em=em, left=left, right=left + WIDE * em,
-        top=high + 6.6 * em, sign=sign, place=place, log=log, weight=weight, edge=low_left if sign < 0 else low_right,
+        top=high + 6.6 * em, sign=sign, edge=low_left if sign < 0 else low_right,
+        point=place(log.point), centre=place(log.centre), radius=log.radius,
+        weight=balance(answer),
     )  # fmt: skip
     return page.scene(drawn)
 
@@ -81,31 +96,28 @@ def _machine(answer: Answer) -> list[Mark]:
     ]
 
 
+@dataclass(slots=True, kw_only=True)
 class _Page:
-    """Lays words and dimensions round the machine."""
+    """Lays words and dimensions round the machine.
 
-    def __init__(
-        self,
-        *,
-        answer: Answer,
-        system: System,
-        em: float,
-        left: float,
-        right: float,
-        top: float,
-        sign: float,
-        place: Callable[[Spot], Spot],
-        log: Hung,
-        weight: Balance,
-        edge: float,
-    ) -> None:
-        self.answer, self.system, self.em = answer, system, em
-        self.left, self.right, self.top, self.sign = left, right, top, sign
-        self.weight, self.log, self.edge = weight, log, edge
-        self.point = place(log.point)
-        self.centre = place(log.centre)
-        self.marks: list[Mark] = []
-        self.labels: list[Label] = []
+    ``sign`` is −1 where the lifting end is at the left, ``edge`` the outermost place drawn there,
+    ``point`` and ``centre`` the lift point and the middle of the log in the drawing.
+    """
+
+    answer: Answer
+    system: System
+    em: float
+    left: float
+    right: float
+    top: float
+    sign: float
+    edge: float
+    point: Spot
+    centre: Spot
+    radius: float
+    weight: Balance
+    marks: list[Mark] = field(default_factory=list)
+    labels: list[Label] = field(default_factory=list)
 
     def scene(self, drawn: list[Mark]) -> Scene:
         self._title()
@@ -114,17 +126,14 @@ class _Page:
         self._height()
         self._balance()
         return Scene(
-            title=self._title_text(), about=self._about(), marks=(*self._ground(), *drawn, *self.marks),
+            title=TITLE, about=self._about(), marks=(*self._ground(), *drawn, *self.marks),
             labels=tuple(self.labels), left=self.left, right=self.right, bottom=bottom,
             top=self.top, em=self.em, notes=self._notes(), caution=CAUTION,
         )  # fmt: skip
 
-    def _title_text(self) -> str:
-        return "Side view, from the machine’s left"
-
     def _title(self) -> None:
         at = (self.left + 0.75 * self.em, self.top - 1.6 * self.em)
-        self.labels.append(Label(text=self._title_text(), at=at, voice="title", anchor="start"))
+        self.labels.append(Label(text=TITLE, at=at, voice="title", anchor="start"))
 
     def _ground(self) -> list[Mark]:
         inset = 0.75 * self.em
@@ -135,14 +144,18 @@ class _Page:
         em, sign = self.em, self.sign
         allowed, mass = load_words(self.answer, self.system)
         edge = self.left + 0.75 * em if sign < 0 else self.right - 0.75 * em
-        anchor = "start" if sign < 0 else "end"
+        anchor: Anchor = "start" if sign < 0 else "end"
         first = self.top - 3.5 * em
         self.labels += [
             Label(text=allowed, at=(edge, first), voice="strong", anchor=anchor),
             Label(text=mass, at=(edge, first - 1.4 * em), anchor=anchor),
         ]
         self.marks.append(
-            line("leader", (self.point[0], first - 1.8 * em), (self.point[0], self.point[1] + 0.2 * em))
+            line(
+                "leader",
+                (self.point[0], first - 1.8 * em),
+                (self.point[0], self.point[1] + 0.2 * em),
+            )
         )
 
     def _below_ground(self) -> float:
@@ -177,7 +190,7 @@ class _Page:
         back = answer.lift.end == "back"
         origin = float(machine.back.slew_axis_x if back else machine.wheels.wheelbase)
         self.marks += dimension((self.point[0], z), (origin, z), em)
-        low = self.centre[1] - self.log.radius - 0.3 * em
+        low = self.centre[1] - self.radius - 0.3 * em
         for x, top in ((self.point[0], low), (origin, 0.0)):
             self.marks.append(line("dimension", (x, top), (x, z - 0.3 * em)))
         text = reach_words(answer, self.system)
@@ -205,7 +218,7 @@ class _Page:
         lowest = self.answer.lowest
         words = show(abs(lowest), "length", system=self.system, rounding="down")
         self._upright(
-            1.6, (self.centre[0] + self.sign * 0.5 * self.log.radius, lowest),
+            1.6, (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
             f"{words} clear" if lowest >= 0 else f"{words} too low",
         )  # fmt: skip
 
@@ -228,9 +241,11 @@ class _Page:
     def _notes(self) -> tuple[str, ...]:
         said = [
             "Pins, links, rams, tyres, supports and log are to scale; the body is schematic. "
-            "The log is drawn level across the " + ("boom" if self.sign < 0 else "machine")
+            "The log is drawn level across the "
+            + ("boom" if self.sign < 0 else "machine")
             + ", so it is seen end on."
         ]
+        said += hold_words(self.answer)
         slewed, slope = slew_words(self.answer), slope_words(self.answer)
         if slewed:
             said.insert(0, f"Back end {slewed}: here swung into its own plane, at true size.")
@@ -245,9 +260,8 @@ class _Page:
         reach = show(answer.reached.reach, "length", system=self.system)
         where = "inside" if self.weight.inside else "outside"
         return (
-            f"{self._title_text()}: {answer.lift.machine.title}, {answer.lift.tool.name} of the "
+            f"{TITLE}: {answer.lift.machine.title}, {answer.lift.tool.name} of the "
             f"{answer.lift.end} end, lift point at height {height} and reach {reach}; {allowed}; "
             f"{mass}. The weight of machine and log falls {where} its supports; "
             f"{tips_words(self.weight.first.line.name)}."
         )
-

@@ -12,7 +12,7 @@ Put = Callable[[Spot], Spot]
 
 UNIT = 12.0
 """Drawing units in one em: text of 12 px in a drawing 420 px wide, such as on a phone."""
-FONTS = "Source Sans 3,Segoe UI,Roboto,Helvetica Neue,Arial,sans-serif"
+FONTS = "Segoe UI,Roboto,Helvetica Neue,Arial,sans-serif"
 BENCH, SMALLER = 560, 0.82
 """Width from which a drawing is on a bench and no longer on a phone [px], and how much smaller
 its words may then be [-]."""
@@ -37,7 +37,7 @@ def svg(scene: Scene) -> str:
         'xmlns="http://www.w3.org/2000/svg" '
         f'style="color-scheme:light dark" font-family="{FONTS}">',
         f"<style>{_sizes()}</style>",
-        f'<rect width="{width:.0f}" height="{height:.0f}" rx="8" style="{_tone("fill", "paper")}"/>',
+        f'<rect width="100%" height="100%" rx="8" style="{_tone("fill", "paper")}"/>',
         *(_mark(mark, put, scale) for mark in scene.marks),
         *(_label(label, put) for label in scene.labels),
     ]
@@ -92,6 +92,6 @@ def _text(text: str, at: Spot, voice: Voice, anchor: str, more: str) -> str:
         f"stroke-width:3;paint-order:stroke{bold}"
     )
     return (
-        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" class="{voice}" style="{style}"{more}>'
-        f"{escape(text)}</text>"
+        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" class="{voice}" '
+        f'style="{style}"{more}>{escape(text)}</text>'
     )

@@ -28,7 +28,7 @@ def _fields(*rows: tuple[str, str, str]) -> dict[str, Field]:
 
 FIELDS = _fields(
     ("machine", "Machine", "The class nearest to yours, or the path of your own machine file."),
-    ("end", "Which end lifts", "The back end lifts on its stabilisers, the front end on the wheels."),
+    ("end", "Which end lifts", "The back end on its stabilisers, the front end on the wheels."),
     ("attachment", "Attachment", "What is fitted to that end."),
     ("lift_point", "Lift point", "Where on it the load is taken. Use rated points only."),
     ("species", "Species", "Choose or type a common or botanical name. Not sure? Unknown hardwood "
@@ -38,8 +38,8 @@ FIELDS = _fields(
     ("mid", "Mid diameter", "Half way along. Alone it is enough."),
     ("top", "Top diameter", "Thin end."),
     ("bark", "Taken", "How the diameters were taken."),
-    ("moisture", "Moisture", "As felled is fresh. Lying in water is soaked. Or water over dry mass: "
-     "85 %."),
+    ("moisture", "Moisture", "As felled is fresh; from the water is soaked. Or water over dry "
+     "mass, such as 85 %."),
     ("mud", "Mud", "A mass or a share of the log: 40 kg or 5 %."),
     ("ice", "Ice and snow", "A mass or a share of the log."),
     ("root_plate", "Root plate", "A mass or a share of the log, when it is still on."),
