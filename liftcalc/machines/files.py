@@ -85,7 +85,17 @@ def parse(text: str, *, file: str) -> Machine:
     try:
         return Machine.model_validate(spread(raw))
     except ValidationError as error:
-        raise InputError([_fault(each, file) for each in error.errors()]) from None
+        raise InputError([_fault(each, file) for each in _causes(error)]) from None
+
+
+def _causes(error: ValidationError) -> list[Any]:
+    """Every error but that of a list called too short only since what it holds is wrong."""
+    found: list[Any] = list(error.errors())
+
+    def holds_another(place: tuple[Any, ...]) -> bool:
+        return any(each["loc"][: len(place)] == place != each["loc"] for each in found)
+
+    return [e for e in found if e["type"] != "too_short" or not holds_another(e["loc"])]
 
 
 def _fault(error: Any, file: str) -> Fault:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -30,7 +31,7 @@ def sound(machine: Machine, *, file: str) -> None:
         try:
             chassis(machine)
         except InputError as error:
-            faults += error.faults
+            faults += [replace(fault, file=file) for fault in error.faults]
     if faults:
         raise InputError(faults)
 
