@@ -77,7 +77,8 @@ def travelling_load_factor(*, load: float) -> float:
     Returns
     -------
     float
-        Factor on the load [-]; overstates the load on smooth ground.
+        Factor on the load [-]; overstates the load on smooth ground. It falls with the load, so
+        the answer uses its value at 3 t for every log: a heavier log must never do better.
 
     Notes
     -----
@@ -86,6 +87,12 @@ def travelling_load_factor(*, load: float) -> float:
     tonnes = min(max(load, 3000.0), 100_000.0) / 1000.0
     return 1.07 + 0.05 * math.sqrt(100.0 / tonnes)
 
+
+TRAVELLING_LOAD_FACTOR = Share(
+    value=travelling_load_factor(load=3000.0),
+    source="noble_denton_0027",
+    why="carrying on the move shakes the load",
+)
 
 CLOSE = 0.85
 """Utilisation above which a lift is called close to its limit [-]; common practice, no source."""

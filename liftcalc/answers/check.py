@@ -30,14 +30,15 @@ from liftcalc.machines.standing import (
 )
 from liftcalc.machines.stops import Stop, refuse
 from liftcalc.physics import written
+from liftcalc.physics.plane import Point
 from liftcalc.rules import (
     CLOSE,
     FULL_SHARE,
     RAM_SHARE,
     STANDING_LOAD_FACTOR,
     TIPPING_SHARE,
+    TRAVELLING_LOAD_FACTOR,
     Share,
-    travelling_load_factor,
 )
 from liftcalc.timber.sling import BALANCE_MISS, Hang, hang
 
@@ -192,59 +193,60 @@ def _front_reach(lift: Lift, arm: Arm) -> float:
 
 
 def reach(lift: Lift) -> Reached:
-    """Pose the machine for a lift and find what tipping and every ram would allow."""
+    """Pose the machine for a lift and find what tipping and every ram would allow.
+
+    What cannot be known (fuel, which side a carried log lies to, how far it rolls back) is tried
+    every way, and the way that allows least is the one reached.
+    """
     arm, other = _pose(lift)
     gravity = lift.site.gravity
-    if lift.end == "back":
-        asked = back_point(lift.machine, arm.lift_at, slew=lift.slew, sideshift=lift.sideshift)
-        load = back_point(lift.machine, arm.load_at, slew=lift.slew, sideshift=lift.sideshift)
-        distance = float(lift.reach or 0.0)
-        front, back = other, arm
-    else:
-        distance = _front_reach(lift, arm)
-        asked, load = front_point(arm.lift_at), front_point(arm.load_at)
-        front, back = arm, other
-    standing, lines, load = _worst(lift, front, back, load, gravity)
+    front, back = (other, arm) if lift.end == "back" else (arm, other)
+    distance = float(lift.reach or 0.0) if lift.end == "back" else _front_reach(lift, arm)
     gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
-    rams = tuple(
-        ram_capacity(
-            joint, load_at=arm.load_at, gravity_u=gravity_u, gravity_w=gravity_w,
-            hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
-        )
-        for joint in arm.joints
-    )  # fmt: skip
-    return Reached(
-        arm=arm, other=other, standing=standing, asked=asked, load=load, gravity=gravity,
-        reach=distance, lines=lines, rams=rams,
-    )  # fmt: skip
-
-
-def _worst(
-    lift: Lift, front: Arm, back: Arm, load: Vector, gravity: Vector
-) -> tuple[Standing, tuple[LineCapacity, ...], Vector]:
-    """The machine and load as they tip soonest.
-
-    A carried log may lie to either side, and what can be used up (fuel) may be aboard or gone:
-    whichever tips the machine at the least load is the answer.
-    """
     found = []
-    for full in (True, False):
-        standing = stand(
-            lift.machine, front=front, back=back,
-            slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
-            stance=lift.stance, operator=lift.operator, full=full,
+    for number, at in enumerate(arm.load_places):
+        rams = tuple(
+            ram_capacity(
+                joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
+                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
+            )
+            for joint in arm.joints
         )  # fmt: skip
-        whole = standing.whole
-        for side in {lift.side_room, -lift.side_room}:
-            at = (load[0], load[1] + side, load[2])
+        holds = RAM_SHARE.value * min(float(ram.capacity) for ram in rams)
+        for full, side in _doubtful(lift):
+            standing = stand(
+                lift.machine, front=front, back=back,
+                slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
+                stance=lift.stance, operator=lift.operator, full=full,
+            )  # fmt: skip
+            x, y, z = _in_machine(lift, at)
+            load = (x, y + side, z)
             lines = tuple(
-                line_capacity(line, whole=whole, load=at, gravity=gravity, swing=lift.lean)
+                line_capacity(
+                    line, whole=standing.whole, load=load, gravity=gravity, swing=lift.lean
+                )
                 for line in standing.lines
             )
-            least = min(float(each.tipping_load) for each in lines)
-            found.append((least, not full, side, standing, lines, at))
-    *_, standing, lines, at = min(found, key=lambda each: each[:3])
-    return standing, lines, at
+            tips = TIPPING_SHARE[lift.duty].value * min(float(line.tipping_load) for line in lines)
+            found.append((min(holds, tips), number, not full, side, standing, load, lines, rams))
+    *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
+    return Reached(
+        arm=arm, other=other, standing=standing, asked=_in_machine(lift, arm.lift_at), load=load,
+        gravity=gravity, reach=distance, lines=lines, rams=rams,
+    )  # fmt: skip
+
+
+def _doubtful(lift: Lift) -> list[tuple[bool, float]]:
+    """What the machine and log may be like, unseen: tank full or not, log to either side [m]."""
+    sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
+    return [(full, side) for full in (True, False) for side in sides]
+
+
+def _in_machine(lift: Lift, at: Point) -> Vector:
+    """A point of the lifting end's plane in the machine frame [m]."""
+    if lift.end == "front":
+        return front_point(at)
+    return back_point(lift.machine, at, slew=lift.slew, sideshift=lift.sideshift)
 
 
 def criterion(
@@ -319,15 +321,7 @@ def check(lift: Lift) -> Answer:
         When the stance does not go with the attachment or the sling is too short.
     """
     reached = reach(lift)
-    factor = (
-        Share(
-            value=travelling_load_factor(load=lift.log.mass_planning),
-            source="noble_denton_0027",
-            why="carrying on the move shakes the load",
-        )
-        if lift.travelling
-        else STANDING_LOAD_FACTOR
-    )
+    factor = TRAVELLING_LOAD_FACTOR if lift.travelling else STANDING_LOAD_FACTOR
     least = min(reached.lines, key=lambda each: float(each.tipping_load))
     made = [
         criterion(
@@ -374,7 +368,7 @@ def _lowest(lift: Lift, reached: Reached) -> tuple[Hang | None, float, float]:
     """Height of the log's lowest point, level and off its balance [m]."""
     diameter = lift.log.largest_diameter
     if lift.point.hold != "hangs":
-        low = float(reached.load[2]) - diameter / 2
+        low = float(reached.arm.load_at.w) - diameter / 2
         return None, low, low
     drop = float(lift.point.drop or 0.0)
     if lift.tool.mount == "hangs":

@@ -73,7 +73,10 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arm:
-    """An end in a pose; everything in its plane."""
+    """An end in a pose; everything in its plane.
+
+    ``load_places`` lists every place where the load's weight may act, the likeliest first.
+    """
 
     end: EndName
     lumps: tuple[PlaneLump, ...]
@@ -83,8 +86,13 @@ class Arm:
     tool_origin: Point
     tool_angle: Real
     lift_at: Point
-    load_at: Point
+    load_places: tuple[Point, ...]
     stops: tuple[Stop, ...]
+
+    @property
+    def load_at(self) -> Point:
+        """The likeliest place where the load's weight acts."""
+        return self.load_places[0]
 
     def refuse(self) -> None:
         """Raise ``PoseError`` with every stop that a single pose breaks."""
@@ -158,17 +166,19 @@ def _link_lump(name: str, link: Link, origin: Point, angle: Real) -> PlaneLump:
     return PlaneLump(name=name, mass=link.mass, at=at)
 
 
-def load_offset(point: LiftPoint, *, radius: float) -> Point:
-    """Where the load's weight acts, from the attachment's origin in its frame [m].
+def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
+    """Where the load's weight may act, in the attachment's frame [m].
 
     A hanging or gripped load acts at the lift point. A cradled log of this radius [m] lies on the
-    floor against the heel or at the load centre, whichever is farther out: overstates the
-    overhang of a log that is rolled right back.
+    floor at the load centre or against the heel, whichever is farther out. How it rolls is not
+    known, and a thicker log must never do better for lying farther back in a rolled-back
+    attachment: every corner between load centre, heel, floor and log axis is given, to be tried.
     """
-    if point.hold != "cradled":
-        return Point(*point.at)
-    out = max(point.at[0], (point.heel or 0.0) + radius)
-    return Point(out, point.at[1] + radius)
+    floor = Point(*point.at)
+    if point.hold != "cradled" or radius == 0:
+        return (floor,)
+    outs = sorted({floor.u, max(floor.u, (point.heel or 0.0) + radius)}, reverse=True)
+    return tuple(Point(out, floor.w + up) for out in outs for up in (radius, 0.0))
 
 
 def back_arm(
@@ -238,20 +248,22 @@ def back_arm(
         drawn.append(linkage)
     return Arm(
         end="back", lumps=boom, joints=tuple(joints), drawn=tuple(drawn), tool=tool,
-        tool_origin=nose, tool_angle=tool_angle, lift_at=lift_at, load_at=load_at,
+        tool_origin=nose, tool_angle=tool_angle, lift_at=lift_at, load_places=load_at,
         stops=tuple(stops),
     )  # fmt: skip
 
 
 def _tool(
     tool: Attachment, point: LiftPoint, pin: Point, angle: Real, radius: float
-) -> tuple[Point, Point, PlaneLump]:
-    """Lift point, place of the load and lump of an attachment whose pin stands here."""
+) -> tuple[Point, tuple[Point, ...], PlaneLump]:
+    """Lift point, places where the load may act and lump of an attachment whose pin stands here."""
     if tool.mount == "hangs":
         # A pendulum: it and its load act at the pin they hang from, whatever the angle.
-        return pin, pin, PlaneLump(name=tool.name, mass=tool.mass, at=pin)
+        return pin, (pin,), PlaneLump(name=tool.name, mass=tool.mass, at=pin)
     lift_at = place(origin=pin, angle=angle, at=Point(*point.at))
-    load_at = place(origin=pin, angle=angle, at=load_offset(point, radius=radius))
+    load_at = tuple(
+        place(origin=pin, angle=angle, at=at) for at in load_places(point, radius=radius)
+    )
     cog = place(origin=pin, angle=angle, at=Point(*tool.cog))
     return lift_at, load_at, PlaneLump(name=tool.name, mass=tool.mass, at=cog)
 
@@ -354,7 +366,7 @@ def front_arm(
     return Arm(
         end="front", lumps=arms, joints=(lift,) if hanging else (lift, joint),
         drawn=(Drawn(name="loader arms", points=(pivot, pin)), linkage), tool=tool,
-        tool_origin=pin, tool_angle=tilt, lift_at=lift_at, load_at=load_at, stops=tuple(stops),
+        tool_origin=pin, tool_angle=tilt, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
     )  # fmt: skip
 
 
