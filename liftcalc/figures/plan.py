@@ -322,8 +322,8 @@ class _Page:
         lift = self.answer.lift
         across = "boom" if lift.end == "back" else "machine"
         said = [
-            f"The log is drawn across the {across}, its balance point under the lift point; it can "
-            "swing to any other direction.",
+            f"The log is drawn across the {across}, balanced on the lift point"
+            + ("; slung, it can turn any way." if lift.point.hold == "hangs" else "."),
             "Supports, tracks, attachments and log are to scale; body, tyre widths and beams are "
             "schematic.",
             *hold_words(self.answer),
