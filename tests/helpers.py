@@ -65,7 +65,7 @@ def lift(
     opposite = attachment(known, end="front" if end == "back" else "back", name=other)
     measure, weighed = _read(tuple(sorted((log or LARCH).items())))
     usual = (
-        {"reach": 0.6 * span(known), "height": 0.3 * span(known)}
+        {"reach": 0.6 * span(known), "height": 0.25 * span(known)}
         if end == "back"
         else {"height": 0.25 * span(known), "stance": "wheels"}
     )

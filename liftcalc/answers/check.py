@@ -17,6 +17,8 @@ from liftcalc.answers.capacity import (
 )
 from liftcalc.answers.doubts import assumed_values, warnings_of
 from liftcalc.answers.lift import Lift
+from liftcalc.answers.plates import plate_loads
+from liftcalc.answers.sweep import back_stops
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.machines.arm import Arm, reach_back, reach_front
 from liftcalc.machines.standing import (
@@ -28,7 +30,7 @@ from liftcalc.machines.standing import (
     travel_back,
     travel_front,
 )
-from liftcalc.machines.stops import Stop, refuse
+from liftcalc.machines.stops import refuse
 from liftcalc.physics import written
 from liftcalc.physics.plane import Point
 from liftcalc.rules import (
@@ -159,13 +161,7 @@ def _pose(lift: Lift) -> tuple[Arm, Arm]:
             lift.machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
             curl=lift.curl, radius=radius,
         )  # fmt: skip
-        back = lift.machine.back
-        arm_stops = (
-            Stop(name="slew", needs=abs(lift.slew), least=0.0, most=back.slew_limit, unit="rad"),
-            Stop(name="sideshift", needs=abs(lift.sideshift), least=0.0,
-                 most=max(float(back.sideshift_limit), 0.0)),
-        )  # fmt: skip
-        refuse((*arm_stops, *arm.stops), end="back")
+        refuse((*back_stops(lift, slew=lift.slew), *arm.stops), end="back")
         pressed = lift.stance == "stabilisers and bucket"
         other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
         return arm, other
@@ -196,7 +192,8 @@ def reach(lift: Lift) -> Reached:
     """Pose the machine for a lift and find what tipping and every ram would allow.
 
     What cannot be known (fuel, which side a carried log lies to, how far it rolls back) is tried
-    every way, and the way that allows least is the one reached.
+    every way, and the way that allows least is the one reached; where a ram allows the same in
+    several, the one that tips soonest.
     """
     arm, other = _pose(lift)
     gravity = lift.site.gravity
@@ -228,7 +225,8 @@ def reach(lift: Lift) -> Reached:
                 for line in standing.lines
             )
             tips = TIPPING_SHARE[lift.duty].value * min(float(line.tipping_load) for line in lines)
-            found.append((min(holds, tips), number, not full, side, standing, load, lines, rams))
+            least = (min(holds, tips), tips)
+            found.append((least, number, not full, side, standing, load, lines, rams))
     *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
     return Reached(
         arm=arm, other=other, standing=standing, asked=_in_machine(lift, arm.lift_at), load=load,
@@ -268,35 +266,6 @@ def criterion(
         name=name, where=where, capacity=float(capacity), share=share, allowed=float(allowed),
         heaviest_log=float(heaviest), utilisation=float(use),
     )  # fmt: skip
-
-
-def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
-    """What the plate or chart allows at this reach [kg], from the request and from the file.
-
-    Of a chart's rows the first one at least as far out counts; farther out than its last row the
-    chart gives no load. A rating that includes the attachment loses its mass.
-    """
-    found = [] if lift.plate is None else [("as given", lift.plate)]
-    rows = [row for row in lift.machine.plate if row.end == lift.end]
-    for row in (row for row in rows if row.reach is None):
-        found.append(("at any reach", _net(lift, row.load, row.includes_attachment)))
-    chart = sorted(
-        (float(row.reach), _net(lift, row.load, row.includes_attachment))
-        for row in rows
-        if row.reach is not None
-    )
-    if chart:
-        covering = [(out, load) for out, load in chart if out >= distance - 1e-9]
-        if covering:
-            out, load = covering[0]
-            found.append((f"at {out:.2f} m", load))
-        else:
-            found.append(("gives no load this far out", 0.0))
-    return found
-
-
-def _net(lift: Lift, load: float, includes_attachment: bool) -> float:
-    return max(0.0, load - (lift.tool.mass if includes_attachment else 0.0))
 
 
 def check(lift: Lift) -> Answer:
