@@ -22,7 +22,8 @@ from liftcalc.web.fields import FIELDS, REACH_FROM
 OWN_FILE = "my own machine file"
 FRONT_HEIGHT = "1.5 m"
 """Height that the page opens with when the front end is chosen."""
-USUAL = "as usual for this end"
+NOT_SAID = ""
+"""The choice of leaving it to the usual way, which the answer then lists as assumed."""
 _CHOSEN = {
     "machine", "end", "attachment", "lift-point", "other-attachment", "stance", "sling", "bark",
 }  # fmt: skip
@@ -115,6 +116,10 @@ def _title(name: str) -> str:
     return name if name == OWN_FILE else load(name).title
 
 
+def _or_usual(choice: str) -> str:
+    return choice or "not said: as usual"
+
+
 def _ask_machine(form: Form) -> None:
     name = form.choose("machine", [*shipped_names(), OWN_FILE], start=DEMO.machine, words=_title)
     if name == OWN_FILE:
@@ -163,9 +168,8 @@ def _ask_place(form: Form) -> None:
         )  # fmt: skip
     if back:
         form.text("slew")
-    stances = [USUAL, *(s for s in STANCES if back or s != "stabilisers and bucket")]
-    if form.choose("stance", stances, key=f"stance/{form.end}") == USUAL:
-        form.said["stance"] = ""
+    stances = [NOT_SAID, *(s for s in STANCES if back or s != "stabilisers and bucket")]
+    form.choose("stance", stances, key=f"stance/{form.end}", words=_or_usual)
     if not back:
         form.tick("travelling")
     left, right = st.columns(2)
@@ -189,7 +193,7 @@ def _ask_more(form: Form) -> None:
         holds = next(p.hold for p in tool.lift_point if p.name == form.said["lift_point"])
     if holds == "hangs" and (tool is None or tool.mount != "hangs"):
         with st.expander("Sling and rigging"):
-            form.choose("sling", SLING_WAYS)
+            form.choose("sling", (NOT_SAID, *SLING_WAYS), words=_or_usual)
             if form.said["sling"] == "two legs":
                 form.text("leg_spread", start="1.5 m")
             for name in ("sling_length", "slung_at", "rigging_mass"):

@@ -1,0 +1,208 @@
+"""The page "Check a lift" without a browser: every machine, attachment and fault in words."""
+
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from liftcalc.answers.asked import read_lift
+from liftcalc.answers.check import check
+from liftcalc.answers.demo import DEMO
+from liftcalc.machines.files import load
+from liftcalc.rules import CAUTION
+from liftcalc.units import show
+from liftcalc.web.fields import FIELDS
+from tests.helpers import MACHINES
+
+APP = Path(__file__).parents[2] / "app.py"
+FITTINGS = [
+    (name, tool.end, tool.name, point.name)
+    for name in MACHINES
+    for tool in load(name).attachment
+    for point in tool.lift_point
+]
+
+
+@pytest.fixture
+def page() -> AppTest:
+    return AppTest.from_file(str(APP), default_timeout=30).run()
+
+
+def pieces(page: AppTest) -> list[str]:
+    """Every piece of HTML on the page."""
+    return [each.value for each in page.get("html")]
+
+
+def block(page: AppTest) -> str:
+    """The one block that holds the answer, or says why there is none."""
+    assert not page.exception
+    (found,) = [each for each in pieces(page) if "lc-answer" in each and "<style>" not in each]
+    return found
+
+
+def answered(page: AppTest) -> bool:
+    return "No answer yet" not in block(page)
+
+
+def text_field(page: AppTest, key: str) -> object:
+    return next(each for each in page.text_input if each.key == key)
+
+
+def choice(page: AppTest, key: str) -> object:
+    return next(each for each in page.selectbox if each.key == key)
+
+
+def test_first_screen_is_the_demo_answered(page):
+    shown, made = block(page), check(read_lift(DEMO).lift)
+    assert made.verdict.replace("'", "&#x27;") in shown
+    assert show(made.allowed, "mass", rounding="down") in shown
+    assert show(made.lift.log.mass_planning, "mass", rounding="up") in shown
+    assert made.governs in shown
+    # A mark and words, not colour alone; and the caution stands inside the answer.
+    assert any(mark in shown for mark in "✓!✕")
+    assert CAUTION.replace("'", "&#x27;") in shown
+
+
+def test_every_criterion_and_warning_is_shown(page):
+    made, everything = check(read_lift(DEMO).lift), "".join(pieces(page))
+    for each in made.criteria:
+        assert each.title.replace("'", "&#x27;") in everything
+    assert everything.count("<li>") == len(made.warnings) + len(made.assumed)
+    assert everything.count("data:image/svg+xml;base64,") == 2
+
+
+def test_worked_steps_are_there(page):
+    worked = " ".join(each.value for each in page.markdown)
+    assert worked.count("$$") > 40
+    titles = [each.label for each in page.expander]
+    assert any("Tipping" in title for title in titles)
+    assert any("Boom ram" in title for title in titles)
+
+
+@pytest.mark.parametrize(("machine", "end", "tool", "point"), FITTINGS)
+def test_every_attachment_of_every_machine(page, machine, end, tool, point):
+    choice(page, "machine").set_value(machine)
+    page.run()
+    choice(page, "end").set_value(end)
+    page.run()
+    choice(page, f"attachment/{machine}/{end}").set_value(tool)
+    page.run()
+    choice(page, f"lift_point/{machine}/{end}/{tool}").set_value(point)
+    known = load(machine)
+    if end == "back":
+        far = known.back.boom.length + known.back.dipper.length
+        text_field(page, "reach/back").set_value(f"{0.66 * far:.2f} m")
+        text_field(page, "height/back").set_value(f"{0.3 * far:.2f} m")
+    else:
+        text_field(page, "height/front").set_value(f"{0.5 * known.front.arm.length:.2f} m")
+    page.run()
+    assert answered(page), block(page)
+    assert "data:image/svg+xml" in "".join(pieces(page))
+
+
+@pytest.mark.parametrize("machine", MACHINES)
+@pytest.mark.parametrize("end", ["back", "front"])
+def test_a_machine_just_chosen_answers_or_says_why_not(page, machine, end):
+    choice(page, "machine").set_value(machine)
+    page.run()
+    choice(page, "end").set_value(end)
+    page.run()
+    if not answered(page):
+        assert "wanted" in block(page)
+
+
+def test_all_faults_are_listed_and_stand_beside_their_inputs(page):
+    text_field(page, "length").set_value("4.2")
+    text_field(page, "reach/back").set_value("4 ton")
+    text_field(page, "slew").set_value("nan deg")
+    page.run()
+    shown = block(page)
+    assert "3 things need putting right" in shown
+    assert CAUTION.replace("'", "&#x27;") in shown
+    beside = [each for each in pieces(page) if each.startswith('<p class="lc-fault">')]
+    assert len(beside) == 3
+    assert all("wanted" in each for each in beside)
+    assert "Traceback" not in shown
+    text_field(page, "length").set_value("4.2 m")
+    text_field(page, "reach/back").set_value("3.8 m")
+    text_field(page, "slew").set_value("40 deg")
+    page.run()
+    assert answered(page)
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "told"),
+    [
+        ("butt", "30 cm", "change the two about"),
+        ("butt", "-55 cm", "a log has sizes above zero"),
+        ("reach/back", "14 m", "bring the machine or the load nearer"),
+        ("reach/back", "3,8 m", "no commas"),
+        ("height/back", "", "the height of the lift point"),
+        ("slope", "3 kg", "wrong kind"),
+        ("slew", "170 deg", "slew"),
+    ],
+)
+def test_a_fault_is_told_in_words(page, key, typed, told):
+    text_field(page, key).set_value(typed)
+    page.run()
+    assert not answered(page)
+    assert told in block(page)
+
+
+@pytest.mark.parametrize("path", ["", "nowhere.toml", "no such machine"])
+def test_a_machine_file_that_is_not_there_is_told(page, path):
+    choice(page, "machine").set_value("my own machine file")
+    page.run()
+    text_field(page, "path").set_value(path)
+    page.run()
+    assert not answered(page)
+    assert "machine" in block(page)
+
+
+def test_a_file_of_ones_own_is_answered_like_any_other(page, tmp_path):
+    shipped = APP.parent / "machines" / "standard-sideshift.toml"
+    own = tmp_path / "mine.toml"
+    own.write_text(
+        shipped.read_text("utf-8").replace("Standard loader", "My <old> loader"), "utf-8"
+    )
+    choice(page, "machine").set_value("my own machine file")
+    page.run()
+    text_field(page, "path").set_value(str(own))
+    page.run()
+    assert answered(page)
+    assert "My &lt;old&gt; loader" in "".join(pieces(page))
+    assert "<old>" not in "".join(pieces(page))
+
+
+@pytest.mark.parametrize("key", ["length", "butt", "reach/back", "slope"])
+def test_what_is_typed_never_becomes_markup(page, key):
+    evil = "<script>alert(1)</script><img src=x onerror=alert(2)>"
+    text_field(page, key).set_value(evil)
+    page.run()
+    assert not answered(page)
+    everything = "".join(pieces(page))
+    assert "&lt;script&gt;" in everything
+    assert "<script" not in everything
+    assert "onerror=alert(2)>" not in everything
+    assert all(evil not in each.value for each in page.markdown)
+
+
+def test_units_change_what_is_shown_and_nothing_else(page):
+    page.radio[0].set_value("imperial")
+    page.run()
+    made = check(read_lift(DEMO).lift)
+    assert show(made.allowed, "mass", system="imperial", rounding="down") in block(page)
+    assert "kg" not in block(page)
+    # What was typed is still read as it was typed.
+    assert any("Read as 4.2 m." in each for each in pieces(page))
+
+
+def test_every_input_has_a_label_and_says_how_to_measure(page):
+    for end in ("back", "front"):
+        choice(page, "end").set_value(end)
+        page.run()
+        inputs = [*page.text_input, *page.selectbox, *page.checkbox]
+        assert all(each.label for each in inputs)
+        helped = [each for each in pieces(page) if 'class="lc-help"' in each]
+        assert len(helped) == len(inputs)
+    assert all(field.how or field.name == "reach" for field in FIELDS.values())
