@@ -88,7 +88,7 @@ def test_sloping_ground_is_worse_downhill(name: str) -> None:
         return min(float(each.tipping_load) for each in answer.reached.lines)
 
     left_up, left_down = math.pi / 2, -math.pi / 2
-    assert tips(1.2, left_down) < tips(1.2, 0.0) < tips(1.2, left_up)
+    assert tips(1.2, left_down) < tips(1.2, left_up)
     assert tips(-1.2, left_up) < tips(-1.2, left_down)
     assert tips(0.0, 0.0) < tips(0.0, math.pi)
 
