@@ -51,6 +51,14 @@ class RamCapacity:
     capacity: Real
 
 
+def line_moment_of_load(line: Line, *, load: Vector, gravity: Vector, swing: Real = 0.0) -> Real:
+    """Moment about a line of one kilogram of load, swung the worst way if it may swing [N.m/kg]."""
+    x, y, z = load
+    if np.any(np.asarray(swing) != 0):
+        return swinging_unit_moment(line, x=x, y=y, z=z, gravity=gravity, swing=swing)
+    return unit_moment(line, x=x, y=y, z=z, gravity=gravity)
+
+
 def line_capacity(
     line: Line, *, whole: Lump, load: Vector, gravity: Vector, swing: Real = 0.0
 ) -> LineCapacity:
@@ -69,11 +77,7 @@ def line_capacity(
         Lean of a hanging load [rad], taken the worst way for the line.
     """
     holding = whole.mass * unit_moment(line, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
-    per_kilogram = (
-        swinging_unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity, swing=swing)
-        if np.any(np.asarray(swing) != 0)
-        else unit_moment(line, x=load[0], y=load[1], z=load[2], gravity=gravity)
-    )
+    per_kilogram = line_moment_of_load(line, load=load, gravity=gravity, swing=swing)
     return LineCapacity(
         line=line,
         holding_moment=holding,

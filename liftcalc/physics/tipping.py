@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -91,16 +92,34 @@ def load_at_tipping(*, holding_moment: Real, load_unit_moment: Real) -> Real:
         rigid machine; tyre and ground give make it overstate stability by 1 to 4 %
         (Majdan et al. 2021).
     """
+    holding = np.asarray(holding_moment, dtype=float)
+    tips = np.asarray(load_unit_moment, dtype=float)
     with np.errstate(divide="ignore", invalid="ignore"):
-        load = written.tipping_load(
-            holding_moment=np.asarray(holding_moment, dtype=float),
-            load_unit_moment=np.asarray(load_unit_moment, dtype=float),
-        ).tipping_load
-    tips = np.asarray(load_unit_moment) < 0
-    stands = np.asarray(holding_moment) > 0
-    unknown = np.isnan(holding_moment) | np.isnan(load_unit_moment)
-    safe = np.where(stands, np.where(tips, load, np.inf), 0.0)
-    return np.where(unknown, np.nan, safe)[()]
+        load = written.tipping_load(holding_moment=holding, load_unit_moment=tips).tipping_load
+        # A load that does not tip has no limit, but NaN must stay NaN: hence the product.
+        load = np.where(tips >= 0, holding * np.inf, load)
+    return np.where(holding <= 0, np.where(np.isnan(tips), np.nan, 0.0), load)[()]
+
+
+class Coefficients(NamedTuple):
+    """A line's moment of one kilogram as a linear form of its place: x, y, z and a constant."""
+
+    x: Real
+    y: Real
+    z: Real
+    fixed: Real
+
+
+def coefficients(line: Line, *, gravity: tuple[Real, Real, Real]) -> Coefficients:
+    """The linear form of `unit_moment` [N.m/kg per m, and N.m/kg]; exact, the moment is linear."""
+
+    def at(x: float, y: float, z: float) -> Real:
+        return unit_moment(line, x=x, y=y, z=z, gravity=gravity)
+
+    fixed = at(0.0, 0.0, 0.0)
+    return Coefficients(
+        at(1.0, 0.0, 0.0) - fixed, at(0.0, 1.0, 0.0) - fixed, at(0.0, 0.0, 1.0) - fixed, fixed
+    )
 
 
 def swinging_unit_moment(
