@@ -8,6 +8,7 @@ two-body linear programme, which knows no line.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import pytest
 from scipy.optimize import brentq
@@ -69,11 +70,15 @@ def by_programme(track: float, base: float, a: float, h: float, pin: float) -> f
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_three_ways_agree(case: tuple[float, float, float, float, float]) -> None:
+def test_three_ways_agree(
+    case: tuple[float, float, float, float, float], measured: Callable[[str, int, float], None]
+) -> None:
     track, base, a, h, pin = case
     closed = math.atan(track / 2 * (base - a) / (base * h - a * pin))
     assert by_lines(*case) == pytest.approx(closed, abs=1e-11)
     assert by_programme(*case) == pytest.approx(closed, abs=1e-8)
+    gap = max(abs(by_lines(*case) - closed), abs(by_programme(*case) - closed)) / closed
+    measured("tip angle with an oscillating axle: lines, closed form, two bodies", 1, gap)
 
 
 def test_with_the_pin_as_high_as_the_centre_of_gravity_it_is_half_the_track_over_the_height() -> (

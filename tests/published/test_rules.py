@@ -23,6 +23,8 @@ from liftcalc.rules import (
     RAM_SHARE,
     STANDING_LOAD_FACTOR,
     TIPPING_SHARE,
+    WARNING_MASS,
+    WARNING_MOMENT,
     travelling_load_factor,
 )
 from liftcalc.site.ground import Site
@@ -48,6 +50,13 @@ def test_when_a_load_warning_is_needed(mass: float, moment: float, needed: bool)
     assert needs_load_warning(mass=mass, moment=moment) is needed
 
 
+def test_limits_of_the_load_warning():
+    """Object handling beyond which a load warning is needed, kg and N·m."""
+    source = "EN 474-4 (1996), clause 4.10.2.2.3"
+    assert Printed("1000", source=source) == WARNING_MASS
+    assert Printed("40000", source=source) == WARNING_MOMENT
+
+
 def test_the_answer_gives_the_warning():
     """A lift that is allowed more than 1000 kg says so; one far below both limits does not."""
     light = {"species": "european larch", "length": "2 m", "butt": "20 cm", "top": "18 cm"}
@@ -64,7 +73,7 @@ def test_the_answer_gives_the_warning():
     ("tonnes", "factor"), [(3, "1.359"), (10, "1.228"), (25, "1.170"), (100, "1.120")]
 )
 def test_load_factor_on_the_move(tonnes: float, factor: str):
-    """1.07 + 0.05·√(100/SHL)."""
+    """Load factor on the move at 3, 10, 25 and 100 t: 1.07 + 0.05·√(100/SHL)."""
     assert travelling_load_factor(load=1000.0 * tonnes) == Printed(factor, source=NOBLE_DENTON)
 
 
@@ -73,11 +82,12 @@ def test_load_factor_below_three_tonnes_is_that_of_three():
 
 
 def test_load_factor_standing():
+    """Load factor of a standing lift on land."""
     assert STANDING_LOAD_FACTOR.value == Printed("1.10", source=NOBLE_DENTON)
 
 
 def test_shares():
-    """ISO 10567 on stabilisers; on wheels no more than any source allows."""
+    """Shares of tipping and of hydraulic lift that may be used."""
     assert TIPPING_SHARE["stabilisers"].value == Printed("0.75", source="ISO 10567")
     assert RAM_SHARE.value == Printed("0.87", source="ISO 10567")
     assert TIPPING_SHARE["standing"].value == Printed("0.50", source="ISO 14397-1, from memory")
@@ -100,6 +110,7 @@ def test_the_shares_reach_the_answer():
 
 
 def test_level_and_operator():
+    """Level that ratings assume, as a slope and in degrees; mass of an operator, kg."""
     assert math.tan(LEVEL_LIMIT) == Printed("0.01", source="ISO 4305 scope; ASME B30.5")
     assert math.degrees(LEVEL_LIMIT) == Printed("0.57", source="ISO 4305 scope, in degrees")
     assert Printed("75", source="ISO 6016") == OPERATOR_MASS
