@@ -312,7 +312,7 @@ class _Page:
             z -= 1.4 * em
             self.labels.append(Label(text=text, at=(first, z), voice=voice, anchor="start"))
         marks, labels = key(first, self.right - 0.75 * em, z - 2.0 * em, em, plan=True)
-        low = min(label.at[1] for label in labels)
+        low = min(label.at[1] for label in labels) - 1.4 * em
         bar, words = scale_bar(self.right - 0.75 * em, low, em, self.system)
         self.marks += [*marks, *bar]
         self.labels += [*labels, *words]

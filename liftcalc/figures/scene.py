@@ -25,7 +25,7 @@ Role = Literal[
 Voice = Literal["title", "plain", "strong", "small"]
 Anchor = Literal["start", "middle", "end"]
 
-WIDE = 35.0
+WIDE = 31.0
 """Width of every drawing in ems: text is readable both on a phone and on a bench."""
 LETTER = 0.53
 """Mean width of a letter [em], on the wide side so that words are never laid over each other."""

@@ -205,7 +205,7 @@ class _Page:
         """Key and scale bar; gives the bottom edge."""
         em = self.em
         marks, labels = key(self.left + 0.75 * em, self.right - 0.75 * em, z, em)
-        rows = min(label.at[1] for label in labels)
+        rows = min(label.at[1] for label in labels) - 1.4 * em
         bar, words = scale_bar(self.right - 0.75 * em, rows, em, self.system)
         self.marks += [*marks, *bar]
         self.labels += [*labels, *words]

@@ -11,9 +11,9 @@ from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Scene, S
 Put = Callable[[Spot], Spot]
 
 UNIT = 12.0
-"""Drawing units in one em: text of 12 px in a drawing 420 px wide, such as on a phone."""
+"""Drawing units in one em: text of 12 px in a drawing 372 px wide, such as on a phone."""
 FONTS = "Segoe UI,Roboto,Helvetica Neue,Arial,sans-serif"
-BENCH, SMALLER = 560, 0.82
+BENCH, SMALLER = 560, 0.88
 """Width from which a drawing is on a bench and no longer on a phone [px], and how much smaller
 its words may then be [-]."""
 LINE = 1.35
