@@ -47,7 +47,7 @@ def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[str, ...]:
     ``aboard`` names the lumps the answer was found with.
     """
     tanks = tuple(
-        f"{each.name} {'full' if each.name in aboard else 'gone'}, whichever tips sooner"
+        f"{each.name} {'aboard' if each.name in aboard else 'used up'}, since it tips sooner so"
         for each in lift.machine.carried
         if each.used_up
     )

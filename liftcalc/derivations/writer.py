@@ -156,7 +156,7 @@ def function_code(formula: Formula) -> str:
 
 def working_entry(formula: Formula) -> dict[str, object]:
     """The worked steps of one formula, as slots."""
-    latex, plain = _Latex({"order": "none"}), _Plain({"order": "none"})
+    latex, plain = _Latex({"order": "none", "mul_symbol": "dot"}), _Plain({"order": "none"})
     return {
         "title": formula.title,
         "source": formula.source,

@@ -1,4 +1,4 @@
-"""The side view, to scale: what the machine looks like from its own left, front to the right.
+"""The side view, to scale: what the machine looks like from its own right, front to the right.
 
 A back end that is slewed is swung into the plane of the drawing and shown at true size; the
 balance point and its plumb line stay where they truly are.
@@ -44,7 +44,7 @@ from liftcalc.machines.arm import Arm
 from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
 
-TITLE = "Side view, from the machine’s left"
+TITLE = "Side view, from the machine’s right"
 SIDE_ROOM = 5.0
 """Free width at the lifting side, for two heights [em]."""
 FREE_SIDE = 1.2

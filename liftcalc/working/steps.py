@@ -66,6 +66,12 @@ def figure(value: float, *, digits: int = 5) -> str:
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
 
+def _bracketed(value: float) -> str:
+    """A number as it stands inside a formula: in brackets when it is negative."""
+    shown = figure(value)
+    return f"({shown})" if shown.startswith("-") else shown
+
+
 def _unit(unit: str) -> str:
     return "" if unit == "-" else f" {unit}"
 
@@ -80,12 +86,10 @@ def rows_of(worked: Worked) -> tuple[Row, ...]:
         return f"{{{words[found[1]]['letter']}}}"
 
     def latex_number(found: re.Match[str]) -> str:
-        shown = figure(known[found[1]])
-        return rf"\left({shown}\right)" if shown.startswith("-") else f"{{{shown}}}"
+        return f"{{{_bracketed(known[found[1]])}}}"
 
     def number(found: re.Match[str]) -> str:
-        shown = figure(known[found[1]])
-        return f"({shown})" if shown.startswith("-") else shown
+        return _bracketed(known[found[1]])
 
     rows = []
     for step, value in zip(formula["steps"], worked.steps, strict=True):
@@ -107,9 +111,10 @@ def rows_of(worked: Worked) -> tuple[Row, ...]:
 def section_of(worked: Worked) -> Section:
     """One formula put to work, as a section of its own."""
     formula = _texts()["formulas"][worked.formula]
-    return Section(
-        title=f"{worked.label}: {formula['title']}", rows=rows_of(worked), source=formula["source"]
-    )
+    label, title = worked.label, formula["title"]
+    repeats = label.lower() in title.lower()
+    named = title if repeats else f"{label[:1].upper()}{label[1:]}: {title[:1].lower()}{title[1:]}"
+    return Section(title=named, rows=rows_of(worked), source=formula["source"])
 
 
 def _sum_rows(
@@ -123,8 +128,8 @@ def _sum_rows(
             Row(
                 why=name,
                 letters=rf"m \cdot {per}",
-                numbers=rf"{figure(mass)} \cdot {{{figure(each)}}}",
-                plain=f"{name} = {figure(mass)} · {figure(each)}",
+                numbers=rf"{figure(mass)} \cdot {_bracketed(each)}",
+                plain=f"{name} = {figure(mass)} · {_bracketed(each)}",
                 result=f"{figure(mass * each)} {unit}",
             )
         )
@@ -323,8 +328,8 @@ def _arm_rows(ram: RamCapacity) -> tuple[Row, ...]:
     whole = Row(
         why="moment arm at the attachment: that at the rocker times the velocity ratio",
         letters=r"r = r_{\mathrm{rocker}} \cdot i",
-        numbers=rf"{figure(arm)} \cdot {{{figure(turns)}}}",
-        plain=f"moment arm at the attachment = {figure(arm)} · {figure(turns)}",
+        numbers=rf"{_bracketed(arm)} \cdot {_bracketed(turns)}",
+        plain=f"moment arm at the attachment = {_bracketed(arm)} · {_bracketed(turns)}",
         result=f"{figure(float(joint.moment_arm))} m",
     )
     return (*rows_of(rocker), *rows_of(ratio), whole)

@@ -1,0 +1,34 @@
+"""Pictures of the pages for the README: ``python -m tests.browser.screenshots``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from playwright.sync_api import expect, sync_playwright
+
+from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
+
+PICTURES = Path(__file__).parents[2] / "docs" / "pictures"
+PAGES = {"check": ""}
+"""Name of the picture and path of the page."""
+
+
+def main() -> None:
+    """Write a picture of every page."""
+    path = chromium()
+    if not path:
+        raise SystemExit(HOW_TO_GET_IT + ".")
+    PICTURES.mkdir(parents=True, exist_ok=True)
+    with served() as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        for name, where in PAGES.items():
+            page = browser.new_page(viewport={"width": 1280, "height": 1240})
+            page.goto(f"{address}/{where}")
+            expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
+            page.wait_for_timeout(1500)
+            page.screenshot(path=PICTURES / f"{name}.png")
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()
