@@ -17,9 +17,17 @@ from liftcalc.machines.files import attachment, load
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.machines.standing import back_point, stand, travel_back, travel_front
 from liftcalc.physics import written
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point
-from liftcalc.physics.tipping import Line, Support, hull, load_at_tipping, ring, unit_moment
+from liftcalc.physics.tipping import (
+    Line,
+    Support,
+    hull,
+    load_at_tipping,
+    ring,
+    swinging_unit_moment,
+    unit_moment,
+)
 from liftcalc.rules import RAM_SHARE, STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
 from liftcalc.site.ground import Site
 from liftcalc.timber.sling import Sling
@@ -216,6 +224,41 @@ def test_swing_beyond_level_is_never_better_than_level() -> None:
     still = check(lift(machine, height=foot, reach=4.0))
     swung = check(lift(machine, height=foot, reach=4.0, swing=0.3))
     assert swung.reached.rams[0].capacity <= still.reached.rams[0].capacity
+
+
+@pytest.mark.parametrize("up", [0.0, 0.1, -0.1])
+def test_swing_takes_the_worst_lean_and_not_only_the_greatest(up: float) -> None:
+    """A load nearly level with the line: a weight square to its lever, whatever the swing."""
+    line = ring([corner(0.0, 1.0), corner(0.0, -1.0), corner(2.0, 0.0)])
+    rear = next(each for each in line if each.start.x == each.end.x == 0.0)
+
+    def moment(swing: float) -> float:
+        return float(
+            swinging_unit_moment(rear, x=-3.0, y=0.4, z=up, gravity=(0.0, 0.0, -G0), swing=swing)
+        )
+
+    assert moment(0.0) == pytest.approx(-3 * G0)
+    assert moment(0.3) == pytest.approx(-G0 * math.hypot(3.0, up))
+    assert moment(0.6) == pytest.approx(moment(0.3))
+    # Well above the line a lean of 0.1 outward counts in full.
+    high = swinging_unit_moment(rear, x=-3.0, y=0.4, z=2.0, gravity=(0.0, 0.0, -G0), swing=0.1)
+    assert float(high) == pytest.approx(-G0 * (3 * math.cos(0.1) + 2 * math.sin(0.1)))
+
+
+def test_swing_in_the_plane_takes_the_worst_lean_too() -> None:
+    """Least and greatest moment over every lean up to the swing, tried one by one."""
+    rng = np.random.default_rng(8)
+    for _ in range(50):
+        at = Point(*rng.uniform(-4, 4, 2))
+        lean, u, w = rng.uniform(0, 0.8), rng.uniform(-3, 3), -G0
+        tried = []
+        for a in np.linspace(-lean, lean, 2001):
+            turned = complex(u, w) * complex(math.cos(a), math.sin(a))
+            tried.append(at.u * turned.imag - at.w * turned.real)
+        low, high = swung_moments(
+            at=at, pivot=Point(0.0, 0.0), gravity_u=u, gravity_w=w, swing=lean
+        )
+        assert (float(low), float(high)) == pytest.approx((min(tried), max(tried)), abs=1e-5)
 
 
 def test_standing_on_the_pads_of_the_file() -> None:
