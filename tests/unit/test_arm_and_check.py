@@ -354,6 +354,7 @@ def test_a_log_off_its_balance_is_taken_to_the_worse_side() -> None:
     plain = check(lift(machine, end="front", tool="pallet forks", off_centre=-0.5))
     same = check(lift(machine, end="front", tool="pallet forks", off_centre=0.5))
     assert plain.allowed == same.allowed
+    assert plain.lift.side_room == same.lift.side_room == 0.5
 
 
 def test_figures_of_a_criterion_by_hand() -> None:
