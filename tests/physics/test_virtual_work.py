@@ -248,6 +248,35 @@ def test_the_four_bar_closes_and_keeps_its_lengths(name: str, end: str) -> None:
 
 
 @pytest.mark.parametrize("name", MACHINES)
+def test_the_linkage_holds_the_attachment_where_it_stands(name: str) -> None:
+    """The end of the four-bar, carried into the plane by its arm, is the attachment's own pin.
+
+    One way goes by the arm's angle and the linkage, the other by the attachment's angle alone.
+    """
+    rng = np.random.default_rng(6)
+    machine = load(name)
+    seen = 0
+    for _ in range(40):
+        for arm, link, pin in (
+            (some_front(machine, rng), "loader arms", machine.front.tilt_ram.link_pin),
+            (some_back(machine, rng), "dipper", machine.back.bucket_ram.link_pin),
+        ):
+            if arm.tool.mount != "pins":
+                continue
+            inner, outer = next(d.points for d in arm.drawn if d.name == link)
+            start, end = complex(*map(float, inner)), complex(*map(float, outer))
+            along = (end - start) / abs(end - start)
+            tilt = arm.joints[-1].tilt
+            by_linkage = start + along * complex(*map(float, tilt.link_pin))
+            turn = complex(math.cos(arm.tool_angle), math.sin(arm.tool_angle))
+            by_tool = complex(*map(float, arm.tool_origin)) + turn * complex(*map(float, pin))
+            assert abs(by_linkage - by_tool) < 1e-9
+            assert abs(end - complex(*map(float, arm.tool_origin))) < 1e-12
+            seen += 1
+    assert seen > 20
+
+
+@pytest.mark.parametrize("name", MACHINES)
 def test_ram_to_angle_and_back(name: str) -> None:
     """The angle that a ram length gives asks for that ram length again, over every stroke."""
     machine = load(name)

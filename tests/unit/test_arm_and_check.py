@@ -12,10 +12,11 @@ import pytest
 from liftcalc.answers.capacity import plane_gravity, pressure_of, ram_capacity
 from liftcalc.answers.check import check, plate_loads
 from liftcalc.errors import InputError, PoseError
-from liftcalc.machines.arm import Stop, reach_back
+from liftcalc.machines.arm import load_places, reach_back
 from liftcalc.machines.files import attachment, load
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.machines.standing import back_point, stand, travel_back, travel_front
+from liftcalc.machines.stops import Stop
 from liftcalc.physics import written
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point
@@ -355,6 +356,39 @@ def test_a_log_off_its_balance_is_taken_to_the_worse_side() -> None:
     same = check(lift(machine, end="front", tool="pallet forks", off_centre=0.5))
     assert plain.allowed == same.allowed
     assert plain.lift.side_room == same.lift.side_room == 0.5
+
+
+@pytest.mark.parametrize(("radius", "out"), [(0.3, 0.56), (0.5, 0.56), (0.7, 0.76)])
+def test_a_thick_log_on_the_forks_lies_against_the_heel(radius: float, out: float) -> None:
+    """Load centre 0.56 m out, heel 0.06 m: the axis lies at the farther of the two, one radius up.
+
+    Every other place it may roll to is nearer or lower, and is tried too.
+    """
+    forks = attachment(load("standard-sideshift"), end="front", name="pallet forks")
+    point = forks.lift_point[0]
+    places = load_places(point, radius=radius)
+    assert places[0] == pytest.approx((out, -0.15 + radius))
+    assert (out, -0.15) in [pytest.approx(each) for each in places]
+    assert (0.56, -0.15 + radius) in [pytest.approx(each) for each in places]
+    assert (0.56, -0.15) in [pytest.approx(each) for each in places]
+    hook = attachment(load("standard-sideshift"), end="front", name="front lifting hook")
+    assert load_places(hook.lift_point[0], radius=radius) == (pytest.approx((0.42, -0.05)),)
+
+
+def test_a_thick_log_costs_the_lift_rams_its_lever() -> None:
+    """Forks level: the rams' load falls as the lever of the log's axis grows, no other way."""
+    base = lift(end="front", tool="pallet forks", tilt=0.0)
+
+    def lever_and_load(radius: float) -> tuple[float, float]:
+        log = replace(base.log, largest_diameter=2 * radius)
+        reached = check(replace(base, log=log)).reached
+        pivot = float(base.machine.front.arm_pivot[0])
+        return float(reached.arm.load_at.u) - pivot, float(reached.rams[0].capacity)
+
+    near, strong = lever_and_load(0.3)
+    far, weak = lever_and_load(0.7)
+    assert far - near == pytest.approx(0.20)
+    assert weak / strong == pytest.approx(near / far)
 
 
 def test_figures_of_a_criterion_by_hand() -> None:
