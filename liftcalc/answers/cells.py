@@ -1,0 +1,133 @@
+"""Cells of a grid: the least that a sampled load can be anywhere inside each of them.
+
+A map of allowed loads is read between its samples, so a value that holds only at the samples
+would promise too much. Here every cell of a lattice gets a floor: a value that the load does not
+go below anywhere inside the cell. Nodes get the least floor of the cells round them, so that a
+contour drawn through nodes, however it is interpolated, never leaves the region it names.
+
+Why it holds
+------------
+The allowed load is the least of smooth criteria, so between samples it can dip below its corners
+only where it is convex (the kink where another criterion takes over is concave), and by no more
+than an eighth of its second difference for each axis. Twice that is taken off, with the largest
+second difference found in the cell and round it. A step of a plate's chart looks convex too:
+beside it the floor is low by up to a quarter of the step. All of it understates the load.
+
+A place that cannot be taken lies inside or outside of a circle (joint angles at the end of a
+stroke, reach of the folded or straight arm) of radius well above the spacing. So if a cell holds
+one, a sample within two spacings of the cell shows it; such a cell has no floor.
+"""
+
+from __future__ import annotations
+
+from functools import reduce
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.int16]
+Masks = NDArray[np.bool_]
+Kind = TypeVar("Kind", bound=np.generic)
+
+PAD = 2
+"""Samples that a lattice needs beyond each of its sides."""
+DIP = 1 / 8
+"""Dip of a curve below its chord over its second difference [-]."""
+DOUBT = 2.0
+"""How many times that is taken off, since curvature is only sampled [-]."""
+
+
+def floors(samples: Floats) -> Floats:
+    """Least value anywhere inside each cell of a lattice.
+
+    Parameters
+    ----------
+    samples : (n + 4, …) array
+        Values at the nodes of a lattice of n nodes along each axis, with two more at each end;
+        NaN where there is none.
+
+    Returns
+    -------
+    (n − 1, …) array
+        NaN where any sample in the cell, or within two spacings of it, is NaN. Understates.
+    """
+    lowest = samples[(slice(PAD, -PAD),) * samples.ndim]
+    bend = np.zeros((1,) * samples.ndim)
+    for axis in range(samples.ndim):
+        lowest = np.minimum(_part(lowest, axis, 0, 1), _part(lowest, axis, 1, 1))
+        one = np.maximum(np.diff(samples, n=2, axis=axis), 0.0)
+        for other in range(samples.ndim):
+            one = _most(one, 4 if other == axis else 6, axis=other)
+        bend = bend + one
+    return np.asarray(lowest - DOUBT * DIP * bend)
+
+
+def nodes(cells: Floats) -> Floats:
+    """Least floor of the cells round each node; NaN beside a cell that has none."""
+    padded = np.pad(cells, 1, constant_values=np.inf)
+    for axis in range(cells.ndim):
+        padded = np.minimum(_part(padded, axis, 0, 1), _part(padded, axis, 1, 1))
+    return padded
+
+
+def governing(samples: Floats, which: Indices) -> Indices:
+    """What is said of the lowest corner of each cell; −1 where a corner has no value."""
+    inner = (slice(PAD, -PAD),) * samples.ndim
+    corners, said = [samples[inner]], [which[inner]]
+    for axis in range(samples.ndim):
+        corners = [_part(each, axis, at, 1) for each in corners for at in (0, 1)]
+        said = [_part(each, axis, at, 1) for each in said for at in (0, 1)]
+    values, names = np.stack(corners), np.stack(said)
+    lowest = np.argmin(np.where(np.isnan(values), np.inf, values), axis=0)
+    found = np.take_along_axis(names, lowest[np.newaxis], axis=0)[0]
+    return np.asarray(np.where(np.isnan(values).any(axis=0), np.int16(-1), found))
+
+
+def blocks(cells: Floats, which: Indices, sizes: tuple[int, ...]) -> tuple[Floats, Indices]:
+    """The least of every block of cells, and what is said of it; NaN and −1 where one has none.
+
+    Parameters
+    ----------
+    cells, which : array
+        Floor of each cell, and what governs there.
+    sizes : tuple of int
+        Cells in a block along each axis; they divide the array.
+    """
+    split = [part for n, size in zip(cells.shape, sizes, strict=True) for part in (n // size, size)]
+    outer, inner = range(0, len(split), 2), range(1, len(split), 2)
+    order = (*outer, *inner)
+    flat = (*(n // size for n, size in zip(cells.shape, sizes, strict=True)), -1)
+    values = cells.reshape(split).transpose(order).reshape(flat)
+    names = which.reshape(split).transpose(order).reshape(flat)
+    least = values.min(axis=-1)
+    lowest = np.argmin(np.where(np.isnan(values), np.inf, values), axis=-1)
+    found = np.take_along_axis(names, lowest[..., np.newaxis], axis=-1)[..., 0]
+    return least, np.asarray(np.where(np.isnan(least), np.int16(-1), found))
+
+
+def commonest(said: Indices, sizes: tuple[int, ...], count: int) -> Indices:
+    """What is said most often in and round each block of nodes; −1 where nothing is said.
+
+    ``said`` counts from 0 at padded nodes; a block of ``sizes`` cells is looked at with the two
+    samples round it that its floor rests on.
+    """
+    windows = np.lib.stride_tricks.sliding_window_view(
+        said, tuple(size + 1 + 2 * PAD for size in sizes)
+    )[tuple(slice(None, None, size) for size in sizes)]
+    inside = tuple(range(-said.ndim, 0))
+    tally = np.stack([(windows == number).sum(axis=inside) for number in range(count)])
+    return np.asarray(np.where(tally.max(axis=0) == 0, -1, tally.argmax(axis=0)), dtype=np.int16)
+
+
+def _part(values: NDArray[Kind], axis: int, start: int, less: int) -> NDArray[Kind]:
+    """All but ``less`` of the entries along an axis, from ``start``."""
+    index: list[slice] = [slice(None)] * values.ndim
+    index[axis] = slice(start, values.shape[axis] - less + start)
+    return values[tuple(index)]
+
+
+def _most(values: Floats, width: int, *, axis: int) -> Floats:
+    """The largest of every ``width`` neighbours along an axis; NaN among them stays NaN."""
+    return reduce(np.maximum, (_part(values, axis, at, width - 1) for at in range(width)))
