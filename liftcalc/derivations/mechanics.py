@@ -145,42 +145,57 @@ FIRST = Word(name="first_length", letter="L_1", unit="m", meaning="length of the
 SECOND = Word(name="second_length", letter="L_2", unit="m", meaning="length of the second link")
 TARGET_U = Word(name="target_u", letter="u", unit="m", meaning="target, outward of the foot pin")
 TARGET_W = Word(name="target_w", letter="w", unit="m", meaning="target, above the foot pin")
-ELBOW_COS = Word(name="elbow_cosine", letter="c_2", unit="-", meaning="cosine between the links")
-ELBOW = Word(
-    name="second_angle", letter=r"\theta_2", unit="rad", meaning="turn from first to second link"
-)
-SHOULDER = Word(
-    name="first_angle", letter=r"\theta_1", unit="rad", meaning="first link above horizontal"
-)
+ELBOW_COS = Word(name="elbow_cosine", letter="c_e", unit="-", meaning="cosine between the links")
+ELBOW_SIN = Word(name="elbow_sine", letter="s_e", unit="-", meaning="sine between the links")
+FIRST_COS, FIRST_SIN, SECOND_COS, SECOND_SIN = (
+    Word(
+        name=f"{link}_{part}", letter=f"{part[0]}_{number}", unit="-",
+        meaning=f"{part} of the {link} link above horizontal",
+    )
+    for link, number in (("first", 1), ("second", 2))
+    for part in ("cosine", "sine")
+)  # fmt: skip
 u, w, l1, l2 = TARGET_U.symbol, TARGET_W.symbol, FIRST.symbol, SECOND.symbol
+ce, se = ELBOW_COS.symbol, ELBOW_SIN.symbol
+c1, s1, c2, s2 = (x.symbol for x in (FIRST_COS, FIRST_SIN, SECOND_COS, SECOND_SIN))
 TWO_LINK = Formula(
     name="two_link",
-    title="Angles of a two-link arm that reaches a point, knuckle up",
+    title="Directions of a two-link arm that reaches a point, knuckle up",
     given=(TARGET_U, TARGET_W, FIRST, SECOND),
     steps=(
         Step(word=SPAN, expression=sp.sqrt(u**2 + w**2), why="distance to the target"),
         Step(
             word=ELBOW_COS,
-            expression=(SPAN.symbol**2 - l1**2 - l2**2) / (2 * l1 * l2),
+            expression=(SPAN.symbol**2 - (l1**2 + l2**2)) / (2 * l1 * l2),
             why="law of cosines; outside −1…1 the arm cannot reach",
         ),
         Step(
-            word=ELBOW,
-            expression=-sp.acos(ELBOW_COS.symbol),
-            why="the second link turns down from the first",
+            word=ELBOW_SIN,
+            expression=-sp.sqrt(1 - ce**2),
+            why="the second link turns down from the first; no real value out of reach",
         ),
         Step(
-            word=SHOULDER,
-            expression=sp.atan2(w, u)
-            - sp.atan2(l2 * sp.sin(ELBOW.symbol), l1 + l2 * sp.cos(ELBOW.symbol)),
-            why="direction of the target less the part the second link turns it by",
+            word=FIRST_COS,
+            expression=(u * (l1 + l2 * ce) + w * l2 * se) / SPAN.symbol**2,
+            why="the folded arm has its far end at l₁ + l₂·cosine along and l₂·sine across the "
+            "first link: turned until that is the target",
         ),
+        Step(
+            word=FIRST_SIN,
+            expression=(w * (l1 + l2 * ce) - u * l2 * se) / SPAN.symbol**2,
+            why="the same, for the sine",
+        ),
+        Step(word=SECOND_COS, expression=(u - l1 * c1) / l2, why="from the knuckle to the target"),
+        Step(word=SECOND_SIN, expression=(w - l1 * s1) / l2, why="the same, upward"),
     ),
     source="law of cosines",
     error="exact for rigid links and pins without play",
     proofs=(
-        # The distance that these angles give is the distance asked for.
-        l1**2 + l2**2 + 2 * l1 * l2 * sp.cos(ELBOW.symbol) - (u**2 + w**2),
+        # Both are directions, and the turn from first to second is the elbow's.
+        c1**2 + s1**2 - 1,
+        c2**2 + s2**2 - 1,
+        c1 * c2 + s1 * s2 - ce,
+        c1 * s2 - s1 * c2 - se,
     ),
 )
 

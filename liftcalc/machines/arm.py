@@ -9,6 +9,7 @@ stops of a single pose into an error.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -31,7 +32,7 @@ from liftcalc.physics.joints import (
     tilt_from_angle,
     tilt_from_ram,
 )
-from liftcalc.physics.plane import Point, Real, place
+from liftcalc.physics.plane import Frame, Point, Real, turned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,32 +44,73 @@ class PlaneLump:
     at: Point
 
 
+class Carried(NamedTuple):
+    """What a joint carries: its mass [kg] and its first moments in the plane of the end [kg·m]."""
+
+    mass: Real
+    first_u: Real
+    first_w: Real
+
+    def with_lump(self, lump: PlaneLump) -> Carried:
+        """The same with one lump more."""
+        return Carried(
+            self.mass + lump.mass,
+            self.first_u + lump.mass * lump.at.u,
+            self.first_w + lump.mass * lump.at.w,
+        )
+
+
+NOTHING = Carried(0.0, 0.0, 0.0)
+GROUND = Frame(Point(0.0, 0.0), 1.0, 0.0)
+"""The plane of the end itself, for rams that stand on the machine."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
     """A joint of an end, its ram as it stands, and the lumps that the ram carries.
 
     ``moment_arm`` is dℓ/dθ of the link the joint turns; for an attachment it includes the
-    four-bar. ``pivot``, ``base_pin`` and ``rod_pin`` are in the plane of the end.
+    four-bar. ``pivot`` is in the plane of the end. The ram's pins are told in the frames of the
+    links that hold them.
     """
 
     name: str
     ram: Ram
     pivot: Point
-    base_pin: Point
-    rod_pin: Point
+    base: tuple[Frame, Point]
+    rod: tuple[Frame, Point]
     ram_length: Real
     moment_arm: Real
     lumps: tuple[PlaneLump, ...]
+    carried: Carried
     tilt: Tilt | None = None
     bar: FourBar | None = None
+
+    @property
+    def base_pin(self) -> Point:
+        """Where the ram's base pin stands in the plane of the end [m]."""
+        frame, at = self.base
+        return frame.place(at)
+
+    @property
+    def rod_pin(self) -> Point:
+        """Where the pin of the rod stands in the plane of the end [m]."""
+        frame, at = self.rod
+        return frame.place(at)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """A link as drawn: from its inner to its outer pin, with the rocker parts between."""
+    """A link as drawn: from its inner to its outer pin, or the rocker parts, in its own frame."""
 
     name: str
-    points: tuple[Point, ...]
+    frame: Frame
+    at: tuple[Point, ...]
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The same in the plane of the end [m]."""
+        return tuple(self.frame.place(each) for each in self.at)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,11 +125,20 @@ class Arm:
     joints: tuple[Joint, ...]
     drawn: tuple[Drawn, ...]
     tool: Attachment
-    tool_origin: Point
-    tool_angle: Real
+    tool_frame: Frame
     lift_at: Point
     load_places: tuple[Point, ...]
     stops: tuple[Stop, ...]
+
+    @property
+    def tool_origin(self) -> Point:
+        """Where the attachment's own pin stands [m]."""
+        return self.tool_frame.origin
+
+    @property
+    def tool_angle(self) -> Real:
+        """Direction of the attachment's own X axis above horizontal [rad]."""
+        return self.tool_frame.angle
 
     @property
     def load_at(self) -> Point:
@@ -100,70 +151,43 @@ class Arm:
 
 
 def _link_joint(
-    name: str,
-    ram: LinkRam,
-    *,
-    pivot: Point,
-    base_origin: Point,
-    base_angle: Real,
-    link_angle: Real,
-    lumps: tuple[PlaneLump, ...],
-) -> Joint:
+    name: str, ram: LinkRam, *, base: Frame, link: Frame, lumps: tuple[PlaneLump, ...],
+    carried: Carried,
+) -> Joint:  # fmt: skip
     """A joint whose ram pins straight to the link it turns."""
-    base = place(origin=base_origin, angle=base_angle, at=Point(*ram.base))
-    tip = place(origin=pivot, angle=link_angle, at=Point(*ram.rod_pin))
+    base_at, rod_at = Point(*ram.base), Point(*ram.rod_pin)
+    base_pin, rod_pin = base.place(base_at), link.place(rod_at)
     stand = written.ram_geometry(
-        pivot_u=pivot.u, pivot_w=pivot.w,
-        base_pin_u=base.u, base_pin_w=base.w,
-        rod_pin_u=tip.u, rod_pin_w=tip.w,
+        pivot_u=link.origin.u, pivot_w=link.origin.w,
+        base_pin_u=base_pin.u, base_pin_w=base_pin.w,
+        rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
     )  # fmt: skip
     return Joint(
-        name=name,
-        ram=ram,
-        pivot=pivot,
-        base_pin=base,
-        rod_pin=tip,
-        ram_length=stand.ram_length,
-        moment_arm=stand.moment_arm,
-        lumps=lumps,
-    )
+        name=name, ram=ram, pivot=link.origin, base=(base, base_at), rod=(link, rod_at),
+        ram_length=stand.ram_length, moment_arm=stand.moment_arm, lumps=lumps, carried=carried,
+    )  # fmt: skip
 
 
 def _tilt_joint(
-    name: str,
-    ram: TiltRam,
-    tilt: Tilt,
-    bar: FourBar,
-    *,
-    origin: Point,
-    angle: Real,
-    pivot: Point,
-    lumps: tuple[PlaneLump, ...],
-) -> tuple[Joint, Drawn]:
+    name: str, ram: TiltRam, tilt: Tilt, bar: FourBar, *, link: Frame, pivot: Point,
+    lump: PlaneLump,
+) -> tuple[Joint, Drawn]:  # fmt: skip
     """The attachment's joint, driven through its four-bar; and the rocker and link as drawn."""
-
-    def stand(at: Point) -> Point:
-        return place(origin=origin, angle=angle, at=at)
-
     joint = Joint(
-        name=name,
-        ram=ram,
-        pivot=pivot,
-        base_pin=stand(Point(*ram.base)),
-        rod_pin=stand(tilt.ram_pin),
-        ram_length=tilt.ram_length,
-        moment_arm=tilt.moment_arm,
-        lumps=lumps,
-        tilt=tilt,
-        bar=bar,
-    )
+        name=name, ram=ram, pivot=pivot, base=(link, Point(*ram.base)), rod=(link, tilt.ram_pin),
+        ram_length=tilt.ram_length, moment_arm=tilt.moment_arm, lumps=(lump,),
+        carried=NOTHING.with_lump(lump), tilt=tilt, bar=bar,
+    )  # fmt: skip
     rocker = (Point(*ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
-    return joint, Drawn(name=f"{name} linkage", points=tuple(stand(each) for each in rocker))
+    return joint, Drawn(name=f"{name} linkage", frame=link, at=rocker)
 
 
-def _link_lump(name: str, link: Link, origin: Point, angle: Real) -> PlaneLump:
-    at = place(origin=origin, angle=angle, at=Point(*link.cog))
-    return PlaneLump(name=name, mass=link.mass, at=at)
+def _link_lump(name: str, link: Link, frame: Frame) -> PlaneLump:
+    return PlaneLump(name=name, mass=link.mass, at=frame.place(Point(*link.cog)))
+
+
+def _drawn_link(name: str, link: Link, frame: Frame) -> Drawn:
+    return Drawn(name=name, frame=frame, at=(Point(0.0, 0.0), Point(link.length, 0.0)))
 
 
 def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
@@ -211,61 +235,84 @@ def back_arm(
         understate the reach at which the load hangs.
     """
     back = machine.back
-    foot = Point(*back.foot_pin)
-    elbow = place(origin=foot, angle=boom_angle, at=Point(back.boom.length, 0.0))
-    nose = place(origin=elbow, angle=dipper_angle, at=Point(back.dipper.length, 0.0))
-    ram = back.bucket_ram
-    drawn = [Drawn(name="boom", points=(foot, elbow)), Drawn(name="dipper", points=(elbow, nose))]
-    stops = []
-    tool_angle = dipper_angle
-    tilt = bar = None
-    if tool.mount == "pins":
-        bar = ram.four_bar(pivot=Point(back.dipper.length, 0.0))
-        tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
-        tool_angle = dipper_angle + tilt.angle
-        # Where the four-bar cannot close the angle is NaN, and so is what is needed.
-        stops.append(ram_stop("bucket ram", ram, tilt.ram_length + 0.0 * tilt.angle))
-    lift_at, load_at, tool_lump = _tool(tool, point, nose, tool_angle, radius)
-    dipper = (_link_lump("dipper", back.dipper, elbow, dipper_angle), tool_lump)
-    boom = (_link_lump("boom", back.boom, foot, boom_angle), *dipper)
+    boom = turned(origin=Point(*back.foot_pin), angle=boom_angle)
+    dipper = turned(origin=boom.along(back.boom.length), angle=dipper_angle)
+    hand = _hand(machine, tool, curl)
+    return _back(machine, tool, point, hand=hand, boom=boom, dipper=dipper, radius=radius)
+
+
+class _Hand(NamedTuple):
+    """How the attachment stands on the dipper: its frame in the dipper's, and its linkage."""
+
+    frame: Frame
+    tilt: Tilt | None = None
+    bar: FourBar | None = None
+
+
+def _hand(machine: Machine, tool: Attachment, curl: Real) -> _Hand:
+    nose = Point(machine.back.dipper.length, 0.0)
+    if tool.mount != "pins":
+        return _Hand(Frame(nose, 1.0, 0.0))
+    ram = machine.back.bucket_ram
+    bar = ram.four_bar(pivot=nose)
+    tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
+    return _Hand(turned(origin=nose, angle=tilt.angle), tilt, bar)
+
+
+def _back(
+    machine: Machine, tool: Attachment, point: LiftPoint, *, hand: _Hand, boom: Frame,
+    dipper: Frame, radius: float,
+) -> Arm:  # fmt: skip
+    """The back end with its links standing in these frames."""
+    back, ram = machine.back, machine.back.bucket_ram
+    fitted = dipper.carry(hand.frame)
+    lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
+    outer = (_link_lump("dipper", back.dipper, dipper), tool_lump)
+    lumps = (_link_lump("boom", back.boom, boom), *outer)
+    beyond = NOTHING.with_lump(tool_lump).with_lump(outer[0])
     joints = [
         _link_joint(
-            "boom ram", back.boom_ram, pivot=foot, base_origin=Point(0.0, 0.0), base_angle=0.0,
-            link_angle=boom_angle, lumps=boom,
+            "boom ram", back.boom_ram, base=GROUND, link=boom, lumps=lumps,
+            carried=beyond.with_lump(lumps[0]),
         ),
         _link_joint(
-            "dipper ram", back.dipper_ram, pivot=elbow, base_origin=foot, base_angle=boom_angle,
-            link_angle=dipper_angle, lumps=dipper,
+            "dipper ram", back.dipper_ram, base=boom, link=dipper, lumps=outer, carried=beyond
         ),
     ]  # fmt: skip
-    stops += [ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
-    if tilt is not None and bar is not None:
+    drawn = [_drawn_link("boom", back.boom, boom), _drawn_link("dipper", back.dipper, dipper)]
+    stops = [ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
+    if hand.tilt is not None and hand.bar is not None:
         joint, linkage = _tilt_joint(
-            "bucket ram", ram, tilt, bar, origin=elbow, angle=dipper_angle, pivot=nose,
-            lumps=(tool_lump,),
+            "bucket ram", ram, hand.tilt, hand.bar, link=dipper, pivot=fitted.origin,
+            lump=tool_lump,
         )  # fmt: skip
         joints.append(joint)
         drawn.append(linkage)
+        # Where the four-bar cannot close the angle is NaN, and so is what is needed.
+        needs = hand.tilt.ram_length + 0.0 * hand.tilt.angle
+        stops.insert(0, ram_stop("bucket ram", ram, needs))
     return Arm(
-        end="back", lumps=boom, joints=tuple(joints), drawn=tuple(drawn), tool=tool,
-        tool_origin=nose, tool_angle=tool_angle, lift_at=lift_at, load_places=load_at,
-        stops=tuple(stops),
+        end="back", lumps=lumps, joints=tuple(joints), drawn=tuple(drawn), tool=tool,
+        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
     )  # fmt: skip
 
 
 def _tool(
-    tool: Attachment, point: LiftPoint, pin: Point, angle: Real, radius: float
+    tool: Attachment, point: LiftPoint, frame: Frame, radius: float
 ) -> tuple[Point, tuple[Point, ...], PlaneLump]:
-    """Lift point, places where the load may act and lump of an attachment whose pin stands here."""
+    """Lift point, places where the load may act and lump of an attachment that stands so."""
     if tool.mount == "hangs":
         # A pendulum: it and its load act at the pin they hang from, whatever the angle.
+        pin = frame.origin
         return pin, (pin,), PlaneLump(name=tool.name, mass=tool.mass, at=pin)
-    lift_at = place(origin=pin, angle=angle, at=Point(*point.at))
-    load_at = tuple(
-        place(origin=pin, angle=angle, at=at) for at in load_places(point, radius=radius)
-    )
-    cog = place(origin=pin, angle=angle, at=Point(*tool.cog))
-    return lift_at, load_at, PlaneLump(name=tool.name, mass=tool.mass, at=cog)
+    lift_at = frame.place(Point(*point.at))
+    places = load_places(point, radius=radius)
+    load_at = tuple(lift_at if at == point.at else frame.place(at) for at in places)
+    return lift_at, load_at, _tool_lump(tool, frame)
+
+
+def _tool_lump(tool: Attachment, frame: Frame) -> PlaneLump:
+    return PlaneLump(name=tool.name, mass=tool.mass, at=frame.place(Point(*tool.cog)))
 
 
 def reach_back(
@@ -284,38 +331,33 @@ def reach_back(
     fast to the dipper and the arm has two links.
     """
     back = machine.back
-    nose = Point(back.dipper.length, 0.0)
-    lift = nose
-    if tool.mount == "pins":
-        ram = back.bucket_ram
-        bar = ram.four_bar(pivot=nose)
-        tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
-        lift = place(origin=nose, angle=tilt.angle, at=Point(*point.at))
-    elif tool.mount == "nose":
-        lift = place(origin=nose, angle=0.0, at=Point(*point.at))
+    hand = _hand(machine, tool, curl)
+    lift = hand.frame.origin if tool.mount == "hangs" else hand.frame.place(Point(*point.at))
     second = np.hypot(lift.u, lift.w)
     foot = Point(*back.foot_pin)
-    with np.errstate(invalid="ignore"):
-        arm = written.two_link(
+    with np.errstate(invalid="ignore", divide="ignore"):
+        found = written.two_link(
             target_u=reach - foot.u,
             target_w=height - foot.w,
             first_length=back.boom.length,
             second_length=second,
         )
-    dipper_angle = arm.first_angle + arm.second_angle - np.arctan2(lift.w, lift.u)
-    posed = back_arm(
-        machine, tool=tool, point=point, boom_angle=arm.first_angle, dipper_angle=dipper_angle,
-        curl=curl, radius=radius,
-    )  # fmt: skip
+    boom = Frame(foot, found.first_cosine, found.first_sine)
+    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
+    off = Frame(Point(0.0, 0.0), lift.u / second, -lift.w / second)
+    to_lift = Frame(boom.along(back.boom.length), found.second_cosine, found.second_sine)
+    posed = _back(
+        machine, tool, point, hand=hand, boom=boom, dipper=to_lift.carry(off), radius=radius
+    )
     span = Stop(
         name="reach of boom and dipper",
-        needs=arm.span,
+        needs=found.span,
         least=float(np.abs(back.boom.length - second)),
         most=float(back.boom.length + second),
         short="go farther out or higher: the load would be inside the folded arm",
         long="bring the machine or the load nearer",
     )
-    if np.ndim(arm.span) == 0 and span.broken:
+    if np.ndim(found.span) == 0 and span.broken:
         return _with_stops(posed, (span,))
     return _with_stops(posed, (span, *posed.stops))
 
@@ -344,29 +386,28 @@ def front_arm(
     radius : float
         Of the log [m]; matters only to a cradled one.
     """
-    front = machine.front
-    pivot = Point(*front.arm_pivot)
-    pin = place(origin=pivot, angle=arm_angle, at=Point(front.arm.length, 0.0))
-    ram = front.tilt_ram
+    front, ram = machine.front, machine.front.tilt_ram
+    arms = turned(origin=Point(*front.arm_pivot), angle=arm_angle)
+    fitted = turned(origin=arms.along(front.arm.length), angle=tilt)
     bar = ram.four_bar(pivot=Point(front.arm.length, 0.0))
-    turned = tilt_from_angle(bar, angle=tilt - arm_angle)
-    lift_at, load_at, tool_lump = _tool(tool, point, pin, tilt, radius)
-    arms = (_link_lump("loader arms", front.arm, pivot, arm_angle), tool_lump)
+    rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
+    lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
+    lumps = (_link_lump("loader arms", front.arm, arms), tool_lump)
     lift = _link_joint(
-        "lift rams", front.lift_ram, pivot=pivot, base_origin=Point(0.0, 0.0), base_angle=0.0,
-        link_angle=arm_angle, lumps=arms,
+        "lift rams", front.lift_ram, base=GROUND, link=arms, lumps=lumps,
+        carried=NOTHING.with_lump(tool_lump).with_lump(lumps[0]),
     )  # fmt: skip
     joint, linkage = _tilt_joint(
-        "tilt rams", ram, turned, bar, origin=pivot, angle=arm_angle, pivot=pin, lumps=(tool_lump,)
+        "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=tool_lump
     )
     hanging = tool.mount == "hangs"
     stops = [ram_stop("lift rams", front.lift_ram, lift.ram_length)]
     if not hanging:
-        stops.append(ram_stop("tilt rams", ram, turned.ram_length))
+        stops.append(ram_stop("tilt rams", ram, rolled.ram_length))
     return Arm(
-        end="front", lumps=arms, joints=(lift,) if hanging else (lift, joint),
-        drawn=(Drawn(name="loader arms", points=(pivot, pin)), linkage), tool=tool,
-        tool_origin=pin, tool_angle=tilt, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
+        end="front", lumps=lumps, joints=(lift,) if hanging else (lift, joint),
+        drawn=(_drawn_link("loader arms", front.arm, arms), linkage), tool=tool,
+        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
     )  # fmt: skip
 
 
@@ -384,7 +425,7 @@ def reach_front(
     pivot = Point(*front.arm_pivot)
     up = Point(0.0, 0.0)
     if tool.mount != "hangs":
-        up = place(origin=up, angle=tilt, at=Point(*point.at))
+        up = turned(origin=up, angle=tilt).place(Point(*point.at))
     rise = height - up.w - pivot.w
     with np.errstate(invalid="ignore"):
         arm_angle = np.arcsin(rise / front.arm.length)

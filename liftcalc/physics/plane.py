@@ -22,6 +22,47 @@ class Point(NamedTuple):
     w: Real
 
 
+class Frame(NamedTuple):
+    """Where a link stands: its own origin [m], and its X axis as a cosine and a sine above level.
+
+    A frame keeps cosine and sine and not the angle, so that a grid of poses is turned once and
+    every point of a link is then a matter of products.
+    """
+
+    origin: Point
+    cosine: Real
+    sine: Real
+
+    def place(self, at: Point) -> Point:
+        """A point of the link in the plane of the end [m]. Exact for a rigid link."""
+        return Point(
+            self.origin.u + (at.u * self.cosine - at.w * self.sine),
+            self.origin.w + (at.u * self.sine + at.w * self.cosine),
+        )
+
+    def along(self, length: Real) -> Point:
+        """The point of the link's own X axis at a distance from its origin [m]."""
+        return Point(self.origin.u + length * self.cosine, self.origin.w + length * self.sine)
+
+    def carry(self, other: Frame) -> Frame:
+        """A frame told in this one, told in the plane of the end."""
+        return Frame(
+            self.place(other.origin),
+            self.cosine * other.cosine - self.sine * other.sine,
+            self.sine * other.cosine + self.cosine * other.sine,
+        )
+
+    @property
+    def angle(self) -> Real:
+        """Direction of the link's own X axis above horizontal, within half a turn [rad]."""
+        return np.arctan2(self.sine, self.cosine)
+
+
+def turned(*, origin: Point, angle: Real) -> Frame:
+    """The frame of a link whose own X axis stands at an angle above horizontal [rad]."""
+    return Frame(origin, np.cos(angle), np.sin(angle))
+
+
 def place(*, origin: Point, angle: Real, at: Point) -> Point:
     """Where a point of a link stands.
 
@@ -39,11 +80,7 @@ def place(*, origin: Point, angle: Real, at: Point) -> Point:
     Point
         The point in the plane of the end [m]. Exact for a rigid link.
     """
-    cosine, sine = np.cos(angle), np.sin(angle)
-    return Point(
-        origin.u + at.u * cosine - at.w * sine,
-        origin.w + at.u * sine + at.w * cosine,
-    )
+    return turned(origin=origin, angle=angle).place(at)
 
 
 def direction(*, start: Point, end: Point) -> Real:

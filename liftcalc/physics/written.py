@@ -824,12 +824,15 @@ class TwoLink(NamedTuple):
 
     span: Real
     elbow_cosine: Real
-    second_angle: Real
-    first_angle: Real
+    elbow_sine: Real
+    first_cosine: Real
+    first_sine: Real
+    second_cosine: Real
+    second_sine: Real
 
 
 def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_length: Real) -> TwoLink:
-    """Angles of a two-link arm that reaches a point, knuckle up.
+    """Directions of a two-link arm that reaches a point, knuckle up.
 
     Parameters
     ----------
@@ -843,8 +846,11 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     TwoLink
         span : distance from the foot pin to the target [m]
         elbow_cosine : cosine between the links [-]
-        second_angle : turn from first to second link [rad]
-        first_angle : first link above horizontal [rad]
+        elbow_sine : sine between the links [-]
+        first_cosine : cosine of the first link above horizontal [-]
+        first_sine : sine of the first link above horizontal [-]
+        second_cosine : cosine of the second link above horizontal [-]
+        second_sine : sine of the second link above horizontal [-]
 
     Notes
     -----
@@ -855,11 +861,18 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     span = np.sqrt(target_u**2 + target_w**2)
     # law of cosines; outside −1…1 the arm cannot reach
     elbow_cosine = (1/2)*(-first_length**2 - second_length**2 + span**2)/(first_length*second_length)
-    # the second link turns down from the first
-    second_angle = -np.arccos(elbow_cosine)
-    # direction of the target less the part the second link turns it by
-    first_angle = np.arctan2(target_w, target_u) - np.arctan2(second_length*np.sin(second_angle), first_length + second_length*np.cos(second_angle))
-    return TwoLink(span, elbow_cosine, second_angle, first_angle)
+    # the second link turns down from the first; no real value out of reach
+    elbow_sine = -np.sqrt(1 - elbow_cosine**2)
+    # the folded arm has its far end at l₁ + l₂·cosine along and l₂·sine across the first link:
+    # turned until that is the target
+    first_cosine = (elbow_sine*second_length*target_w + target_u*(elbow_cosine*second_length + first_length))/span**2
+    # the same, for the sine
+    first_sine = (-elbow_sine*second_length*target_u + target_w*(elbow_cosine*second_length + first_length))/span**2
+    # from the knuckle to the target
+    second_cosine = (-first_cosine*first_length + target_u)/second_length
+    # the same, upward
+    second_sine = (-first_length*first_sine + target_w)/second_length
+    return TwoLink(span, elbow_cosine, elbow_sine, first_cosine, first_sine, second_cosine, second_sine)
 
 
 class AllowedLoad(NamedTuple):

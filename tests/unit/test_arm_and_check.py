@@ -519,8 +519,8 @@ def test_forks_cannot_be_pressed_on_the_ground() -> None:
 
 def test_two_links_reach_what_they_are_asked_to_knuckle_up() -> None:
     found = written.two_link(target_u=2.0, target_w=0.5, first_length=1.6, second_length=1.2)
-    elbow = 1.6 * np.exp(1j * found.first_angle)
-    tip = elbow + 1.2 * np.exp(1j * (found.first_angle + found.second_angle))
+    elbow = 1.6 * complex(found.first_cosine, found.first_sine)
+    tip = elbow + 1.2 * complex(found.second_cosine, found.second_sine)
     assert tip == pytest.approx(2.0 + 0.5j)
     assert (np.conj(2.0 + 0.5j) * elbow).imag > 0  # the knuckle lies above the line to the tip
 
