@@ -165,7 +165,8 @@ def _best_reach(lift: Lift) -> float:
 def _one_end(lift: Lift) -> Iterator[_Change]:
     """Only one end of the log is raised; the other stays on the ground."""
     length = lift.measure.length
-    if lift.point.hold != "hangs" or length <= 2 * CHOKE_IN or lift.travelling:
+    # Hung higher than it is long it would hang upright, all of it on the hook.
+    if lift.point.hold != "hangs" or lift.travelling or length <= max(2 * CHOKE_IN, lift.height):
         return
     for raised, balance in (
         ("top", lift.log.cog_from_butt), ("butt", length - lift.log.cog_from_butt)
