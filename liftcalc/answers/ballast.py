@@ -120,8 +120,8 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Turn
         at=at, beyond=beyond, beyond_value=less, details=_place(spot),
         notes=(
             f"Put it {spot.name}; it must be fixed so that it cannot shift.",
-            "Ratings of axles, tyres and of the frame that carries it are not modelled yet: it loads "
-            "them whether or not a log hangs. Take it off when the lift is done.",
+            "Ratings of axles, tyres and of the frame that carries it are not modelled yet: it "
+            "loads them whether or not a log hangs. Take it off when the lift is done.",
             *(f"{other:.0f} kg would do {elsewhere.name}." for other, elsewhere in found
               if elsewhere is not spot),
         ),

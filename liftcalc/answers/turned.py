@@ -1,0 +1,173 @@
+"""The questions turned round, by name: each answered, with what would buy more."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from liftcalc.answers.asked import Asked, ReadLift, read_lift
+from liftcalc.answers.ballast import Spot, needed_ballast
+from liftcalc.answers.door import Door
+from liftcalc.answers.farthest import greatest_height, greatest_reach
+from liftcalc.answers.lift import Lift
+from liftcalc.answers.longest import longest_piece
+from liftcalc.answers.pads import needed_pad
+from liftcalc.answers.pressure import needed_pressure
+from liftcalc.answers.remedies import Remedy, remedies
+from liftcalc.answers.search import Turned
+from liftcalc.answers.steepest import steepest_slope
+from liftcalc.site.bearing import Ground, ground
+from liftcalc.timber.piece import Keep
+
+QUESTIONS: dict[str, str] = {
+    "farthest": "How far out can this log be lifted, at this height?",
+    "highest": "How high can it be lifted, at this reach?",
+    "longest": "What is the longest piece of it that can be lifted there?",
+    "ballast": "How much ballast would it take, and where?",
+    "pads": "How large must the pads be on this ground?",
+    "pressure": "What must the gauge read for every ram to carry it?",
+    "steepest": "How steep may the ground be?",
+    "more": "What would buy more, and how much?",
+}
+SOUGHT = {"farthest": "reach", "highest": "height"}
+"""What is asked for need not be given."""
+STAND_IN = "1 m"
+"""What stands in for it while the rest is read."""
+KEEPS: tuple[Keep, ...] = ("butt", "top")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """A question about a lift as typed.
+
+    ``keep`` is ``butt``, ``top`` or empty for both; the ``ballast`` texts place it in the machine
+    frame, all three or none; ``ground`` is for the pads.
+    """
+
+    question: str = ""
+    keep: str = ""
+    ground: str = ""
+    ballast_ahead: str = ""
+    ballast_left: str = ""
+    ballast_up: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A question about a lift, as read."""
+
+    name: str
+    read: ReadLift
+    keeps: tuple[Keep, ...]
+    ground: Ground | None
+    spots: tuple[Spot, ...] | None
+    heading: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What was found.
+
+    ``turned`` is one answer, two for the two pieces of a log, none where only ``more`` was asked;
+    ``more`` is what would buy more for ``lift``: the lift at the answer where that is a place, a
+    slope or a piece, else the lift as asked.
+    """
+
+    turned: tuple[Turned, ...]
+    more: tuple[Remedy, ...]
+    lift: Lift
+
+
+def read_question(wanted: Wanted, asked: Asked) -> Question:
+    """Read a question as typed.
+
+    Raises
+    ------
+    InputError
+        With every fault of every field; fields are named as the options are.
+    """
+    door = Door()
+    name = door.choice("question", wanted.question, tuple(QUESTIONS))
+    given = asked
+    if name == "farthest":
+        given = replace(asked, reach=STAND_IN)
+    elif name == "highest":
+        given = replace(asked, height=STAND_IN)
+    read: ReadLift | None = None
+    with door.gather:
+        read = read_lift(given)
+    keeps = KEEPS
+    if wanted.keep.strip():
+        said = door.choice("keep", wanted.keep, (*KEEPS, "both"))
+        keeps = tuple(each for each in KEEPS if said in (each, "both"))
+    soil = None
+    if name == "pads":
+        with door.gather:
+            soil = ground(wanted.ground)
+    spots = _spots(wanted, door)
+    door.gather.raise_any()
+    # Nothing is None here: what could not be read has raised.
+    assert read is not None
+    assert name is not None
+    kept = tuple(pair for pair in read.echoes if pair[0] != SOUGHT.get(name))
+    read = replace(read, echoes=kept)
+    heading = float(read.lift.site.heading) if asked.uphill.strip() else None
+    return Question(
+        name=name, read=read, keeps=keeps, ground=soil, spots=spots, heading=heading
+    )  # fmt: skip
+
+
+def _spots(wanted: Wanted, door: Door) -> tuple[Spot, ...] | None:
+    texts = {
+        "ballast-ahead": wanted.ballast_ahead, "ballast-left": wanted.ballast_left,
+        "ballast-up": wanted.ballast_up,
+    }  # fmt: skip
+    if not any(text.strip() for text in texts.values()):
+        return None
+    for name, text in texts.items():
+        if not text.strip():
+            door.fault(
+                name, given="nothing",
+                wanted="all three: ahead of the rear axle, left of the middle, above the ground",
+            )  # fmt: skip
+    ahead, left, up = (
+        door.number(name, text, "length", low=-5, high=8, bounds="−5 m to 8 m")
+        for name, text in texts.items()
+    )
+    return (Spot(name="where you said", x=ahead or 0.0, y=left or 0.0, z=up or 0.0),)
+
+
+def tell(question: Question) -> Told:
+    """Answer a question.
+
+    Raises
+    ------
+    InputError
+        When the machine cannot stand as asked, or the question does not go with the lift.
+    """
+    lift = question.read.lift
+    turned = _turned(question, lift)
+    own = {
+        "farthest": "closer", "highest": "lower", "longest": "cut", "ballast": "ballast",
+        "steepest": "level",
+    }  # fmt: skip
+    there = lift
+    if question.name in ("farthest", "highest", "steepest", "longest"):
+        there = next((each.at.lift for each in turned if each.at is not None), lift)
+    without = (own[question.name],) if question.name in own else ()
+    return Told(turned=turned, more=remedies(there, without=without), lift=there)
+
+
+def _turned(question: Question, lift: Lift) -> tuple[Turned, ...]:
+    pads = question.ground
+    answer: dict[str, Callable[[], tuple[Turned, ...]]] = {
+        "farthest": lambda: (greatest_reach(lift),),
+        "highest": lambda: (greatest_height(lift),),
+        "longest": lambda: tuple(longest_piece(lift, keep=keep) for keep in question.keeps),
+        "ballast": lambda: (needed_ballast(lift, spots=question.spots),),
+        "pads": lambda: () if pads is None else (needed_pad(lift, ground=pads),),
+        "pressure": lambda: (needed_pressure(lift),),
+        "steepest": lambda: (steepest_slope(lift, heading=question.heading),),
+        "more": lambda: (),
+    }
+    return answer[question.name]()

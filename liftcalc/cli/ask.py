@@ -1,0 +1,179 @@
+"""``liftcalc ask``: a question turned round, its answer, and what would buy more."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Annotated, Any
+
+import typer
+
+from liftcalc.answers.asked import Asked
+from liftcalc.answers.remedies import Remedy
+from liftcalc.answers.search import Outcome, Turned
+from liftcalc.answers.turned import QUESTIONS, Question, Told, Wanted, read_question, tell
+from liftcalc.cli import log_options as options
+from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.cli.shown import WIDTH, finite
+from liftcalc.cli.shown import _listed as listed
+from liftcalc.cli.shown import _wrapped as wrapped
+from liftcalc.errors import Gather
+from liftcalc.rules import CAUTION
+from liftcalc.units import System, show
+
+RADIAN = math.pi / 180
+_LIST = "; ".join(f"{name}: {words}" for name, words in QUESTIONS.items())
+
+
+@takes(Asked, LIFT)
+def ask(
+    asked: Asked,
+    question: Annotated[str, typer.Argument(help=_LIST)],
+    keep: Annotated[str, typer.Option(help="Of 'longest': 'butt', 'top' or 'both'.")] = "",
+    ground: Annotated[str, typer.Option(help="Of 'pads': 'firm clay', 'peat', 'unknown'.")] = "",
+    ballast_ahead: Annotated[str, typer.Option(help="Of 'ballast': ahead of the rear axle.")] = "",
+    ballast_left: Annotated[str, typer.Option(help="Of 'ballast': left of the middle.")] = "",
+    ballast_up: Annotated[str, typer.Option(help="Of 'ballast': above the ground.")] = "",
+    as_json: options.Json = False,
+    units: options.Units = "metric",
+) -> None:
+    """Ask the other way round: farthest, highest, longest, ballast, pads, pressure, steepest, more.
+
+    What is asked for need not be given. 'steepest' takes the worst heading unless --uphill says
+    one.
+    """
+    gather = Gather()
+    with gather:
+        system = options.system_of(units)
+    wanted = Wanted(
+        question=question, keep=keep, ground=ground, ballast_ahead=ballast_ahead,
+        ballast_left=ballast_left, ballast_up=ballast_up,
+    )  # fmt: skip
+    with gather:
+        read = read_question(wanted, asked)
+    gather.raise_any()
+    told = tell(read)
+    if as_json:
+        made = record(read, told)
+        typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))
+        return
+    for line in table(read, told, system):
+        typer.echo(line)
+
+
+def table(question: Question, told: Told, system: System) -> list[str]:
+    """The answer for people."""
+    lift = question.read.lift
+    lines = [
+        f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
+        f"  {QUESTIONS[question.name]}",
+    ]
+    for each in told.turned:
+        lines += ["", *_turned(each, system)]
+    lines += ["", *(f"  {line}" for line in wrapped(CAUTION)), "", *_more(told.more, system)]
+    lines += ["", "Understood"]
+    lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in question.read.echoes]
+    doubts = _doubts(told)
+    return [*lines, "", "Warnings", *listed(doubts)] if doubts else lines
+
+
+def _turned(turned: Turned, system: System) -> list[str]:
+    value = (
+        "none"
+        if turned.value is None
+        else show(turned.value, turned.kind, system=system, rounding=turned.rounding)
+    )
+    lines = [f"  {turned.question}: {value}", f"  stopped by: {turned.stopped_by}"]
+    if turned.beyond is not None and turned.beyond_value is not None:
+        divisor, unit = _UNITS[turned.kind]
+        how = "cannot be taken" if turned.beyond.answer is None else "does not pass"
+        lines.append(
+            f"  checked: it passes there; at {turned.beyond_value / divisor:.3f} {unit} it {how}"
+        )
+    for each in turned.details:
+        shown = show(each.value, each.kind, system=system, rounding=each.rounding)
+        lines.append(f"  {each.name}: {shown}")
+    return [*lines, *listed(turned.notes)]
+
+
+def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
+    if not more:
+        return ["Nothing that was tried would buy more."]
+    lines = ["What would buy more, one at a time"]
+    for each in more:
+        worth = (
+            "-" if each.worth is None else show(each.worth, "mass", system=system, rounding="down")
+        )
+        enough = "" if each.worth is None else "passes" if each.after.passes else "not enough alone"
+        lines.append(f"  {worth:>10}  {each.name}{f' ({enough})' if enough else ''}")
+        lines += [f"{'':14}{line}" for line in wrapped(f"if {each.must}", 80)]
+    return lines
+
+
+def _doubts(told: Told) -> tuple[str, ...]:
+    """Warnings of the forward check at the answer."""
+    for each in told.turned:
+        if each.at is not None and each.at.answer is not None:
+            return each.at.answer.warnings
+    return ()
+
+
+_UNITS: dict[str, tuple[float, str]] = {
+    "length": (1.0, "m"), "mass": (1.0, "kg"), "pressure": (1e5, "bar"), "slope": (RADIAN, "°"),
+}  # fmt: skip
+"""Finer than ``show`` has it: what a value just beyond is divided by, and its unit then."""
+
+
+def record(question: Question, told: Told) -> dict[str, Any]:
+    """The answer as plain data in SI; what there is not is null."""
+    return {
+        "question": question.name,
+        "answers": [_record(each) for each in told.turned],
+        "more": [_remedy(each) for each in told.more],
+        "warnings": list(_doubts(told)),
+        "understood": dict(question.read.echoes),
+        "caution": CAUTION,
+    }
+
+
+def _record(turned: Turned) -> dict[str, Any]:
+    return {
+        "question": turned.question,
+        "value": turned.value,
+        "kind": turned.kind,
+        "stopped_by": turned.stopped_by,
+        "at": outcome_record(turned.at),
+        "beyond_value": turned.beyond_value,
+        "beyond": outcome_record(turned.beyond),
+        "details": {each.name: each.value for each in turned.details},
+        "notes": list(turned.notes),
+    }
+
+
+def _remedy(each: Remedy) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "worth_kg": each.worth,
+        "passes": each.after.passes,
+        "must_be_true": each.must,
+        "after": outcome_record(each.after),
+    }
+
+
+def outcome_record(outcome: Outcome | None) -> dict[str, Any] | None:
+    """A forward check in brief."""
+    if outcome is None:
+        return None
+    lift, answer = outcome.lift, outcome.answer
+    return {
+        "passes": outcome.passes,
+        "stopped_by": outcome.stopped_by,
+        "faults": [str(each) for each in outcome.faults],
+        "height_m": lift.height,
+        "reach_m": answer.reached.reach if answer else lift.reach,
+        "slew_rad": lift.slew,
+        "planning_kg": lift.log.mass_planning,
+        "allowed_kg": finite(answer.allowed) if answer else None,
+        "heaviest_log_kg": finite(answer.heaviest_log) if answer else None,
+        "utilisation": finite(answer.utilisation) if answer else None,
+    }

@@ -1,0 +1,237 @@
+"""``liftcalc compare``: front end against back end for one log and two places."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import replace
+from typing import Any
+
+import typer
+
+from liftcalc.answers.asked import Asked
+from liftcalc.answers.compare import Comparison, EndResult, Tried
+from liftcalc.answers.compare import compare as compared
+from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
+from liftcalc.cli import log_options as options
+from liftcalc.cli.ask import outcome_record
+from liftcalc.cli.check import command_of
+from liftcalc.cli.record_options import GROUND, LOG, RIGGING, STATE, takes
+from liftcalc.cli.shown import WIDTH, finite
+from liftcalc.cli.shown import _listed as listed
+from liftcalc.cli.shown import _wrapped as wrapped
+from liftcalc.errors import Gather
+from liftcalc.rules import CAUTION
+from liftcalc.units import Kind, Rounding, System, show
+
+
+def _of_end(end: str, pose: dict[str, str]) -> dict[str, str]:
+    return {
+        f"{end}_attachment": f"What is fitted to the {end} end.",
+        f"{end}_lift_point": "Which lift point of it.",
+        **pose,
+        f"{end}_stance": "'wheels', 'stabilisers' or, for the back, 'stabilisers and bucket'.",
+        f"{end}_plate": f"Rated load of the {end} end on the machine's plate or chart.",
+        f"{end}_open_width": "Width that its jaw or grab takes up when open, across the bunk.",
+        f"{end}_open_height": "Height that it takes up when open.",
+    }
+
+
+HELPS: dict[str, str] = {
+    "pick_height": "Underside of the log above the ground at pick-up.",
+    "pick_reach": "Of the back end's lift point there, from the slew axis.",
+    "pick_slew": "Of the back end there; 0 deg straight back, positive to the left.",
+    "set_height": "Underside of the log above the ground at set-down.",
+    "set_reach": "Of the back end's lift point there; the same as at pick-up if not given.",
+    "set_slew": "Of the back end there; the same as at pick-up if not given.",
+    **LOG,
+    **_of_end("front", {"front_tilt": "Front attachment to the horizontal; up is rolled back."}),
+    **_of_end("back", {"back_curl": "Share of the bucket ram's stroke that is out, '80 %'."}),
+    "sideshift": "Of the slew axis, positive to the left.",
+    "bunk_width": "Clear width inside the trailer's bunk, if it is set down in one.",
+    "bunk_height": "Clear height inside it, in which a jaw has to open.",
+    **GROUND,
+    **RIGGING,
+    **STATE,
+}
+"""Help of every field of ``CompareAsked``."""
+
+
+@takes(CompareAsked, HELPS)
+def compare(
+    asked: CompareAsked,
+    as_json: options.Json = False,
+    working: options.Working = False,
+    units: options.Units = "metric",
+) -> None:
+    """Compare front and back end for one log, from pick-up to set-down, and say which to take."""
+    gather = Gather()
+    with gather:
+        system = options.system_of(units)
+    with gather:
+        read = read_compare(asked)
+    gather.raise_any()
+    found = compared(
+        front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
+        bunk=read.bunk,
+    )  # fmt: skip
+    if as_json:
+        made = record(found, read)
+        typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))
+        return
+    for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
+        typer.echo(line)
+
+
+def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
+    """Both ends side by side, for people."""
+
+    def row(name: str, *each: str) -> str:
+        return f"  {name:<{WIDTH}}" + "".join(f"{value:<38}" for value in each).rstrip()
+
+    def mass(value: float, rounding: Rounding = "down") -> str:
+        return show(value, "mass", system=system, rounding=rounding)
+
+    lift = read.back.lift
+    lines = [
+        f"{lift.machine.title}: front end against back end",
+        "",
+        *(f"  {line}" for line in wrapped(found.reason)),
+        "",
+        row("this log, to plan on", mass(lift.log.mass_planning, "up")),
+        "",
+        *(f"  {line}" for line in wrapped(CAUTION)),
+        "",
+        row("", "front end", "back end"),
+        row("taken with", *(f"{p.lift.tool.name}" for p in (read.front, read.back))),
+        row("lift point", *(p.lift.point.name for p in (read.front, read.back))),
+        row("load allowed, worse place", *(mass(each.allowed) for each in found.ends)),
+        row("left over for this log", *(_margin(each, system) for each in found.ends)),
+        row("used", *(_used(each.utilisation) for each in found.ends)),
+    ]
+    for number in range(2):
+        lines += ["", f"  at {found.back.places[number].place.name}"]
+        both = [each.places[number] for each in found.ends]
+        lines += [row(name, *shown) for name, shown in _place_rows(both, system)]
+    for each in found.ends:
+        lines += ["", f"The {each.end} end counts only if", *listed(each.must)]
+        if each.blocked:
+            lines += listed((f"NOT SO: {each.blocked}",))
+        if each.unknown:
+            lines += [f"To find out first for the {each.end} end", *listed(each.unknown)]
+    lines += ["", "Understood"]
+    lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in read.echoes]
+    return [*lines, "", "Warnings", *listed(doubts(found))]
+
+
+def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str, ...]]]:
+    def length(value: float | None) -> str:
+        return "-" if value is None else show(value, "length", system=system)
+
+    def of(kind: Kind, rounding: Rounding, values: list[float | None]) -> tuple[str, ...]:
+        return tuple(
+            "cannot stand so" if v is None else show(v, kind, system=system, rounding=rounding)
+            for v in values
+        )
+
+    answers = [each.outcome.answer for each in both]
+    return [
+        ("  lift point above the ground", tuple(length(each.outcome.lift.height) for each in both)),
+        ("  reach", tuple(length(a.reached.reach if a else None) for a in answers)),
+        ("  load allowed", of("mass", "down", [a.allowed if a else None for a in answers])),
+        ("  used", tuple(_used(a.utilisation if a else math.inf) for a in answers)),
+        ("  stopped first by", tuple(_short(each.outcome.stopped_by) for each in both)),
+    ]
+
+
+def _short(words: str) -> str:
+    return words.removeprefix("pose of the ").replace("front-axle pin", "axle pin")
+
+
+def _margin(end: EndResult, system: System) -> str:
+    if math.isinf(end.margin):
+        return "cannot stand so"
+    if end.margin < 0:
+        return "lacks " + show(-end.margin, "mass", system=system, rounding="up")
+    return show(end.margin, "mass", system=system, rounding="down")
+
+
+def _used(utilisation: float) -> str:
+    return "-" if math.isinf(utilisation) else f"{math.ceil(100 * utilisation - 1e-9)} %"
+
+
+def doubts(found: Comparison) -> tuple[str, ...]:
+    """Warnings of every forward check, each once, with the ends it is about where not both."""
+    said: dict[str, list[str]] = {}
+    for end in found.ends:
+        for each in end.places:
+            for text in each.outcome.answer.warnings if each.outcome.answer else ():
+                where = said.setdefault(text, [])
+                if end.end not in where:
+                    where.append(end.end)
+    between = "Only the two places are checked: the way between them can be worse than either."
+    return (between, *(
+        text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
+        for text, where in said.items()
+    ))  # fmt: skip
+
+
+def _commands(found: Comparison, read: ReadCompare) -> list[str]:
+    """The checks that give each place again, with their working."""
+    lines = ["", "Each place again, with its working"]
+    for end, asked in zip(found.ends, read.asked, strict=True):
+        for each in end.places:
+            if each.outcome.answer is not None:
+                lines.append(f"  {end.end} end, {each.place.name}:")
+                lines.append(f"    {check_command(each, asked)} --working")
+    return lines
+
+
+def check_command(each: Tried, asked: Asked) -> str:
+    """The command line that checks one end at one place."""
+    lift = each.outcome.lift
+    back = lift.end == "back"
+    return command_of(
+        replace(
+            asked,
+            height=f"{lift.height:.6f} m",
+            reach=f"{lift.reach:.6f} m" if back else "",
+            slew=f"{math.degrees(lift.slew):.6f} deg" if back and lift.slew else "",
+            stance=lift.stance if asked.stance or lift.travelling else "",
+            travelling=lift.travelling,
+        )
+    )
+
+
+def record(found: Comparison, read: ReadCompare) -> dict[str, Any]:
+    """The comparison as plain data in SI; what has no limit, or is not known, is null."""
+    return {
+        "recommended": found.choice,
+        "reason": found.reason,
+        "planning_kg": read.back.lift.log.mass_planning,
+        "ends": {
+            end.end: {
+                "passes": end.passes,
+                "allowed_kg": finite(end.allowed),
+                "margin_kg": finite(end.margin),
+                "utilisation": finite(end.utilisation),
+                "governs": end.worse.outcome.stopped_by,
+                "drives": end.drives,
+                "blocked": end.blocked,
+                "must_be_true": list(end.must),
+                "to_find_out": list(end.unknown),
+                "places": {
+                    each.place.name: {
+                        "underside_m": each.place.height,
+                        **(outcome_record(each.outcome) or {}),
+                        "check": check_command(each, asked) if each.outcome.answer else None,
+                    }
+                    for each in end.places
+                },
+            }
+            for end, asked in zip(found.ends, read.asked, strict=True)
+        },
+        "warnings": list(doubts(found)),
+        "understood": [list(each) for each in read.echoes],
+        "caution": CAUTION,
+    }
