@@ -1,0 +1,251 @@
+"""A sheet of paper for a figure of limits: title, axes with units, notes, and the caution.
+
+Tone says how much, ruling says what governs, words say both: a grey print loses nothing.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import textwrap
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.collections import LineCollection
+from matplotlib.figure import Figure
+from matplotlib.patches import Circle, PathPatch, Polygon
+from matplotlib.path import Path as Outline
+from matplotlib.patheffects import withStroke
+
+from liftcalc.answers.cells import Floats, Masks
+from liftcalc.figures.look import LOOKS, TONES
+from liftcalc.figures.scene import Disc, Mark
+from liftcalc.rules import CAUTION
+from liftcalc.units import FOOT, POUND, System, show
+
+INK, SOFT, FAINT, PAPER = (TONES[tone][0] for tone in ("ink", "soft", "faint", "paper"))
+BANDS = ("#f6f2e6", "#ece5d2", "#e1d7bc", "#d5c8a5", "#c8b98e", "#baa977")
+"""From little load to much: one hue, each step darker, so that a grey print keeps the order."""
+SMALL, PLAIN, TITLE = 7.0, 8.0, 11.5
+"""Sizes of words [pt]."""
+INCH = 0.0254
+LINE = 0.0041
+"""Height of a small line of words [m]."""
+RULINGS: dict[str, tuple[float, ...]] = {
+    "boom ram": (135.0,),
+    "lift rams": (135.0,),
+    "dipper ram": (0.0,),
+    "bucket ram": (90.0,),
+    "tilt rams": (90.0,),
+    "plate": (0.0, 90.0),
+    "lift point": (),
+}
+"""Direction of the lines that rule the region of a criterion [deg]; a lift point's stays plain."""
+TIPPING = ((45.0,), (62.0,), (28.0,), (75.0,))
+"""Directions for tipping lines, in the order in which a machine has them [deg]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A figure with one room to draw in; its size on paper [m]."""
+
+    figure: Figure
+    axes: Axes
+
+
+def sheet(
+    *,
+    title: str,
+    about: str,
+    notes: Iterable[str],
+    width: float = 0.2,
+    height: float = 0.13,
+    margins: tuple[float, float] = (0.015, 0.006),
+    extra: float = 0.0,
+) -> Sheet:
+    """An empty sheet.
+
+    Parameters
+    ----------
+    title, about : str
+        Above the drawing: what it shows, and for what.
+    notes : iterable of str
+        Below it; the caution always follows.
+    width, height : float
+        Of the sheet, and of the room to draw in [m].
+    margins : two floats
+        Left and right of the room [m].
+    extra : float
+        Between what stands above and the room [m].
+    """
+    letters = int((width - 0.012) / (SMALL * 0.000186))
+    title, about, notes = _whole(title), _whole(about), [_whole(each) for each in notes]
+    below = [(line, False) for note in notes for line in textwrap.wrap(note, letters)]
+    below += [(line, True) for line in textwrap.wrap(CAUTION, int(0.89 * letters))]
+    above = textwrap.wrap(about, int(letters * SMALL / PLAIN))
+    head, foot = 0.013 + 0.0044 * len(above) + extra, 0.014 + LINE * len(below)
+    tall = head + height + foot
+    figure = Figure(figsize=(width / INCH, tall / INCH))
+    figure.set_facecolor(PAPER)
+
+    def put(text: str, up: float, **more: Any) -> None:
+        figure.text(0.006 / width, up / tall, text.replace("$", r"\$"), va="top", **more)
+
+    put(title, tall - 0.004, fontsize=TITLE, color=INK, fontweight="bold")
+    put("\n".join(above), tall - 0.0105, fontsize=PLAIN, color=SOFT, linespacing=1.3)
+    for number, (text, strong) in enumerate(below):
+        put(
+            text, LINE * (len(below) - number) + 0.002, fontsize=SMALL,
+            color=INK if strong else SOFT, fontweight="bold" if strong else "normal",
+        )  # fmt: skip
+    left, right = margins
+    axes = figure.add_axes((left / width, foot / tall, 1 - (left + right) / width, height / tall))
+    axes.set_facecolor(PAPER)
+    for side in axes.spines.values():
+        side.set_visible(False)
+    axes.tick_params(colors=SOFT, labelsize=SMALL, length=2.5, width=0.6)
+    return Sheet(figure=figure, axes=axes)
+
+
+def _whole(text: str) -> str:
+    """The text with its numbers kept whole, and with their units, at the end of a line."""
+    text = re.sub(r"(?<=\d) (?=\d{3}\b)", "\u00a0", text)
+    return re.sub(r"(?<=\d) (?=(kg|lb|m|ft|cm|in)\b)", "\u00a0", text)
+
+
+def lengths(
+    axis: Any,
+    system: System,
+    *,
+    to: Callable[[float], float] = lambda at: at,
+    least: float = -math.inf,
+    every: float = 1.0,
+) -> None:
+    """Ticks of an axis at round metres or feet, counted by ``to`` [m to m], from ``least``."""
+    unit = every if system == "metric" else 2 * every * FOOT
+    counts = sorted(to(float(each)) / unit for each in axis.get_view_interval())
+    slope = (to(1.0) - to(0.0)) * 1.0
+    start = to(0.0)
+    wanted = [
+        n for n in range(math.ceil(counts[0]), math.floor(counts[1]) + 1) if n * unit >= least
+    ]
+    axis.set_ticks([(n * unit - start) / slope for n in wanted])
+    shown = every if system == "metric" else 2 * every
+    axis.set_ticklabels([f"{n * shown:g}".replace("-", "−") for n in wanted])
+
+
+def length_unit(system: System) -> str:
+    """The unit of lengths on axes."""
+    return "m" if system == "metric" else "ft"
+
+
+def mass(value: float, system: System) -> str:
+    """A load that may be lifted, rounded down."""
+    return show(max(0.0, value), "mass", system=system, rounding="down")
+
+
+def levels(low: float, high: float, system: System, most: int = 6) -> Floats:
+    """Round loads between a least and a greatest one [kg], in the units that are shown."""
+    unit = 1.0 if system == "metric" else POUND
+    wanted = max((high - low) / unit, 1e-9)
+    step = next(
+        (s for s in (10, 20, 50, 100, 200, 250, 500, 1000, 2000, 5000) if wanted / s <= most), 1e4
+    )
+    # A level that is also the ceiling of the map would be a line round a plain.
+    first, last = math.ceil(low / unit / step), math.ceil(high / unit / step - 1e-9) - 1
+    return unit * step * np.arange(max(first, 1), last + 1)
+
+
+def draw(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None:
+    """Marks of a scene, to the axes' scale."""
+    for number, mark in enumerate(marks):
+        look = LOOKS[mark.role]
+        filled = isinstance(mark, Disc) or mark.closed
+        dashes = tuple(each / look.width for each in look.dash) if look.dash else ()
+        style: dict[str, Any] = {
+            "facecolor": TONES[look.fill][0] if filled else "none",
+            "edgecolor": TONES[look.stroke][0],
+            "linewidth": PLAIN * look.width,
+            "linestyle": (0, dashes) if dashes else "solid",
+            "joinstyle": "round",
+            "zorder": order + 0.001 * number,
+        }
+        axes.add_artist(
+            Circle(mark.centre, mark.radius, **style)
+            if isinstance(mark, Disc)
+            else Polygon(mark.points, closed=mark.closed, **style)
+        )
+
+
+def ruling(name: str, criteria: tuple[str, ...]) -> tuple[float, ...]:
+    """Directions of the lines that stand for a criterion [deg]."""
+    if name.startswith("tipping"):
+        tipping = [each for each in criteria if each.startswith("tipping")]
+        return TIPPING[tipping.index(name) % len(TIPPING)]
+    return next((way for start, way in RULINGS.items() if name.startswith(start)), (0.0,))
+
+
+def rule(
+    axes: Axes, outline: Outline, angles: tuple[float, ...], *, gap: float, order: float = 2.2
+) -> None:
+    """Rule a region with thin lines, a gap apart [axes units]."""
+    if not len(outline.vertices):
+        return
+    clip = PathPatch(outline, facecolor="none", edgecolor="none")
+    axes.add_patch(clip)
+    box = outline.get_extents()
+    middle = np.array([(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2])
+    far = math.hypot(box.width, box.height) / 2 + gap
+    for angle in angles:
+        turn = math.radians(angle)
+        along = np.array([math.cos(turn), math.sin(turn)])
+        across = np.array([-along[1], along[0]])
+        # Counted from the origin, so that the lines of neighbouring regions do not beat.
+        shift = float(middle @ across)
+        first, last = math.ceil((shift - far) / gap), math.floor((shift + far) / gap)
+        base = middle - shift * across
+        lines = [
+            [base + n * gap * across - far * along, base + n * gap * across + far * along]
+            for n in range(first, last + 1)
+        ]
+        made = LineCollection(lines, colors=SOFT, linewidths=0.35, zorder=order, alpha=0.75)
+        made.set_clip_path(clip)
+        axes.add_collection(made, autolim=False)
+
+
+def say(axes: Axes, at: tuple[float, float], text: str, **more: Any) -> Any:
+    """Words on the drawing, with paper round each letter so that lines do not cross them."""
+    style = {
+        "fontsize": PLAIN, "color": INK, "ha": "center", "va": "center", "zorder": 9,
+        "linespacing": 1.1,
+        "path_effects": [withStroke(linewidth=2.4, foreground=PAPER)],
+    }  # fmt: skip
+    return axes.text(*at, text.replace("$", r"\$"), **{**style, **more})
+
+
+def deepest(mask: Masks) -> tuple[int, int, int]:
+    """Where a region of cells is widest: row, column, and how many cells deep it is there."""
+    left = np.pad(mask, 1)
+    depth = 0
+    last = left
+    while left.any():
+        last = left
+        core = (
+            left[1:-1, 1:-1] & left[:-2, 1:-1] & left[2:, 1:-1] & left[1:-1, :-2] & left[1:-1, 2:]
+        )
+        left = np.pad(core, 1)
+        depth += 1
+    spots = np.argwhere(last[1:-1, 1:-1])
+    if not spots.size:
+        return 0, 0, 0
+    middle = spots.mean(axis=0)
+    row, column = spots[np.argmin(((spots - middle) ** 2).sum(axis=1))]
+    return int(row), int(column), depth
+
+
+def wrapped(text: str, letters: int = 16) -> str:
+    """Words in short lines."""
+    return "\n".join(textwrap.wrap(text, letters))

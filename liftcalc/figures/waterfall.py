@@ -1,0 +1,137 @@
+"""From what a criterion holds to what is left for a log, step by step, each with its reason."""
+
+from __future__ import annotations
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.path import Path as Outline
+from matplotlib.patheffects import withStroke
+
+from liftcalc.answers.check import Answer, Criterion
+from liftcalc.answers.lift import Lift
+from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
+from liftcalc.figures.words import machine_words
+from liftcalc.units import POUND, System, show
+
+THICK = 0.62
+"""Thickness of a bar over the distance of the rows [-]."""
+
+
+def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric") -> Figure:
+    """The steps for what governs, and for tipping where that is something else.
+
+    Parameters
+    ----------
+    answer : Answer
+        Of one lift.
+    for_log : bool
+        Whether the log of the lift was asked about.
+    system : System
+        Of what is shown.
+    """
+    tipping = next(each for each in answer.criteria if each.name == "tipping")
+    shown = list(dict.fromkeys((answer.governing, tipping)))
+    lift = answer.lift
+    page = sheet(
+        title="From what the machine holds to what is left for a log",
+        about=f"{machine_words(lift)}. {_place(answer, system)}",
+        notes=_notes(lift, for_log=for_log), height=0.053 * len(shown) + 0.006,
+        margins=(0.062, 0.008),
+    )  # fmt: skip
+    axes = page.axes
+    most = max(each.capacity for each in shown)
+    axes.set_xlim(0.0, 1.42 * most)
+    rows = 7
+    axes.set_ylim(-rows * len(shown) + 0.3, 0.6)
+    axes.set_yticks([])
+    one, unit = (1.0, "kg") if system == "metric" else (POUND, "lb")
+    ticks = [0.0, *levels(0.0, 1.01 * most, system, most=6)]
+    axes.set_xticks(ticks, [f"{each / one:.0f}" for each in ticks])
+    axes.set_xlabel(f"load at the lift point [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1)
+    for number, each in enumerate(shown):
+        _steps(axes, answer, each, -rows * number, system, for_log=for_log)
+    return page.figure
+
+
+def _steps(
+    axes: Axes, answer: Answer, each: Criterion, top: float, system: System, *, for_log: bool
+) -> None:
+    lift, allowed = answer.lift, each.allowed
+    rigged = max(0.0, allowed - lift.rigging)
+    left = max(0.0, each.heaviest_log)
+    governs = " (stops it first)" if each is answer.governing else ""
+    say(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
+
+    def down(value: float) -> str:
+        return show(value, "mass", system=system, rounding="down")
+
+    def up(value: float) -> str:
+        return show(value, "mass", system=system, rounding="up")
+
+    factor = answer.load_factor.value
+    _bar(axes, top - 1, "holds", (0.0, each.capacity), down(each.capacity), tone=2)
+    _bar(axes, top - 2, f"kept back: {100 * (1 - each.share.value):.0f} % of it",
+         (allowed, each.capacity), f"− {up(each.capacity - allowed)}", tone=None)  # fmt: skip
+    _bar(axes, top - 3, "allowed at the lift point", (0.0, allowed), down(allowed), tone=3)
+    name, taken = f"load factor {factor:.2f}", f"− {up(rigged - left)}"
+    if lift.rigging:
+        name, taken = f"rigging, and {name}", f"− {up(lift.rigging)} {taken}"
+    _bar(axes, top - 4, name, (left, allowed), taken, tone=None)
+    _bar(axes, top - 5, "left for a log", (0.0, left), down(left), tone=4)
+    if for_log:
+        plan = lift.log.mass_planning
+        axes.plot([plan, plan], [top - 5.5, top - 0.55], color=INK, linewidth=1.6,
+                  linestyle=(0, (4, 2)), zorder=6)  # fmt: skip
+        say(axes, (plan, top - 5.85), f"this log: plan on {up(plan)}", fontsize=SMALL,
+            fontweight="bold")  # fmt: skip
+
+
+def _bar(
+    axes: Axes, y: float, name: str, span: tuple[float, float], text: str, *, tone: int | None
+) -> None:
+    """A bar with its name before it and its load after it; what is taken off is ruled."""
+    low, high = span
+    half = THICK / 2
+    face = PAPER if tone is None else BANDS[tone]
+    axes.barh(y, high - low, left=low, height=THICK, facecolor=face, edgecolor=INK, linewidth=0.8,
+              zorder=3)  # fmt: skip
+    if tone is None and high > low:
+        corners = [(low, y - half), (high, y - half), (high, y + half), (low, y + half)]
+        wide = axes.get_xlim()[1]
+        # Upright: the two scales of the axes differ, so that slanted lines would lie flat.
+        rule(axes, Outline([*corners, corners[0]]), (90.0,), gap=0.008 * wide, order=3.5)
+        axes.plot([high, high], [y + half, y + 1 - half], color=SOFT, linewidth=0.6, zorder=2)
+    axes.plot([low, low] if tone is None else [high, high], [y - half, y - 1 + half], color=SOFT,
+              linewidth=0.6, zorder=2)  # fmt: skip
+    axes.annotate(name, (0.0, y), xytext=(-4, 0), textcoords="offset points", ha="right",
+                  va="center", fontsize=SMALL + 0.5, color=INK, annotation_clip=False)  # fmt: skip
+    strong = "bold" if tone is not None else "normal"
+    axes.annotate(text, (high, y), xytext=(4, 0), textcoords="offset points", ha="left",
+                  va="center", fontsize=SMALL + 0.5, color=INK, fontweight=strong,
+                  zorder=7, path_effects=[withStroke(linewidth=2.4, foreground=PAPER)])  # fmt: skip
+
+
+def _place(answer: Answer, system: System) -> str:
+    lift = answer.lift
+    reach = show(answer.reached.reach, "length", system=system)
+    height = show(lift.height, "length", system=system)
+    origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
+    said = f"Lift point {height} up, {reach} {origin}"
+    if lift.end == "back" and lift.slew:
+        side = "left" if lift.slew > 0 else "right"
+        said += f", slewed {show(abs(lift.slew), 'angle')} to the {side}"
+    return said + "."
+
+
+def _notes(lift: Lift, *, for_log: bool) -> list[str]:
+    said = (
+        "Ruled: what is taken off. The share kept back and the load factor are those of the "
+        "standards that the answer cites; what is left is rounded down, what is taken off up."
+    )
+    invented = (
+        f" {lift.machine.title} is an invented class, not your machine."
+        if lift.machine.invented
+        else ""
+    )
+    stand_in = "" if for_log else " No log was given: a stand-in lies where a carried one would."
+    return [said + stand_in + invented]
