@@ -44,6 +44,10 @@ def test_a_sweep_is_the_checks_one_by_one(seed: int) -> None:
         base, swing=rng.choice([0.0, 0.1]), gauge=rng.choice([None, 1.5e7]),
         plate=rng.choice([None, 800.0]),
     )  # fmt: skip
+    if rng.integers(2):
+        # So strong a lift point that tipping governs, and a log well off its balance.
+        strong = base.point.model_copy(update={"wll": like(number, 3e4)})
+        base = replace(base, point=strong, plate=None, off_centre=rng.uniform(-0.8, 0.8))
     height = size * rng.uniform(-0.1, 0.9, 5)
     if base.end == "front":
         found = tried(lambda: sweep(base, height=height))

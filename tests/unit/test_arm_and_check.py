@@ -517,6 +517,14 @@ def test_forks_cannot_be_pressed_on_the_ground() -> None:
         check(lift(stance="stabilisers and bucket", other="pallet forks"))
 
 
+def test_a_bucket_that_does_not_get_down_cannot_be_pressed() -> None:
+    machine = load("standard-sideshift")
+    stiff = altered(machine, front__lift_ram__closed=1.3)
+    check(lift(machine, stance="stabilisers and bucket"))
+    with pytest.raises(PoseError, match="lift rams"):
+        check(lift(stiff, stance="stabilisers and bucket"))
+
+
 def test_two_links_reach_what_they_are_asked_to_knuckle_up() -> None:
     found = written.two_link(target_u=2.0, target_w=0.5, first_length=1.6, second_length=1.2)
     elbow = 1.6 * complex(found.first_cosine, found.first_sine)
