@@ -32,7 +32,7 @@ from liftcalc.answers.sweep import back_stops, sweep
 from liftcalc.machines.stops import refuse
 from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Share
 
-FINE = 0.025
+FINE = 0.0125
 """Spacing of the lattice under a map of the back end, at most [m]."""
 FINE_FRONT = 0.005
 """Spacing of the heights under a curve of the front end, at most [m]."""

@@ -15,6 +15,8 @@ from liftcalc.machines.schema import EndName
 LOG_WORDS = ("species", "length", "butt", "mid", "top", "ice", "mud", "root_plate", "limbs")
 STAND_IN = {"species": "unknown hardwood", "length": "4 m", "mid": "50 cm"}
 """A log that stands in where none is given; it matters only to where a carried log lies."""
+IRRELEVANT = ("sling or each leg", "log in one choked sling", "balance point missed")
+"""How assumptions begin that matter only to a log that was given."""
 USUAL_HEIGHT = {"back": "2 m", "front": "1.5 m"}
 """Height of a plan map, and of the pose that is drawn, when none is given."""
 
@@ -127,7 +129,7 @@ def _told(read: ReadLift, asked: Asked, for_log: bool) -> ReadLift:
             assumed.append(f"plan map at a height of {lift.height:g} m")
     if not for_log:
         hidden |= {each.replace("_", "-") for each in LOG_WORDS} | {"bark", "moisture"}
-        assumed = [each for each in assumed if "sling" not in each]
+        assumed = [each for each in assumed if not each.startswith(IRRELEVANT)]
         assumed.append(
             "no log was given; for one that hangs the allowed load is the same"
             if lift.point.hold == "hangs"

@@ -103,7 +103,7 @@ def outline_log(axes: Axes, field: Field) -> str:
     """The heavy line round where the log may be lifted, and words for it."""
     need = needed(field.limits.lift)
     inside = region(axes, field, max(need, 1e-9))
-    if not len(inside.vertices):
+    if not np.size(inside.vertices):
         return "this log may be lifted nowhere here"
     _edge(axes, inside, width=2.6, color=INK)
     with np.errstate(invalid="ignore"):
@@ -116,7 +116,7 @@ def outline_log(axes: Axes, field: Field) -> str:
 
 
 def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
-    if len(outline.vertices):
+    if np.size(outline.vertices):
         axes.add_patch(
             PathPatch(
                 outline, facecolor="none", edgecolor=color, linewidth=width, zorder=4,
@@ -138,7 +138,7 @@ def _governing(axes: Axes, field: Field, system: System) -> None:
             outline = made.get_paths()[0]
             made.remove()
             rule(axes, outline, ruling(name, limits.criteria), gap=GAP)
-            if len(outline.vertices):
+            if np.size(outline.vertices):
                 axes.add_patch(
                     PathPatch(outline, facecolor="none", edgecolor=SOFT, linewidth=0.6,
                               linestyle=(0, (1.2, 1.6)), zorder=2.5)
@@ -180,13 +180,14 @@ def _label(
     axes: Axes, outline: Outline, text: str, field: Field, taken: list[tuple[float, float]]
 ) -> None:
     """A load along the longest piece of its line, where there is most room."""
-    pieces = [piece for piece in outline.to_polygons(closed_only=False) if len(piece) > 1]
+    found = [np.asarray(piece) for piece in outline.to_polygons(closed_only=False)]
+    pieces = [piece for piece in found if len(piece) > 1]
     if not pieces:
         return
     longest = max(pieces, key=_length)
     if _length(longest) < SHORT:
         return
-    spots = _spaced(np.asarray(longest), 60)[2:-2]
+    spots = _spaced(longest, 60)[2:-2]
     rim, others = field.rim, np.array([*field.kept_free, *taken, (1e3, 1e3)])
     room = [
         min(

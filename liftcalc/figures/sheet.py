@@ -156,7 +156,7 @@ def levels(low: float, high: float, system: System, most: int = 6) -> Floats:
     )
     # A level that is also the ceiling of the map would be a line round a plain.
     first, last = math.ceil(low / unit / step), math.ceil(high / unit / step - 1e-9) - 1
-    return unit * step * np.arange(max(first, 1), last + 1)
+    return np.asarray(unit * step * np.arange(max(first, 1), last + 1), dtype=float)
 
 
 def draw(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None:
@@ -192,7 +192,7 @@ def rule(
     axes: Axes, outline: Outline, angles: tuple[float, ...], *, gap: float, order: float = 2.2
 ) -> None:
     """Rule a region with thin lines, a gap apart [axes units]."""
-    if not len(outline.vertices):
+    if not np.size(outline.vertices):
         return
     clip = PathPatch(outline, facecolor="none", edgecolor="none")
     axes.add_patch(clip)

@@ -1,0 +1,59 @@
+"""What a map of limits has to say against itself."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from liftcalc.answers.doubts import _machine_doubts as machine_doubts
+from liftcalc.answers.doubts import needs_load_warning
+from liftcalc.answers.lift import Lift
+from liftcalc.answers.limits import FrontLimits, LimitMap
+from liftcalc.rules import LEVEL_LIMIT
+from liftcalc.units import G0
+
+UNCHECKED = (
+    "Not checked here: log or end against the machine itself, the ground under pads and tyres, the "
+    "chain or sling, overhead wires, people near."
+)
+
+
+def limits_doubts(*limits: LimitMap | FrontLimits) -> tuple[str, ...]:
+    """Warnings of maps or curves of one request, gravest first."""
+    lift = limits[0].lift
+    said = [*_of_request(lift), *machine_doubts(lift)]
+    if any(_needs_warning(each) for each in limits):
+        said.append(
+            "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
+            "and boom-lowering control. Does this machine have them?"
+        )
+    return (*said, UNCHECKED)
+
+
+def _of_request(lift: Lift) -> list[str]:
+    said = []
+    if lift.end == "back" and lift.stance == "wheels":
+        said.append(
+            "Lifting over the back without stabilisers: tyres give and the machine rocks. Put the "
+            "stabilisers down."
+        )
+    if lift.stance == "stabilisers and bucket":
+        said.append("Counts only while the bucket is really pressed down and carries weight.")
+    if lift.point.hold == "hangs" and lift.swing == 0:
+        said.append("A hanging log is taken to hang still; --swing says what swinging takes off.")
+    if lift.point.hold == "cradled":
+        said.append("The log lies loose: secure it, and keep the attachment rolled back.")
+    if lift.site.slope > LEVEL_LIMIT:
+        said.append(
+            "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
+            "a slope is how machines go over. Level the machine."
+        )
+    return said
+
+
+def _needs_warning(limits: LimitMap | FrontLimits) -> bool:
+    """Whether any cell allows what EN 474-4 asks a warning device for."""
+    reach = limits.reach_most if isinstance(limits, FrontLimits) else limits.reach[1:, np.newaxis]
+    loads = np.nan_to_num(limits.allowed)
+    return needs_load_warning(
+        mass=float(loads.max()), moment=float((loads * np.nan_to_num(reach)).max()) * G0
+    )

@@ -1,0 +1,210 @@
+"""``liftcalc limits``: where an end can lift, as text, pictures and tables."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Annotated
+
+import typer
+
+from liftcalc.answers.asked import Asked, ReadLift
+from liftcalc.answers.limits import BackLimits, FrontLimits, limits_back, limits_front
+from liftcalc.answers.limits_asked import GridAsked, ReadLimits, read_limits
+from liftcalc.cli import log_options as options
+from liftcalc.cli.limits_shown import table_back, table_front
+from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.cli.saves import kind_of, write_all
+from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.units import System
+
+PICTURES = ("svg", "png", "pdf")
+KINDS = (*PICTURES, "csv", "json")
+VIEWS = {"back": ("side", "plan", "steps"), "front": ("curve", "steps")}
+"""What a file may show of each end, the usual first."""
+
+HELPS: dict[str, str] = {
+    **LIFT,
+    "reach": "Where the machine is drawn; the map is of every reach.",
+    "height": "Of the plan map (back) and of the pose that is drawn.",
+    "species": "Of a log to look for; without one the map is of loads alone.",
+    "attachment": "What is fitted to the lifting end; at the front, all in turn if not said.",
+}
+
+
+def _option(text: str) -> typer.models.OptionInfo:
+    made: typer.models.OptionInfo = typer.Option(help=text)
+    return made
+
+
+@takes(Asked, HELPS)
+def limits(
+    asked: Asked,
+    reach_step: Annotated[str, _option("Size of cells in reach; the machine's if not said.")] = "",
+    height_step: Annotated[str, _option("Size of cells in height.")] = "",
+    slew_step: Annotated[str, _option("Size of cells in slew, 5 deg if not said.")] = "",
+    lowest: Annotated[str, _option("Lowest lift point to map, '-1 m' if not said.")] = "",
+    save: Annotated[
+        list[str] | None,
+        typer.Option(help="File to write, .svg .png .pdf .csv or .json; may be said again."),
+    ] = None,
+    view: Annotated[
+        str,
+        _option("What files show: 'side', 'plan' (back), 'curve' (front), or 'steps' to a load."),
+    ] = "",
+    as_json: options.Json = False,
+    units: options.Units = "metric",
+) -> None:
+    """Map where an end can lift: allowed loads, what stops it first, what cannot be reached."""
+    gather = Gather()
+    system: System = "metric"
+    with gather:
+        system = options.system_of(units)
+    grid = GridAsked(
+        reach_step=reach_step, height_step=height_step, slew_step=slew_step, lowest=lowest
+    )
+    read: ReadLimits | None = None
+    with gather:
+        read = read_limits(asked, grid)
+    kinds = []
+    for name in save or []:
+        with gather:
+            kinds.append((name, kind_of(name, KINDS)))
+    if read is not None:
+        with gather:
+            view = _view(view, read.reads[0].lift.end)
+    gather.raise_any()
+    assert read is not None  # what could not be read has raised
+    found = _found(read)
+    write_all([(name, _file(kind, view, read, found, system=system)) for name, kind in kinds])
+    if as_json:
+        typer.echo(_json(read, found), nl=False)
+        return
+    lines = (
+        table_back(found, read, system)
+        if isinstance(found, BackLimits)
+        else table_front(found, read, system)
+    )
+    for line in [*lines, *(["", *(f"Wrote {name}" for name, _ in kinds)] if kinds else [])]:
+        typer.echo(line)
+
+
+def _view(text: str, end: str) -> str:
+    plain = text.strip().lower()
+    if plain in VIEWS[end]:
+        return plain
+    if not plain:
+        return VIEWS[end][0]
+    raise InputError(
+        Fault(field="view", given=f'"{text}"', wanted=f"one of {', '.join(VIEWS[end])} for a "
+              f"lift at the {end} end")
+    )  # fmt: skip
+
+
+def _found(read: ReadLimits) -> BackLimits | tuple[FrontLimits, ...]:
+    first = read.reads[0].lift
+    if first.end == "back":
+        return limits_back(first, steps=read.steps, for_log=read.for_log)
+    made, faults = [], Gather()
+    for each in read.reads:
+        with faults:
+            made.append(limits_front(each.lift, steps=read.steps, for_log=read.for_log))
+    if not made:
+        faults.raise_any()
+    return tuple(made)
+
+
+def _echoes(read: ReadLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:
+    return next((x.echoes for x in read.reads if _same(x, found)), ())
+
+
+def _same(read: ReadLift, found: FrontLimits) -> bool:
+    return (read.lift.tool.name, read.lift.point.name) == (
+        found.lift.tool.name,
+        found.lift.point.name,
+    )
+
+
+def _json(read: ReadLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
+    from liftcalc.answers.export import json_text, table_of  # noqa: PLC0415 - not for the table
+
+    if isinstance(found, BackLimits):
+        tables = {
+            name: table_of(each, echoes=read.reads[0].echoes, for_log=read.for_log)
+            for name, each in (("side", found.side), ("plan", found.plan))
+        }
+    else:
+        tables = {
+            f"{each.lift.tool.name}, {each.lift.point.name}": table_of(
+                each, echoes=_echoes(read, each), for_log=read.for_log
+            )
+            for each in found
+        }
+    return json_text(tables)
+
+
+def _file(
+    kind: str,
+    view: str,
+    read: ReadLimits,
+    found: BackLimits | tuple[FrontLimits, ...],
+    *,
+    system: System,
+) -> bytes:
+    """A file of a kind, whole."""
+    if kind == "json":
+        return _json(read, found).encode()
+    if kind == "csv":
+        return _csv(view, read, found).encode()
+    try:
+        from liftcalc.figures.saving import picture  # noqa: PLC0415 - matplotlib is for pictures
+    except ModuleNotFoundError as error:
+        raise InputError(
+            Fault(
+                field="save", given=f"a .{kind} file",
+                wanted=f"{error.name}, which draws pictures",
+                fix="pip install 'liftcalc[figures]', or save a .csv or .json",
+            )
+        ) from None  # fmt: skip
+    return picture(_figure(view, found, system), kind)
+
+
+def _csv(view: str, read: ReadLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
+    from liftcalc.answers.export import csv_text, table_of  # noqa: PLC0415 - not for the table
+
+    if view == "steps":
+        raise InputError(
+            Fault(field="view", given='"steps"', wanted="a map or curve for a .csv file")
+        )
+    if isinstance(found, BackLimits):
+        made = found.plan if view == "plan" else found.side
+        return csv_text(table_of(made, echoes=read.reads[0].echoes, for_log=read.for_log))
+    one = _one(found, ".csv file")
+    return csv_text(table_of(one, echoes=_echoes(read, one), for_log=read.for_log))
+
+
+def _one(found: tuple[FrontLimits, ...], what: str) -> FrontLimits:
+    if len(found) == 1:
+        return found[0]
+    names = ", ".join(dict.fromkeys(each.lift.tool.name for each in found))
+    raise InputError(
+        Fault(field="attachment", given="nothing", wanted=f"one attachment for a {what}: {names}")
+    )
+
+
+def _figure(view: str, found: BackLimits | tuple[FrontLimits, ...], system: System):  # type: ignore[no-untyped-def]
+    # Typed loosely: to name the type would load matplotlib.
+    from liftcalc.answers.check import check  # noqa: PLC0415 - a pose is only for pictures
+    from liftcalc.figures.around import around  # noqa: PLC0415
+    from liftcalc.figures.curves import curves  # noqa: PLC0415
+    from liftcalc.figures.envelope import envelope  # noqa: PLC0415
+    from liftcalc.figures.waterfall import waterfall  # noqa: PLC0415
+
+    if isinstance(found, BackLimits):
+        answer = check(found.lift)
+        if view == "steps":
+            return waterfall(answer, for_log=found.for_log, system=system)
+        return (around if view == "plan" else envelope)(found, answer, system=system)
+    if view == "steps":
+        one = _one(found, "picture of steps")
+        return waterfall(check(replace(one.lift, reach=None)), for_log=one.for_log, system=system)
+    return curves(found, system=system)
