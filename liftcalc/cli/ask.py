@@ -86,9 +86,9 @@ def _turned(turned: Turned, system: System) -> list[str]:
     lines = [f"  {turned.question}: {value}", f"  stopped by: {turned.stopped_by}"]
     if turned.beyond is not None and turned.beyond_value is not None:
         divisor, unit = _UNITS[turned.kind]
-        how = "cannot be taken" if turned.beyond.answer is None else "does not pass"
+        how = "where it cannot stand" if turned.beyond.answer is None else "not"
         lines.append(
-            f"  checked: it passes there; at {turned.beyond_value / divisor:.3f} {unit} it {how}"
+            f"  checked: so there, but {how} at {turned.beyond_value / divisor:.3f} {unit}"
         )
     for each in turned.details:
         shown = show(each.value, each.kind, system=system, rounding=each.rounding)

@@ -8,7 +8,7 @@ from typing import Literal
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.timber.log import weigh
-from liftcalc.timber.measure import MIDDLE_TOLERANCE, NOTHING, Extra, Extras, LogMeasure
+from liftcalc.timber.measure import NOTHING, Extra, Extras, LogMeasure
 
 Keep = Literal["butt", "top"]
 """Which piece is kept after the cut."""
@@ -27,8 +27,9 @@ def section_area(measure: LogMeasure, *, at: float) -> float:
     Notes
     -----
     Areas run straight between the places that were taped, as in Smalian's rule; with three
-    diameters the parabola of Newton's rule is taken where it lies above. Overstates the load:
-    never thinner than either rule has it.
+    diameters the parabola of Newton's rule is taken where it lies above. A piece is then never
+    less than its share of the whole by the rule that the whole was weighed with: overstates the
+    load.
     """
     assert measure.butt is not None
     assert measure.top is not None
@@ -95,8 +96,8 @@ def piece(measure: LogMeasure, *, keep: Keep, length: float) -> LogMeasure:
     butt, middle, top = (
         math.sqrt(section_area(measure, at=start + share * length)) for share in (0.0, 0.5, 1.0)
     )
-    # A log that bulges is thickest inside: its butt piece is taken that thick at the butt.
-    butt = max(butt, top, middle / (1 + MIDDLE_TOLERANCE))
+    # A log that bulges is thickest inside: its piece is taken that thick at the butt.
+    butt = max(butt, top, middle)
     return replace(
         measure, length=length, butt=butt, middle=None if measure.middle is None else middle,
         top=top, extras=_extras(measure, keep),

@@ -1,0 +1,418 @@
+"""Questions turned round: the forward check passes at the answer and fails just beyond it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from liftcalc.answers.ballast import STEP, Spot, needed_ballast, usual_spots, with_ballast
+from liftcalc.answers.check import check, reach
+from liftcalc.answers.farthest import greatest_height, greatest_reach
+from liftcalc.answers.longest import lift_of_piece, longest_piece
+from liftcalc.answers.pads import machine_mass, needed_pad
+from liftcalc.answers.pressure import needed_pressure, rams_carry
+from liftcalc.answers.remedies import CHOKE_IN, remedies
+from liftcalc.answers.search import last_before_failure, needed_load, passing_run, tried
+from liftcalc.answers.steepest import allowed_on_slopes, steepest_slope
+from liftcalc.errors import InputError
+from liftcalc.site.bearing import GROUNDS, ground
+from liftcalc.site.ground import Site
+from liftcalc.units import G0
+from tests.helpers import MACHINES, altered, lift, load
+
+HEAVY = {
+    "species": "european larch", "length": "7.2 m", "butt": "62 cm", "mid": "55 cm", "top": "48 cm",
+}  # fmt: skip
+LIGHT = {
+    "species": "norway spruce", "length": "3 m", "butt": "30 cm", "mid": "27 cm", "top": "25 cm",
+}  # fmt: skip
+
+
+def hooked(machine: str = "standard-sideshift", **more):
+    """A back lift to one side, with the hook."""
+    given = {"tool": "lifting hook", "slew": math.radians(75), **more}
+    return lift(machine, **given)
+
+
+def sound(answer) -> None:
+    """What must be true of every answer with a value."""
+    assert answer.at.passes
+    assert check(answer.at.lift).passes
+    if answer.beyond is not None:
+        assert not answer.beyond.passes
+        assert not tried(answer.beyond.lift).passes
+        assert answer.stopped_by == tried(answer.beyond.lift).stopped_by
+
+
+# Farthest and highest
+
+
+@pytest.mark.parametrize("name", MACHINES)
+@pytest.mark.parametrize("slew", [0.0, 75.0])
+def test_the_greatest_reach_passes_and_so_does_everything_back_to_its_start(name, slew):
+    asked = lift(name, log=LIGHT, slew=math.radians(slew))
+    answer = greatest_reach(asked)
+    assert answer.value is not None
+    sound(answer)
+    start = answer.details[0].value
+    for place in np.linspace(start, answer.value, 60):
+        assert check(replace(asked, reach=float(place))).passes
+    assert answer.value < answer.beyond_value <= answer.value + 0.0101
+    assert answer.value == round(answer.value, 2)
+
+
+@pytest.mark.parametrize("end", ["front", "back"])
+@pytest.mark.parametrize("name", MACHINES)
+def test_the_greatest_height_passes_and_so_does_everything_down_to_its_start(name, end):
+    asked = lift(name, end=end, log=LIGHT)
+    answer = greatest_height(asked)
+    assert answer.value is not None
+    sound(answer)
+    start = answer.details[0].value
+    for place in np.linspace(start, answer.value, 60):
+        assert check(replace(asked, height=float(place))).passes
+    if end == "front":
+        assert answer.details[1].value == pytest.approx(answer.at.answer.reached.reach)
+
+
+def test_a_criterion_and_the_mechanism_each_stop_the_reach_and_are_told_apart():
+    by_load = greatest_reach(hooked(log={**HEAVY, "length": "4.6 m"}, height=2.0))
+    assert by_load.beyond.answer is not None
+    assert by_load.stopped_by.startswith("tipping")
+    by_arm = greatest_reach(hooked(log=LIGHT, height=2.0))
+    assert by_arm.beyond.answer is None
+    assert "ram" in by_arm.stopped_by or "reach" in by_arm.stopped_by
+
+
+def test_too_heavy_anywhere_is_no_reach_at_all():
+    answer = greatest_reach(hooked(log={**HEAVY, "length": "14 m"}))
+    assert answer.value is None
+    assert not answer.at.passes
+    assert "lacks" in answer.notes[0]
+
+
+def test_the_front_has_no_reach_of_its_own():
+    with pytest.raises(InputError, match="arms decide"):
+        greatest_reach(lift(end="front"))
+
+
+def test_a_run_stops_at_the_first_failure_and_never_jumps_a_gap():
+    passing = np.array([1, 0, 1, 1, 1, 0, 1, 1], dtype=bool)
+    assert passing_run(passing, start=3) == (2, 4)
+    assert passing_run(passing, start=1) is None
+    assert passing_run(passing, start=7) == (6, 7)
+    assert last_before_failure(lambda k: k < 13, most=40, stride=5) == 12
+    assert last_before_failure(lambda _: True, most=40, stride=7) == 40
+    assert last_before_failure(lambda _: False, most=40, stride=7) == -1
+    assert last_before_failure(lambda k: k < 10 or k > 20, most=40, stride=5) == 9
+
+
+# Longest piece
+
+
+@pytest.mark.parametrize("keep", ["butt", "top"])
+@pytest.mark.parametrize("end", ["front", "back"])
+def test_the_longest_piece_passes_and_a_centimetre_more_does_not(keep, end):
+    asked = lift(end=end, log={**HEAVY, "length": "12.345 m"})
+    answer = longest_piece(asked, keep=keep)
+    sound(answer)
+    more = lift_of_piece(asked, keep=keep, length=answer.value + 0.01)
+    assert not check(more).passes
+    assert answer.details[1].value == check(answer.at.lift).lift.log.mass_planning
+
+
+def test_a_top_piece_is_longer_than_a_butt_piece_and_a_log_that_passes_is_left_whole():
+    asked = hooked(log=HEAVY)
+    butt, top = (longest_piece(asked, keep=keep).value for keep in ("butt", "top"))
+    assert top > butt
+    whole = longest_piece(hooked(log=LIGHT), keep="butt")
+    assert (whole.value, whole.beyond) == (3.0, None)
+
+
+def test_the_last_centimetre_of_a_log_can_be_the_one_too_many():
+    """A log too long by less than a centimetre: the answer is the whole centimetre below."""
+    asked = hooked(log=HEAVY)
+    edge = longest_piece(asked, keep="butt")
+    trimmed = lift_of_piece(asked, keep="butt", length=edge.value + 0.0099)
+    assert not check(trimmed).passes
+    again = longest_piece(trimmed, keep="butt")
+    # A piece of a piece is reckoned a little heavier.
+    assert edge.value - 0.02 <= again.value <= edge.value
+    sound(again)
+
+
+# Pressure
+
+
+@pytest.mark.parametrize("name", MACHINES)
+@pytest.mark.parametrize("end", ["front", "back"])
+def test_every_ram_carries_the_log_at_the_pressure_and_not_a_bar_below(name, end):
+    asked = lift(name, end=end, log=LIGHT)
+    answer = needed_pressure(asked)
+    book = float(asked.machine.hydraulics.working_pressure)
+    assert answer.value <= book
+    assert rams_carry(tried(replace(asked, gauge=answer.value)))
+    assert not rams_carry(tried(replace(asked, gauge=answer.value - 1e5)))
+    assert rams_carry(tried(replace(asked, gauge=(answer.value + book) / 2)))
+
+
+def test_a_book_pressure_that_is_not_whole_bars_is_not_passed():
+    asked = lift(log=LIGHT)
+    book = needed_pressure(asked).value
+    odd = altered(asked.machine, hydraulics__working_pressure=book - 0.4e5)
+    assert needed_pressure(replace(asked, machine=odd)).value in (None, book - 0.4e5)
+    enough = altered(asked.machine, hydraulics__working_pressure=book + 0.4e5)
+    assert needed_pressure(replace(asked, machine=enough)).value == book
+
+
+def test_book_pressure_that_is_not_enough_is_said_and_never_exceeded():
+    answer = needed_pressure(hooked(log={**HEAVY, "length": "14 m"}))
+    assert answer.value is None
+    assert "not enough for the boom ram" in answer.notes[0]
+
+
+def test_the_users_own_gauge_is_compared():
+    asked = lift(log=LIGHT)
+    need = needed_pressure(asked).value
+    low = needed_pressure(replace(asked, gauge=need - 1e5))
+    assert low.value == need
+    assert any("not enough" in each for each in low.notes)
+
+
+# Ballast
+
+TIPS = {
+    "species": "european larch", "length": "4.2 m", "butt": "55 cm", "mid": "49 cm", "top": "44 cm",
+}  # fmt: skip
+
+
+def tipping():
+    """A lift that only tipping stops."""
+    return hooked(log=TIPS, reach=3.8, height=2.0, slew=math.radians(80))
+
+
+def test_ballast_lets_it_pass_and_ten_kilograms_less_does_not():
+    answer = needed_ballast(tipping())
+    sound(answer)
+    assert answer.beyond_value == answer.value - STEP
+    before, after = check(tipping()), answer.at.answer
+    assert after.criteria[0].capacity > before.criteria[0].capacity
+    chosen = answer.details
+    assert chosen[1].value < 0  # right side, for a load on the left
+
+
+def test_ballast_by_the_moment_it_has_about_the_line():
+    """By hand: needed moment over ballast's arm about the governing line."""
+    asked = tipping()
+    spot = Spot(name="there", x=1.0, y=-0.9, z=0.7)
+    answer = needed_ballast(asked, spots=(spot,))
+    line = min(reach(asked).lines, key=lambda each: float(each.tipping_load))
+    start, end = (np.array([p.x, p.y, p.z]) for p in (line.line.start, line.line.end))
+    along = (end - start) / np.linalg.norm(end - start)
+    weight = np.array([0, 0, -G0])
+
+    def moment(at) -> float:
+        return abs(float(np.cross(np.asarray(at) - start, weight) @ along))
+
+    load_arm = moment([float(part) for part in reach(asked).load])
+    lacking = (needed_load(asked) / 0.75) * load_arm - float(line.holding_moment)
+    by_hand = lacking / moment((spot.x, spot.y, spot.z))
+    assert by_hand <= answer.value <= by_hand + STEP
+
+
+def test_a_place_on_the_wrong_side_does_not_count():
+    spot = Spot(name="behind the load", x=-2.0, y=2.0, z=0.7)
+    assert needed_ballast(tipping(), spots=(spot,)).value is None
+
+
+def test_no_ballast_helps_a_ram_or_a_lift_point():
+    answer = needed_ballast(hooked(log={**HEAVY, "length": "9 m"}))
+    assert answer.value is None
+    assert "No ballast can help" in answer.notes[0]
+    assert "lift point" in answer.notes[0]
+
+
+def test_no_ballast_is_needed_where_it_passes():
+    assert needed_ballast(hooked(log=LIGHT, slew=0.0)).value == 0.0
+
+
+def test_ballast_is_on_the_machine_and_not_in_its_weighed_axles():
+    asked = tipping()
+    more = with_ballast(asked, mass=300.0, spot=usual_spots(asked.machine)[0])
+    before, after = (sum(m.mass for m in reach(x).standing.lumps) for x in (asked, more))
+    # Which tank state tips sooner may change with it.
+    tank = sum(float(each.mass) for each in asked.machine.carried if each.used_up)
+    assert any(after - before == pytest.approx(300 + d, abs=1e-6) for d in (-tank, 0.0, tank))
+
+
+# Pads
+
+
+@pytest.mark.parametrize("each", [g for g in GROUNDS if g.allowed], ids=lambda g: g.name)
+def test_the_pad_keeps_the_pressure_and_a_smaller_one_does_not(each):
+    asked = hooked(log=LIGHT)
+    answer = needed_pad(asked, ground=each)
+    force = 0.65 * (machine_mass(asked) + needed_load(asked)) * G0
+    assert force / answer.value <= each.allowed
+    assert force / (answer.value - 0.0101) > each.allowed
+
+
+@pytest.mark.parametrize("name", ["unknown", "peat", "fill", "Mud"])
+def test_soft_unknown_ground_has_no_presumed_pressure_and_says_what_to_do(name):
+    answer = needed_pad(hooked(log=LIGHT), ground=ground(name))
+    assert answer.value is None
+    assert "test load" in answer.notes[0]
+
+
+def test_the_mass_on_the_pads_is_that_of_the_machine_as_it_stands():
+    """Against the sum of all lumps, found by another way."""
+    for name in MACHINES:
+        for tool in load(name).attachment:
+            if tool.end == "back":
+                asked = lift(name, tool=tool.name, log=LIGHT)
+                lumps = sum(each.mass for each in reach(asked).standing.lumps)
+                tank = sum(float(each.mass) for each in asked.machine.carried if each.used_up)
+                assert lumps <= machine_mass(asked) + 1e-6
+                assert machine_mass(asked) <= lumps + tank + 1e-6
+
+
+def test_pads_on_wheels_and_ground_of_no_table_are_refused():
+    with pytest.raises(InputError, match="stabilisers down"):
+        needed_pad(hooked(stance="wheels"), ground=ground("rock"))
+    with pytest.raises(InputError, match="did you mean firm clay"):
+        ground("fim clay")
+
+
+def test_the_ground_is_never_better_than_the_least_of_its_tables():
+    """BS 8004 and IBC 1806.2 lower bounds; none for peat, fill and mud."""
+    assert ground("firm clay").allowed == 71.8e3
+    assert ground("rock").allowed == 192e3
+    assert ground("dense gravel").allowed == 150e3
+    assert [g.name for g in GROUNDS if g.allowed is None] == ["unknown", "peat", "fill", "mud"]
+
+
+# Slope
+
+
+@pytest.mark.parametrize("end", ["front", "back"])
+def test_slopes_over_gravity_equal_the_check_one_by_one(end):
+    asked = lift(end=end, tool="wide front shovel" if end == "front" else "digging bucket",
+                 log=LIGHT, swing=0.05, slew=0.5 if end == "back" else 0.0)  # fmt: skip
+    posed = reach(asked)
+    slopes, headings = np.array([[0.0], [0.05], [0.2]]), np.array([-2.0, 0.0, 0.7, 3.0])
+    found = allowed_on_slopes(asked, posed, slope=slopes, heading=headings)
+    for i, slope in enumerate(slopes[:, 0]):
+        for j, heading in enumerate(headings):
+            site = Site(slope=float(slope), heading=float(heading))
+            assert found[i, j] == pytest.approx(check(replace(asked, site=site)).allowed, rel=1e-12)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+@pytest.mark.parametrize("end", ["front", "back"])
+def test_the_steepest_slope_passes_whichever_way_uphill_is(name, end):
+    asked = lift(name, end=end, log=LIGHT)
+    answer = steepest_slope(asked)
+    sound(answer)
+    for slope in np.linspace(0, answer.value, 4):
+        for heading in np.linspace(-math.pi, math.pi, 37):
+            assert check(replace(asked, site=Site(slope=float(slope), heading=heading))).passes
+
+
+def test_a_stated_heading_is_never_worse_than_the_worst():
+    asked = hooked(log=LIGHT)
+    worst = steepest_slope(asked).value
+    for heading in (0.0, 1.5, -1.5, 3.0):
+        stated = steepest_slope(asked, heading=heading)
+        assert stated.value >= worst
+        sound(stated)
+        if stated.beyond is not None:
+            assert stated.beyond.lift.site.heading == heading
+
+
+def test_what_does_not_pass_on_the_level_has_no_slope():
+    assert steepest_slope(hooked(log=HEAVY)).value is None
+
+
+# What would buy more
+
+
+CASES = {
+    "too heavy to one side": lambda: hooked(log=HEAVY, reach=3.5, height=1.5),
+    "tips": tipping,
+    "on its wheels": lambda: hooked(log=TIPS, stance="wheels", reach=3.0, height=1.5),
+    "on a slope": lambda: hooked(log=TIPS, site=Site(slope=0.1, heading=-1.5), reach=3.0),
+    "front": lambda: lift(end="front", tool="pallet forks", log=HEAVY, height=1.5),
+    "passes": lambda: hooked(log=LIGHT),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_remedy_is_a_real_gain_that_the_check_gives_again(case):
+    asked = CASES[case]()
+    before = check(asked)
+    base = before.heaviest_log - asked.log.mass_planning
+    found = remedies(asked)
+    figures = [each for each in found if each.worth is not None]
+    for each in figures:
+        again = check(each.after.lift)
+        gain = again.heaviest_log - each.after.lift.log.mass_planning - base
+        assert 1 <= each.worth <= gain + 1e-6
+        assert gain < each.worth + 1
+        assert each.must
+    worths = [each.worth for each in figures]
+    assert worths == sorted(worths, reverse=True)
+    assert all(each.worth is None for each in found[len(figures) :])
+
+
+def test_what_each_case_is_offered():
+    def offered(case: str) -> str:
+        return " | ".join(each.name for each in remedies(CASES[case]()))
+
+    assert "closer" in offered("tips")
+    assert "press the front bucket" in offered("tips")
+    assert "ballast at the right side" in offered("tips")
+    assert "stabilisers down" in offered("on its wheels")
+    assert "level the machine" in offered("on a slope")
+    assert "cut" in offered("too heavy to one side")
+    assert "cut" not in offered("passes")
+    assert "lower" in offered("front")
+    assert "mats" in offered("tips")
+    assert "mats" not in offered("front")
+    left_out = remedies(tipping(), without=("closer", "ballast"))
+    assert not any("closer" in each.name or "ballast" in each.name for each in left_out)
+
+
+def test_one_end_raised_carries_its_share_and_a_little_more():
+    """Statics: W·(balance from the ground end)/(hook from the ground end), never less."""
+    asked = tipping()
+    found = next(each for each in remedies(asked) if each.name.startswith("one end"))
+    log, length = asked.log, asked.measure.length
+    thin = log.mass_planning * log.cog_from_butt / (length - CHOKE_IN)
+    assert thin < found.after.lift.log.mass_planning < 1.2 * thin
+    assert "top" in found.name  # the balance point is nearer the butt, so the top is the light end
+    assert found.worked.result == found.after.lift.log.mass_planning
+
+
+def test_a_log_hung_higher_than_it_is_long_is_not_a_one_end_lift():
+    high = hooked(log=LIGHT, height=3.05, reach=3.5, slew=0.0)
+    assert check(high)
+    assert not any(each.name.startswith("one end") for each in remedies(high))
+
+
+def test_lower_never_means_into_the_ground():
+    low = hooked(log=TIPS, reach=3.4, height=1.7, slew=0.0)
+    assert check(low).lowest > 0
+    assert check(replace(low, height=1.2)).lowest < 0
+    assert not any(each.name.startswith("lower") for each in remedies(low))
+
+
+def test_where_the_machine_cannot_stand_a_remedy_counts_from_nothing():
+    asked = hooked(log=LIGHT, height=2.0)
+    asked = replace(asked, reach=greatest_reach(asked).value + 0.2)
+    assert tried(asked).answer is None
+    found = remedies(asked)
+    closer = next(each for each in found if each.name.startswith("closer"))
+    assert closer.worth <= check(closer.after.lift).heaviest_log
