@@ -13,7 +13,7 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.schema import Hydraulics, Ram
 from liftcalc.machines.standing import Lump
 from liftcalc.physics import written
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
+from liftcalc.physics.joints import load_at_stall, swung_moments, weight_moment
 from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import (
     Line,
@@ -125,31 +125,33 @@ def ram_capacity(
         pressure=pressure,
         efficiency=float(hydraulics.efficiency),
     )
-    links = sum(
-        lump.mass
-        * moment_per_kilogram(
-            at=lump.at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
-        )
-        for lump in joint.lumps
-    )
-    loads = []
-    for per_kilogram in swung_moments(
-        at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w, swing=swing
-    ):
-        capacity = load_at_stall(
+    links = weight_moment(
+        mass=joint.carried.mass, first=joint.carried.first, pivot=joint.pivot,
+        gravity_u=gravity_u, gravity_w=gravity_w,
+    )  # fmt: skip
+
+    def stalls(per_kilogram: Real) -> Real:
+        return load_at_stall(
             push=force.push, pull=force.pull, moment_arm=joint.moment_arm,
             links_moment=links, joint_unit_moment=per_kilogram,
         )  # fmt: skip
-        loads.append((per_kilogram, capacity))
-    (low, low_load), (high, high_load) = loads
+
+    low, high = swung_moments(
+        at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w, swing=swing
+    )
+    per_kilogram, capacity = low, stalls(low)
+    if high is not low:
+        other = stalls(high)
+        per_kilogram = np.asarray(np.where(capacity <= other, low, high))[()]
+        capacity = np.minimum(capacity, other)
     return RamCapacity(
         joint=joint,
         pressure=pressure,
         push=force.push,
         pull=force.pull,
         links_moment=links,
-        load_unit_moment=np.asarray(np.where(low_load <= high_load, low, high))[()],
-        capacity=np.minimum(low_load, high_load),
+        load_unit_moment=per_kilogram,
+        capacity=capacity,
     )
 
 

@@ -1,15 +1,15 @@
 """The allowed load over many poses at once: the arithmetic of ``check``, on arrays.
 
 A sweep takes N places in the plane of the end and, at the back, S slews, and gives N × S answers.
-It goes through them in blocks small enough for a processor's cache, so that memory and the time
+It goes through them in tiles small enough for a processor's cache, so that memory and the time
 for a pose do not grow with their number. What depends on the place alone is computed once for all
-slews. Nothing here decides anything that ``check`` does not decide alike: a test holds the two
-equal.
+slews, and a place that the arm cannot take is left when that is known. Nothing here decides
+anything that ``check`` does not decide alike: a test holds the two equal.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -24,7 +24,7 @@ from liftcalc.answers.capacity import (
 )
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
-from liftcalc.machines.arm import Arm, reach_back, reach_front
+from liftcalc.machines.arm import Arm, reach_back, reach_back_stops, reach_front
 from liftcalc.machines.standing import (
     back_point,
     combined,
@@ -36,11 +36,11 @@ from liftcalc.machines.standing import (
 )
 from liftcalc.machines.stops import Stop
 from liftcalc.physics.plane import Point, Real
-from liftcalc.physics.tipping import Coefficients, Line, coefficients, load_at_tipping
+from liftcalc.physics.tipping import Line, coefficients, load_at_tipping
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
-BLOCK = 8192
-"""Poses in a block: its arrays of 64 kB stay in the cache and in the allocator's own store."""
+BLOCK = 16384
+"""Poses in a tile: its arrays of 128 kB stay in the cache, and few calls of numpy do for many."""
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
@@ -100,101 +100,107 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     """
     heights = np.atleast_1d(np.asarray(height, dtype=float))
     back = lift.end == "back"
-    reaches = np.atleast_1d(np.asarray(reach, dtype=float)) if back else np.empty(0)
+    reaches = np.array(reach, dtype=float, ndmin=1) if back else np.empty(heights.size)
     slews = np.atleast_1d(np.asarray(slew if back else 0.0, dtype=float))
-    shape = heights.size, slews.size
-    allowed = np.empty(shape)
-    governs, stopped = np.empty(shape, dtype=np.int16), np.empty(shape, dtype=np.int16)
-    found = reaches if back else np.empty(shape[0])
-    steps = _Steps(lift, slews)
-    for rows in _blocks(*shape):
-        arm = steps.arm(reaches[rows] if back else None, heights[rows])
-        steps.answer(arm, allowed[rows], governs[rows], stopped[rows])
-        if not back:
-            found[rows] = (arm.lift_at.u - lift.machine.wheels.wheelbase)[:, 0]
+    turning = back_stops(lift, slew=slews) if back else ()
+    steps = _Steps(lift, slews, sample=(reaches[:1], heights[:1]))
+    # Slews are the rows while answers are found, so that neighbouring places lie together.
+    shape = slews.size, heights.size
+    allowed, governs = np.full(shape, np.nan), np.full(shape, -1, dtype=np.int16)
+    stopped = np.empty(shape, dtype=np.int16)
+    for places in _blocks(heights.size, BLOCK):
+        reaches[places], stops = steps.look(reaches[places], heights[places])
+        first = _first_broken(stops, reaches[places].size, number=len(turning))
+        stopped[:, places] = first
+        taken = np.flatnonzero(first < 0)
+        if taken.size:
+            arm = steps.arm(reaches[places][taken], heights[places][taken])
+            for rows, least, which in steps.answers(arm, taken.size):
+                allowed[rows, places][:, taken] = least
+                governs[rows, places][:, taken] = which
+    turned = _first_broken(turning, slews.size)
+    beyond = turned >= 0
+    allowed[beyond], governs[beyond], stopped[beyond] = np.nan, -1, turned[beyond, np.newaxis]
     return Sweep(
-        lift=lift, reach=found, height=heights, slew=slews, criteria=steps.criteria,
-        stops=steps.stops, allowed=allowed, governs=governs, stopped=stopped,
+        lift=lift, reach=reaches, height=heights, slew=slews, criteria=steps.criteria,
+        stops=(*(stop.name for stop in turning), *steps.stops),
+        allowed=allowed.T, governs=governs.T, stopped=stopped.T,
     )  # fmt: skip
 
 
-def _blocks(places: int, slews: int) -> Iterator[slice]:
-    size = max(1, BLOCK // slews)
-    for start in range(0, places, size):
-        yield slice(start, min(start + size, places))
+def _blocks(count: int, size: int) -> Iterator[slice]:
+    for start in range(0, count, size):
+        yield slice(start, min(start + size, count))
+
+
+def _first_broken(stops: Iterable[Stop], size: int, *, number: int = 0) -> Indices:
+    """Which stop is the first that is passed, counted from ``number``; −1 where none is."""
+    first = np.full(size, -1, dtype=np.int16)
+    for count, stop in reversed(list(enumerate(stops, number))):
+        np.copyto(first, np.int16(count), where=stop.broken)
+    return first
 
 
 class _Steps:
-    """What a sweep prepares once, and does for every block.
+    """What a sweep prepares once, and does for every tile.
 
     A tipping line's moment is linear in the place of a mass, and every mass of the lifting end
     lies in its plane: so is every moment in the first moments of the end, u and w, with one
     factor for each slew. The rest of the machine is a constant for each line.
     """
 
-    def __init__(self, lift: Lift, slews: Floats) -> None:
-        self.lift, self.slew = lift, slews[np.newaxis, :]
+    def __init__(self, lift: Lift, slews: Floats, *, sample: tuple[Floats, Floats]) -> None:
+        self.lift = lift
         self.gravity = lift.site.gravity
         self.level = self.gravity[0] == 0 and self.gravity[1] == 0
+        self.slew = slews[:, np.newaxis]
         if lift.end == "back":
             pressed = lift.stance == "stabilisers and bucket"
-            self.other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
+            other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
             origin = back_point(lift.machine, Point(0.0, 0.0), slew=0.0, sideshift=lift.sideshift)
             out = -np.cos(self.slew), np.sin(self.slew)
         else:
-            self.other = travel_back(lift.machine, lift.other_tool)
+            other = travel_back(lift.machine, lift.other_tool)
             origin, out = front_point(Point(0.0, 0.0)), (np.ones((1, 1)), np.zeros((1, 1)))
         self.plane = _Plane(origin[0], origin[1], *out)
-        self.lines: tuple[_LineForm, ...] = ()
-        self.criteria: tuple[str, ...] = ()
-        self.stops: tuple[str, ...] = ()
+        # The arm matters here only by the names of its parts: any place will do.
+        arm = self.arm(*sample)
+        self.stops = tuple(stop.name for stop in arm.stops)
+        self.lines = self._line_forms(arm, other)
+        flat = [joint.name for joint in arm.joints] + [f"lift point ({lift.point.name})"]
+        if plate_limit(lift, reach=arm.lift_at.u) is not None:
+            flat.append("plate")
+        self.criteria = (*(f"tipping {each.line.name}" for each in self.lines), *flat)
 
-    def arm(self, reach: Floats | None, height: Floats) -> Arm:
-        """The lifting end at the places of a block, as columns."""
+    def arm(self, reach: Floats, height: Floats) -> Arm:
+        """The lifting end at (N,) places; the reach matters at the back only."""
         lift, radius = self.lift, self.lift.log.largest_diameter / 2
-        up = height[:, np.newaxis]
-        if reach is None:
+        if lift.end == "front":
             return reach_front(
-                lift.machine, tool=lift.tool, point=lift.point, height=up, tilt=lift.tilt,
+                lift.machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
                 radius=radius,
             )  # fmt: skip
         return reach_back(
-            lift.machine, tool=lift.tool, point=lift.point, reach=reach[:, np.newaxis],
-            height=up, curl=lift.curl, radius=radius,
+            lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
+            curl=lift.curl, radius=radius,
         )  # fmt: skip
 
-    def answer(self, arm: Arm, allowed: Floats, governs: Indices, stopped: Indices) -> None:
-        """Fill a block: least allowed load, what governs, what stops."""
-        if not self.lines:
-            self._prepare(arm)
-        tipping, flat = list(self._tipping(arm)), list(self._flat(arm))
-        self.criteria = tuple(name for name, _ in (*tipping, *flat))
-        # What depends on the place alone is settled on the columns, before any slew.
-        least, which = _least([each for _, each in flat], first=len(tipping))
-        allowed[:], governs[:] = least, which
-        for number in range(len(tipping) - 1, -1, -1):
-            each = tipping[number][1]
-            np.copyto(governs, number, where=each <= allowed)
-            np.minimum(allowed, each, out=allowed)
-        own = () if self.lift.end == "front" else back_stops(self.lift, slew=self.slew)
-        stops = (*own, *arm.stops)
-        self.stops = tuple(stop.name for stop in stops)
-        stopped[:] = -1
-        for number in range(len(stops) - 1, -1, -1):
-            broken = stops[number].broken
-            if broken.any():
-                np.copyto(stopped, number, where=broken)
-        # A linkage that cannot close is a stop of its own ram; nothing unnamed may stay a number.
-        gone = (stopped >= 0) | np.isnan(allowed)
-        np.copyto(allowed, np.nan, where=gone)
-        np.copyto(governs, -1, where=gone)
-
-    def _prepare(self, arm: Arm) -> None:
-        """The tipping lines as linear forms; the arm matters here only by what it is not."""
+    def look(self, reach: Floats, height: Floats) -> tuple[Floats, tuple[Stop, ...]]:
+        """The reach at (N,) places, and what may stop the lifting end from being there."""
         lift = self.lift
-        moving = {lump.name for lump in arm.lumps}
-        front, back = (self.other, arm) if lift.end == "back" else (arm, self.other)
-        forms = []
+        if lift.end == "front":
+            arm = self.arm(reach, height)
+            return arm.lift_at.u - lift.machine.wheels.wheelbase, arm.stops
+        stops = reach_back_stops(
+            lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
+            curl=lift.curl,
+        )  # fmt: skip
+        return reach, stops
+
+    def _line_forms(self, arm: Arm, other: Arm) -> tuple[_LineForm, ...]:
+        """The tipping lines as linear forms in the plane of the lifting end."""
+        lift, plane = self.lift, self.plane
+        front, back = (other, arm) if lift.end == "back" else (arm, other)
         standings = [
             stand(
                 lift.machine, front=front, back=back, slew=0.0, sideshift=lift.sideshift,
@@ -202,69 +208,86 @@ class _Steps:
             )
             for full in (True, False)
         ]  # fmt: skip
+        moving = {lump.name for lump in arm.lumps}
         rests = [
             combined(tuple(lump for lump in each.lumps if lump.name not in moving))
             for each in standings
         ]
+        made = []
         for line in standings[0].lines:
             form = coefficients(line, gravity=self.gravity)
-            rest = min(
-                float(
-                    each.mass * (form.x * each.x + form.y * each.y + form.z * each.z + form.fixed)
+            made.append(
+                _LineForm(
+                    line=line,
+                    out=form.x * plane.out_x + form.y * plane.out_y,
+                    up=form.z,
+                    base=form.x * plane.x + form.y * plane.y + form.fixed,
+                    side=abs(form.y) * lift.side_room,
+                    rest=min(
+                        float(x.mass * (form.x * x.x + form.y * x.y + form.z * x.z + form.fixed))
+                        for x in rests
+                    ),
                 )
-                for each in rests
             )
-            forms.append(_LineForm(line, form, rest))
-        self.lines = tuple(forms)
+        return tuple(made)
 
-    def _flat(self, arm: Arm) -> Iterator[tuple[str, Floats]]:
-        """Allowed loads that do not tip: rams, lift point, plate."""
+    def answers(self, arm: Arm, places: int) -> Iterator[tuple[slice, Floats, Indices]]:
+        """Rows of slews, with the least allowed load there and what governs; rows × places."""
+        share = TIPPING_SHARE[self.lift.duty].value
+        standing = [line.without_slew(arm) for line in self.lines]
+        flat = self._flat(arm, slice(None)) if self.level else None
+        for rows in _blocks(len(self.slew), max(1, BLOCK // places)):
+            tips, line = _least(self._tipping(arm, standing, rows))
+            tips *= share
+            fixed, which = flat or self._flat(arm, rows)
+            governs = np.where(fixed < tips, which, line)
+            least = np.minimum(tips, fixed)
+            # A linkage that cannot close is a stop; nothing unnamed may become a number.
+            governs[np.isnan(least)] = -1
+            yield rows, least, governs
+
+    def _flat(self, arm: Arm, rows: slice) -> tuple[Floats, Indices]:
+        """Least allowed load of all that does not tip, and which: rams, lift point, plate."""
         lift = self.lift
         gravity_u, gravity_w = (
             (0.0, self.gravity[2])
             if self.level
-            else plane_gravity(arm, gravity=self.gravity, slew=self.slew)
+            else plane_gravity(arm, gravity=self.gravity, slew=self.slew[rows])
         )
+        each: list[Floats] = []
         for joint in arm.joints:
-            held: Floats | None = None
-            for at in arm.load_places:
-                each = ram_capacity(
+            capacities = [
+                ram_capacity(
                     joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
                     hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
-                ).capacity  # fmt: skip
-                held = each if held is None else np.minimum(held, each)
-            yield joint.name, RAM_SHARE.value * np.asarray(held)
-        yield f"lift point ({lift.point.name})", np.asarray(float(lift.point.wll))
+                ).capacity
+                for at in arm.load_places
+            ]  # fmt: skip
+            each.append(RAM_SHARE.value * np.minimum.reduce(capacities))
+        each.append(np.asarray(float(lift.point.wll)))
         ahead = 0.0 if lift.end == "back" else lift.machine.wheels.wheelbase
-        limit = plate_limit(lift, reach=arm.lift_at.u - ahead)
-        if limit is not None:
-            yield "plate", limit
+        plate = plate_limit(lift, reach=arm.lift_at.u - ahead)
+        if plate is not None:
+            each.append(plate)
+        least, which = _least(each)
+        return least, which + np.int16(len(self.lines))
 
-    def _tipping(self, arm: Arm) -> Iterator[tuple[str, Floats]]:
-        """Allowed load of each tipping line: least moment that holds over most that tips."""
-        lift, plane = self.lift, self.plane
-        share = TIPPING_SHARE[lift.duty].value
-        mass = sum(lump.mass for lump in arm.lumps)
-        first_u = sum(lump.mass * lump.at.u for lump in arm.lumps)
-        first_w = sum(lump.mass * lump.at.w for lump in arm.lumps)
-        for line, form, rest in self.lines:
-            out = form.x * plane.out_x + form.y * plane.out_y
-            base = form.x * plane.x + form.y * plane.y + form.fixed
-            holding = out * first_u + (form.z * first_w + (base * mass + rest))
+    def _tipping(self, arm: Arm, standing: list[_LineAt], rows: slice) -> Iterator[Floats]:
+        """Tipping load of each line: least moment that holds over most that tips."""
+        first = arm.joints[0].carried.first
+        for line, at in zip(self.lines, standing, strict=True):
+            out = line.out[rows]
             tips: Real = None
-            for at in arm.load_places:
+            for place, fixed in zip(arm.load_places, at.loads, strict=True):
                 each = (
-                    out * at.u + (form.z * at.w + (base - abs(form.y) * lift.side_room))
-                    if lift.lean == 0
-                    else self._swung(line, at)
+                    self._swung(line.line, place, rows) if self.lift.lean else out * place.u + fixed
                 )
                 tips = each if tips is None else np.minimum(tips, each)
-            load = load_at_tipping(holding_moment=holding, load_unit_moment=tips)
-            yield f"tipping {line.name}", share * load
+            yield load_at_tipping(holding_moment=out * first.u + at.rest, load_unit_moment=tips)
 
-    def _swung(self, line: Line, at: Point) -> Real:
+    def _swung(self, line: Line, at: Point, rows: slice) -> Real:
         """Moment of a hanging load that swings the worst way."""
-        load = self.plane.place(at)
+        load = self.plane.place(at, rows)
         return line_moment_of_load(line, load=load, gravity=self.gravity, swing=self.lift.lean)
 
 
@@ -276,25 +299,49 @@ class _Plane(NamedTuple):
     out_x: Real
     out_y: Real
 
-    def place(self, at: Point) -> Vector:
-        return self.x + self.out_x * at.u, self.y + self.out_y * at.u, at.w
+    def place(self, at: Point, rows: slice) -> Vector:
+        return self.x + self.out_x[rows] * at.u, self.y + self.out_y[rows] * at.u, at.w
 
 
 class _LineForm(NamedTuple):
-    """A tipping line, its moment as a linear form, and the moment of all that does not move."""
+    """A tipping line as a linear form in the plane of the end.
+
+    The moment of one kilogram is ``out`` (one for each slew) times how far outward it is, ``up``
+    times its height and ``base``; ``side`` less where a carried log lies off its balance.
+    ``rest`` is the moment of all that does not move.
+    """
 
     line: Line
-    form: Coefficients
+    out: Floats
+    up: float
+    base: float
+    side: float
     rest: float
 
+    def without_slew(self, arm: Arm) -> _LineAt:
+        """What an arm adds that no slew changes."""
+        carried = arm.joints[0].carried
+        return _LineAt(
+            self.up * carried.first.w + (self.base * carried.mass + self.rest),
+            tuple(self.up * at.w + (self.base - self.side) for at in arm.load_places),
+        )
 
-def _least(each: list[Floats], *, first: int) -> tuple[Floats, Indices]:
-    """The least of some criteria and which it is, counted from ``first``; NaN stays NaN."""
-    least = each[0]
-    which = np.full(np.shape(least), first, dtype=np.int16)
-    for number, other in enumerate(each[1:], first + 1):
-        which = np.where(other < least, np.int16(number), which)
-        least = np.minimum(least, other)
+
+class _LineAt(NamedTuple):
+    """Moments about a line that no slew changes: of all but the load, and of one kilogram of it."""
+
+    rest: Real
+    loads: tuple[Real, ...]
+
+
+def _least(each: Iterable[Floats]) -> tuple[Floats, Indices]:
+    """The least of some loads and which it is, counted from 0; NaN stays NaN."""
+    loads = iter(each)
+    least = next(loads)
+    which: Indices = np.zeros(np.shape(least), dtype=np.int16)
+    for number, load in enumerate(loads, 1):
+        which = np.where(load < least, np.int16(number), which)
+        least = np.minimum(least, load)
     return least, which
 
 

@@ -61,6 +61,7 @@ RAM_FORCE = Formula(
 PIVOT = point("pivot", "c", "joint")
 BASE = point("base_pin", "b", "pin of the ram on its base")
 TIP = point("rod_pin", "t", "pin of the rod")
+ALONG_RAM = point("ram", r"\Delta", "from the ram's base pin to its rod pin")
 RAM_LENGTH = Word(name="ram_length", letter=r"\ell", unit="m", meaning="ram from pin to pin")
 ARM = Word(
     name="moment_arm",
@@ -71,6 +72,7 @@ ARM = Word(
 cu, cw = (word.symbol for word in PIVOT)
 bu, bw = (word.symbol for word in BASE)
 tu, tw = (word.symbol for word in TIP)
+du, dw = (word.symbol for word in ALONG_RAM)
 _turn = sp.Symbol("turn", real=True)
 _turned = (
     cu + (tu - cu) * sp.cos(_turn) - (tw - cw) * sp.sin(_turn),
@@ -83,14 +85,12 @@ RAM_GEOMETRY = Formula(
     title="Length and moment arm of a ram",
     given=(*PIVOT, *BASE, *TIP),
     steps=(
-        Step(
-            word=RAM_LENGTH,
-            expression=sp.sqrt((tu - bu) ** 2 + (tw - bw) ** 2),
-            why="from pin to pin",
-        ),
+        Step(word=ALONG_RAM[0], expression=tu - bu, why="from pin to pin, outward"),
+        Step(word=ALONG_RAM[1], expression=tw - bw, why="from pin to pin, up"),
+        Step(word=RAM_LENGTH, expression=sp.sqrt(du**2 + dw**2), why="from pin to pin"),
         Step(
             word=ARM,
-            expression=((tw - bw) * (tu - cu) - (tu - bu) * (tw - cw)) / RAM_LENGTH.symbol,
+            expression=(dw * (tu - cu) - du * (tw - cw)) / RAM_LENGTH.symbol,
             why="square distance from the joint to the line of the ram, signed: dℓ/dθ",
         ),
     ),
@@ -212,6 +212,8 @@ LOAD_UNIT = Word(
     unit="N·m/kg",
     meaning="moment about the joint of one kilogram of load, positive turning up",
 )
+PUSHING = Word(name="pushing_moment", letter="M_P", unit="N·m", meaning="moment of a full push")
+PULLING = Word(name="pulling_moment", letter="M_Q", unit="N·m", meaning="moment of a full pull")
 UPWARD = Word(name="upward_moment", letter="M_+", unit="N·m", meaning="greatest moment turning up")
 DOWNWARD = Word(
     name="downward_moment", letter="M_-", unit="N·m", meaning="greatest moment turning down"
@@ -231,14 +233,24 @@ JOINT_LOAD = Formula(
     given=(PUSH, PULL, ARM, LINKS, LOAD_UNIT),
     steps=(
         Step(
+            word=PUSHING,
+            expression=PUSH.symbol * ARM.symbol,
+            why="force times moment arm, positive turning up",
+        ),
+        Step(
+            word=PULLING,
+            expression=-PULL.symbol * ARM.symbol,
+            why="the same, the other way round",
+        ),
+        Step(
             word=UPWARD,
-            expression=sp.Max(PUSH.symbol * ARM.symbol, -PULL.symbol * ARM.symbol),
-            why="force times moment arm, pushing or pulling, whichever turns the link up",
+            expression=sp.Max(PUSHING.symbol, PULLING.symbol),
+            why="pushing or pulling, whichever turns the link up",
         ),
         Step(
             word=DOWNWARD,
-            expression=sp.Max(-PUSH.symbol * ARM.symbol, PULL.symbol * ARM.symbol),
-            why="the same, turning the link down",
+            expression=-sp.Min(PUSHING.symbol, PULLING.symbol),
+            why="the other of the two turns it down",
         ),
         Step(
             word=UP_LEFT,

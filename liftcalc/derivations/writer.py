@@ -52,6 +52,11 @@ class _Code(NumPyPrinter):
     def __init__(self) -> None:
         super().__init__({"fully_qualified_modules": True})
 
+    def _as_ordered_terms(self, expr: sp.Expr, order: str | None = None) -> list[sp.Expr]:
+        """What is added before what is taken away: a leading minus is one operation more."""
+        terms: list[sp.Expr] = super()._as_ordered_terms(expr, order=order)
+        return sorted(terms, key=lambda term: bool(term.could_extract_minus_sign()))
+
     def _print_Max(self, expr: sp.Expr) -> str:
         return self._nested("np.maximum", expr)
 

@@ -15,6 +15,7 @@ import numpy as np
 
 from liftcalc.machines.schema import (
     Attachment,
+    Back,
     EndName,
     LiftPoint,
     Link,
@@ -33,6 +34,7 @@ from liftcalc.physics.joints import (
     tilt_from_ram,
 )
 from liftcalc.physics.plane import Frame, Point, Real, turned
+from liftcalc.physics.written import RamGeometry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,22 +47,23 @@ class PlaneLump:
 
 
 class Carried(NamedTuple):
-    """What a joint carries: its mass [kg] and its first moments in the plane of the end [kg·m]."""
+    """What a joint carries: mass [kg] and first moments in the plane of the end [kg·m]."""
 
     mass: Real
-    first_u: Real
-    first_w: Real
+    first: Point
 
     def with_lump(self, lump: PlaneLump) -> Carried:
         """The same with one lump more."""
         return Carried(
             self.mass + lump.mass,
-            self.first_u + lump.mass * lump.at.u,
-            self.first_w + lump.mass * lump.at.w,
+            Point(
+                self.first.u + lump.mass * lump.at.u,
+                self.first.w + lump.mass * lump.at.w,
+            ),
         )
 
 
-NOTHING = Carried(0.0, 0.0, 0.0)
+NOTHING = Carried(0.0, Point(0.0, 0.0))
 GROUND = Frame(Point(0.0, 0.0), 1.0, 0.0)
 """The plane of the end itself, for rams that stand on the machine."""
 
@@ -150,21 +153,25 @@ class Arm:
         refuse(self.stops, end=self.end)
 
 
-def _link_joint(
-    name: str, ram: LinkRam, *, base: Frame, link: Frame, lumps: tuple[PlaneLump, ...],
-    carried: Carried,
-) -> Joint:  # fmt: skip
-    """A joint whose ram pins straight to the link it turns."""
-    base_at, rod_at = Point(*ram.base), Point(*ram.rod_pin)
-    base_pin, rod_pin = base.place(base_at), link.place(rod_at)
-    stand = written.ram_geometry(
+def _ram_geometry(ram: LinkRam, *, base: Frame, link: Frame) -> RamGeometry:
+    """Length and moment arm of a ram between two links."""
+    base_pin, rod_pin = base.place(Point(*ram.base)), link.place(Point(*ram.rod_pin))
+    return written.ram_geometry(
         pivot_u=link.origin.u, pivot_w=link.origin.w,
         base_pin_u=base_pin.u, base_pin_w=base_pin.w,
         rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
     )  # fmt: skip
+
+
+def _link_joint(
+    name: str, ram: LinkRam, stand: RamGeometry, *, base: Frame, link: Frame,
+    lumps: tuple[PlaneLump, ...], carried: Carried,
+) -> Joint:  # fmt: skip
+    """A joint whose ram pins straight to the link it turns."""
     return Joint(
-        name=name, ram=ram, pivot=link.origin, base=(base, base_at), rod=(link, rod_at),
-        ram_length=stand.ram_length, moment_arm=stand.moment_arm, lumps=lumps, carried=carried,
+        name=name, ram=ram, pivot=link.origin, base=(base, Point(*ram.base)),
+        rod=(link, Point(*ram.rod_pin)), ram_length=stand.ram_length,
+        moment_arm=stand.moment_arm, lumps=lumps, carried=carried,
     )  # fmt: skip
 
 
@@ -237,8 +244,8 @@ def back_arm(
     back = machine.back
     boom = turned(origin=Point(*back.foot_pin), angle=boom_angle)
     dipper = turned(origin=boom.along(back.boom.length), angle=dipper_angle)
-    hand = _hand(machine, tool, curl)
-    return _back(machine, tool, point, hand=hand, boom=boom, dipper=dipper, radius=radius)
+    links = _BackLinks(boom, dipper, _hand(machine, tool, curl))
+    return _back(machine, tool, point, links, radius=radius)
 
 
 class _Hand(NamedTuple):
@@ -259,41 +266,69 @@ def _hand(machine: Machine, tool: Attachment, curl: Real) -> _Hand:
     return _Hand(turned(origin=nose, angle=tilt.angle), tilt, bar)
 
 
+class _BackLinks(NamedTuple):
+    """The back end as two links and a hand, before anything is known of masses and rams."""
+
+    boom: Frame
+    dipper: Frame
+    hand: _Hand
+
+
+def _back_rams(back: Back, links: _BackLinks) -> tuple[RamGeometry, RamGeometry]:
+    """Boom and dipper ram as they stand."""
+    return (
+        _ram_geometry(back.boom_ram, base=GROUND, link=links.boom),
+        _ram_geometry(back.dipper_ram, base=links.boom, link=links.dipper),
+    )
+
+
+def _back_stops(back: Back, hand: _Hand, *, boom: Real, dipper: Real) -> tuple[Stop, ...]:
+    """Strokes that the back end's links need, with boom and dipper ram of these lengths."""
+    stops = (
+        ram_stop("boom ram", back.boom_ram, boom),
+        ram_stop("dipper ram", back.dipper_ram, dipper),
+    )
+    if hand.tilt is None:
+        return stops
+    # Where the four-bar cannot close the angle is NaN, and so is what is needed.
+    needs = hand.tilt.ram_length + 0.0 * hand.tilt.angle
+    return (ram_stop("bucket ram", back.bucket_ram, needs), *stops)
+
+
 def _back(
-    machine: Machine, tool: Attachment, point: LiftPoint, *, hand: _Hand, boom: Frame,
-    dipper: Frame, radius: float,
-) -> Arm:  # fmt: skip
-    """The back end with its links standing in these frames."""
-    back, ram = machine.back, machine.back.bucket_ram
+    machine: Machine, tool: Attachment, point: LiftPoint, links: _BackLinks, *, radius: float
+) -> Arm:
+    """The back end with its links standing so."""
+    back = machine.back
+    boom, dipper, hand = links
     fitted = dipper.carry(hand.frame)
     lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
     outer = (_link_lump("dipper", back.dipper, dipper), tool_lump)
     lumps = (_link_lump("boom", back.boom, boom), *outer)
     beyond = NOTHING.with_lump(tool_lump).with_lump(outer[0])
+    boom_ram, dipper_ram = _back_rams(back, links)
     joints = [
         _link_joint(
-            "boom ram", back.boom_ram, base=GROUND, link=boom, lumps=lumps,
+            "boom ram", back.boom_ram, boom_ram, base=GROUND, link=boom, lumps=lumps,
             carried=beyond.with_lump(lumps[0]),
         ),
         _link_joint(
-            "dipper ram", back.dipper_ram, base=boom, link=dipper, lumps=outer, carried=beyond
+            "dipper ram", back.dipper_ram, dipper_ram, base=boom, link=dipper, lumps=outer,
+            carried=beyond,
         ),
     ]  # fmt: skip
     drawn = [_drawn_link("boom", back.boom, boom), _drawn_link("dipper", back.dipper, dipper)]
-    stops = [ram_stop(joint.name, joint.ram, joint.ram_length) for joint in joints]
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = _tilt_joint(
-            "bucket ram", ram, hand.tilt, hand.bar, link=dipper, pivot=fitted.origin,
-            lump=tool_lump,
+            "bucket ram", back.bucket_ram, hand.tilt, hand.bar, link=dipper,
+            pivot=fitted.origin, lump=tool_lump,
         )  # fmt: skip
         joints.append(joint)
         drawn.append(linkage)
-        # Where the four-bar cannot close the angle is NaN, and so is what is needed.
-        needs = hand.tilt.ram_length + 0.0 * hand.tilt.angle
-        stops.insert(0, ram_stop("bucket ram", ram, needs))
+    stops = _back_stops(back, hand, boom=boom_ram.ram_length, dipper=dipper_ram.ram_length)
     return Arm(
         end="back", lumps=lumps, joints=tuple(joints), drawn=tuple(drawn), tool=tool,
-        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
+        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=stops,
     )  # fmt: skip
 
 
@@ -330,8 +365,29 @@ def reach_back(
     Closed form, knuckle up: the tilt of the attachment is fixed by ``curl``, so the lift point is
     fast to the dipper and the arm has two links.
     """
-    back = machine.back
-    hand = _hand(machine, tool, curl)
+    links, span = _reaching(machine, tool, point, reach=reach, height=height, curl=curl)
+    posed = _back(machine, tool, point, links, radius=radius)
+    if np.ndim(span.needs) == 0 and span.broken:
+        return _with_stops(posed, (span,))
+    return _with_stops(posed, (span, *posed.stops))
+
+
+def reach_back_stops(
+    machine: Machine, *, tool: Attachment, point: LiftPoint, reach: Real, height: Real, curl: Real
+) -> tuple[Stop, ...]:
+    """The stops of ``reach_back`` alone: what a grid asks before it asks anything else."""
+    links, span = _reaching(machine, tool, point, reach=reach, height=height, curl=curl)
+    boom, dipper = _back_rams(machine.back, links)
+    return span, *_back_stops(
+        machine.back, links.hand, boom=boom.ram_length, dipper=dipper.ram_length
+    )
+
+
+def _reaching(
+    machine: Machine, tool: Attachment, point: LiftPoint, *, reach: Real, height: Real, curl: Real
+) -> tuple[_BackLinks, Stop]:
+    """The links that bring the lift point to a place, and the stop of their reach."""
+    back, hand = machine.back, _hand(machine, tool, curl)
     lift = hand.frame.origin if tool.mount == "hangs" else hand.frame.place(Point(*point.at))
     second = np.hypot(lift.u, lift.w)
     foot = Point(*back.foot_pin)
@@ -343,12 +399,9 @@ def reach_back(
             second_length=second,
         )
     boom = Frame(foot, found.first_cosine, found.first_sine)
-    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
-    off = Frame(Point(0.0, 0.0), lift.u / second, -lift.w / second)
     to_lift = Frame(boom.along(back.boom.length), found.second_cosine, found.second_sine)
-    posed = _back(
-        machine, tool, point, hand=hand, boom=boom, dipper=to_lift.carry(off), radius=radius
-    )
+    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
+    off_axis = Frame(Point(0.0, 0.0), lift.u / second, -lift.w / second)
     span = Stop(
         name="reach of boom and dipper",
         needs=found.span,
@@ -357,9 +410,7 @@ def reach_back(
         short="go farther out or higher: the load would be inside the folded arm",
         long="bring the machine or the load nearer",
     )
-    if np.ndim(found.span) == 0 and span.broken:
-        return _with_stops(posed, (span,))
-    return _with_stops(posed, (span, *posed.stops))
+    return _BackLinks(boom, to_lift.carry(off_axis), hand), span
 
 
 def _with_stops(arm: Arm, stops: tuple[Stop, ...]) -> Arm:
@@ -394,7 +445,8 @@ def front_arm(
     lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
     lumps = (_link_lump("loader arms", front.arm, arms), tool_lump)
     lift = _link_joint(
-        "lift rams", front.lift_ram, base=GROUND, link=arms, lumps=lumps,
+        "lift rams", front.lift_ram, _ram_geometry(front.lift_ram, base=GROUND, link=arms),
+        base=GROUND, link=arms, lumps=lumps,
         carried=NOTHING.with_lump(tool_lump).with_lump(lumps[0]),
     )  # fmt: skip
     joint, linkage = _tilt_joint(

@@ -10,22 +10,37 @@ from liftcalc.physics import written
 from liftcalc.physics.plane import Point, Real, crossing, direction, distance, place, side_of
 
 
-def moment_per_kilogram(*, at: Point, pivot: Point, gravity_u: Real, gravity_w: Real) -> Real:
-    """Moment about a joint of one kilogram, positive turning up [N.m/kg].
+def weight_moment(
+    *, mass: Real, first: Point, pivot: Point, gravity_u: Real, gravity_w: Real
+) -> Real:
+    """Moment of weights about a joint, positive turning up [N.m].
 
     Parameters
     ----------
-    at, pivot : Point
-        Where the weight acts, and the joint [m].
+    mass : float or array
+        Of all of them [kg].
+    first : Point
+        Their first moments, the sum of mass times place [kg.m].
+    pivot : Point
+        The joint [m].
     gravity_u, gravity_w : float or array
         Effective gravity in the plane of the end [m/s2].
 
     Returns
     -------
     float or array
-        (u − c_u)·g_w − (w − c_w)·g_u. Exact; what acts square to the plane does not load the ram.
+        (Σmu − Σm·c_u)·g_w − (Σmw − Σm·c_w)·g_u. Exact; what acts square to the plane does not
+        load the ram.
     """
-    return (at.u - pivot.u) * gravity_w - (at.w - pivot.w) * gravity_u
+    moment = (first.u - mass * pivot.u) * gravity_w
+    if np.ndim(gravity_u) == 0 and gravity_u == 0:
+        return moment  # on level ground heights do not count
+    return moment - (first.w - mass * pivot.w) * gravity_u
+
+
+def moment_per_kilogram(*, at: Point, pivot: Point, gravity_u: Real, gravity_w: Real) -> Real:
+    """Moment about a joint of one kilogram at a place [m], positive turning up [N.m/kg]."""
+    return weight_moment(mass=1.0, first=at, pivot=pivot, gravity_u=gravity_u, gravity_w=gravity_w)
 
 
 def swung_moments(
@@ -48,15 +63,15 @@ def swung_moments(
         Over every lean up to the greatest, so that more swing never helps. Exact in the plane.
     """
     still = moment_per_kilogram(at=at, pivot=pivot, gravity_u=gravity_u, gravity_w=gravity_w)
+    if np.ndim(swing) == 0 and swing == 0:
+        return still, still
     square = moment_per_kilogram(at=at, pivot=pivot, gravity_u=-gravity_w, gravity_w=gravity_u)
-    size, phase = np.hypot(still, square), np.arctan2(square, still)
-
-    def leaned(lean: Real) -> Real:
-        return still * np.cos(lean) + square * np.sin(lean)
-
-    ends = leaned(swing), leaned(-np.asarray(swing))
-    low = np.asarray(np.where(np.abs(phase) >= np.pi - swing, -size, np.minimum(*ends)))
-    high = np.asarray(np.where(np.abs(phase) <= swing, size, np.maximum(*ends)))
+    size = np.hypot(still, square)
+    # Leaning to the end of the swing, unless the weight is square to its lever before that.
+    level, aside = still * np.cos(swing), np.abs(square) * np.sin(swing)
+    square_to_lever = size * np.cos(swing)
+    low = np.where(-still >= square_to_lever, -size, level - aside)
+    high = np.where(still >= square_to_lever, size, level + aside)
     return low[()], high[()]
 
 
@@ -88,11 +103,10 @@ def load_at_stall(
             push=push, pull=pull, moment_arm=moment_arm,
             links_moment=links_moment, joint_unit_moment=joint_unit_moment,
         )  # fmt: skip
-        holds = (steps.upward_left > 0) & (steps.downward_left > 0)
-        free = np.asarray(joint_unit_moment) == 0
-        load = np.where(free, np.inf, steps.joint_load)
-    unknown = np.isnan(steps.upward_left + steps.downward_left) | np.isnan(joint_unit_moment)
-    return np.where(unknown, np.nan, np.where(holds, load, 0.0))[()]
+    falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
+    # Nothing, yet NaN where the pose is unreachable: hence the difference and not a plain zero.
+    nothing = joint_unit_moment - np.asarray(joint_unit_moment)
+    return np.where(falls, nothing, steps.joint_load)[()]
 
 
 def link_angle(

@@ -92,13 +92,11 @@ def load_at_tipping(*, holding_moment: Real, load_unit_moment: Real) -> Real:
         rigid machine; tyre and ground give make it overstate stability by 1 to 4 %
         (Majdan et al. 2021).
     """
-    holding = np.asarray(holding_moment, dtype=float)
-    tips = np.asarray(load_unit_moment, dtype=float)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        load = written.tipping_load(holding_moment=holding, load_unit_moment=tips).tipping_load
-        # A load that does not tip has no limit, but NaN must stay NaN: hence the product.
-        load = np.where(tips >= 0, holding * np.inf, load)
-    return np.where(holding <= 0, np.where(np.isnan(tips), np.nan, 0.0), load)[()]
+    holding = np.maximum(holding_moment, 0.0)
+    # The least moment there is stands for none: the load is then endless, or nothing over nothing.
+    tips = np.minimum(load_unit_moment, -np.finfo(float).tiny)
+    with np.errstate(over="ignore"):
+        return written.tipping_load(holding_moment=holding, load_unit_moment=tips).tipping_load
 
 
 class Coefficients(NamedTuple):
@@ -155,5 +153,7 @@ def swinging_unit_moment(
     # Poses of a grid that cannot be taken are NaN, and stay so.
     with np.errstate(invalid="ignore"):
         square = np.sqrt(np.maximum(whole - down * down, 0.0)) * size
-        lean = np.minimum(swing, np.pi - np.arctan2(square, still))
-    return still * np.cos(lean) - square * np.sin(lean)
+        most = np.hypot(still, square)
+        # Leaning to the end of the swing, unless the weight is square to its lever before that.
+        leaned = still * np.cos(swing) - square * np.sin(swing)
+        return np.where(-still >= most * np.cos(swing), -most, leaned)[()]

@@ -347,7 +347,7 @@ def saturated_density(*, basic_gravity: Real) -> SaturatedDensity:
     # specific gravity of wood substance
     cell_wall_gravity = 1.54
     # the pores are what the substance leaves free
-    moisture_ceiling = -1/cell_wall_gravity + basic_gravity**(-1.0)
+    moisture_ceiling = basic_gravity**(-1.0) - 1/cell_wall_gravity
     # density of the wood when it holds all the water it can
     saturated_density = 1000*basic_gravity*(moisture_ceiling + 1)
     return SaturatedDensity(cell_wall_gravity, moisture_ceiling, saturated_density)
@@ -403,7 +403,7 @@ def wood_density(*, basic_gravity: Real, moisture: Real) -> WoodDensity:
     # specific gravity of wood substance
     cell_wall_gravity = 1.54
     # the pores are what the substance leaves free
-    moisture_ceiling = -1/cell_wall_gravity + basic_gravity**(-1.0)
+    moisture_ceiling = basic_gravity**(-1.0) - 1/cell_wall_gravity
     # density of the wood when it holds all the water it can
     saturated_density = 1000*basic_gravity*(moisture_ceiling + 1)
     # never more than saturated
@@ -640,9 +640,9 @@ def low_log(*, volume: Real, likely_density: Real, bark_mass: Real, added_share:
     # density and volume err independently
     mass_spread = np.sqrt(density_spread**2 + volume_spread**2)
     # lower 5 % of a guess
-    low_guess = -guess_spread*upper_point + 1
+    low_guess = 1 - guess_spread*upper_point
     # lower 5 % value: nineteen logs in twenty are heavier
-    low_stem_mass = bark_mass*low_guess + likely_density*volume*(-mass_spread*upper_point + 1)
+    low_stem_mass = bark_mass*low_guess + likely_density*volume*(1 - mass_spread*upper_point)
     # with the extras at their low value
     low_mass = added_mass*low_guess + low_stem_mass*(added_share*low_guess + 1)
     return LowLog(upper_point, mass_spread, low_guess, low_stem_mass, low_mass)
@@ -785,7 +785,7 @@ def line_moment(*, point_x: Real, point_y: Real, point_z: Real, start_x: Real, s
     # length of the line from its start to its end
     line_length = np.sqrt((end_x - start_x)**2 + (end_y - start_y)**2 + (end_z - start_z)**2)
     # (r − P) × g along the line; with the supports to its right it holds down when positive
-    unit_moment = ((end_x - start_x)*(-gravity_y*(point_z - start_z) + gravity_z*(point_y - start_y)) + (end_y - start_y)*(gravity_x*(point_z - start_z) - gravity_z*(point_x - start_x)) + (end_z - start_z)*(-gravity_x*(point_y - start_y) + gravity_y*(point_x - start_x)))/line_length
+    unit_moment = ((end_x - start_x)*(gravity_z*(point_y - start_y) - gravity_y*(point_z - start_z)) + (end_y - start_y)*(gravity_x*(point_z - start_z) - gravity_z*(point_x - start_x)) + (end_z - start_z)*(gravity_y*(point_x - start_x) - gravity_x*(point_y - start_y)))/line_length
     return LineMoment(line_length, unit_moment)
 
 
@@ -860,18 +860,18 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     # distance to the target
     span = np.sqrt(target_u**2 + target_w**2)
     # law of cosines; outside −1…1 the arm cannot reach
-    elbow_cosine = (1/2)*(-first_length**2 - second_length**2 + span**2)/(first_length*second_length)
+    elbow_cosine = (1/2)*(span**2 - first_length**2 - second_length**2)/(first_length*second_length)
     # the second link turns down from the first; no real value out of reach
     elbow_sine = -np.sqrt(1 - elbow_cosine**2)
     # the folded arm has its far end at l₁ + l₂·cosine along and l₂·sine across the first link:
     # turned until that is the target
     first_cosine = (elbow_sine*second_length*target_w + target_u*(elbow_cosine*second_length + first_length))/span**2
     # the same, for the sine
-    first_sine = (-elbow_sine*second_length*target_u + target_w*(elbow_cosine*second_length + first_length))/span**2
+    first_sine = (target_w*(elbow_cosine*second_length + first_length) - elbow_sine*second_length*target_u)/span**2
     # from the knuckle to the target
-    second_cosine = (-first_cosine*first_length + target_u)/second_length
+    second_cosine = (target_u - first_cosine*first_length)/second_length
     # the same, upward
-    second_sine = (-first_length*first_sine + target_w)/second_length
+    second_sine = (target_w - first_length*first_sine)/second_length
     return TwoLink(span, elbow_cosine, elbow_sine, first_cosine, first_sine, second_cosine, second_sine)
 
 
@@ -991,6 +991,8 @@ def ram_force(*, bore: Real, rod: Real, count: Real, pressure: Real, efficiency:
 class RamGeometry(NamedTuple):
     """Steps of `ram_geometry`."""
 
+    ram_u: Real
+    ram_w: Real
     ram_length: Real
     moment_arm: Real
 
@@ -1010,6 +1012,8 @@ def ram_geometry(*, pivot_u: Real, pivot_w: Real, base_pin_u: Real, base_pin_w: 
     Returns
     -------
     RamGeometry
+        ram_u : from the ram's base pin to its rod pin, outward [m]
+        ram_w : from the ram's base pin to its rod pin, up [m]
         ram_length : ram from pin to pin [m]
         moment_arm : moment arm of the ram, dℓ/dθ, positive when it lengthens as the link turns up [m]
 
@@ -1018,11 +1022,15 @@ def ram_geometry(*, pivot_u: Real, pivot_w: Real, base_pin_u: Real, base_pin_w: 
     Source: virtual work: the moment of a force F along the ram is F·dℓ/dθ.
     Error: exact for rigid links and pins without play.
     """
+    # from pin to pin, outward
+    ram_u = rod_pin_u - base_pin_u
+    # from pin to pin, up
+    ram_w = rod_pin_w - base_pin_w
     # from pin to pin
-    ram_length = np.sqrt((-base_pin_u + rod_pin_u)**2 + (-base_pin_w + rod_pin_w)**2)
+    ram_length = np.sqrt(ram_u**2 + ram_w**2)
     # square distance from the joint to the line of the ram, signed: dℓ/dθ
-    moment_arm = (-(-base_pin_u + rod_pin_u)*(-pivot_w + rod_pin_w) + (-base_pin_w + rod_pin_w)*(-pivot_u + rod_pin_u))/ram_length
-    return RamGeometry(ram_length, moment_arm)
+    moment_arm = (ram_w*(rod_pin_u - pivot_u) - ram_u*(rod_pin_w - pivot_w))/ram_length
+    return RamGeometry(ram_u, ram_w, ram_length, moment_arm)
 
 
 class CircleCrossing(NamedTuple):
@@ -1063,15 +1071,15 @@ def circle_crossing(*, first_u: Real, first_w: Real, first_radius: Real, second_
     Error: exact for rigid links and pins without play.
     """
     # distance between the two pins that are known
-    between = np.sqrt((-first_u + second_u)**2 + (-first_w + second_w)**2)
+    between = np.sqrt((second_u - first_u)**2 + (second_w - first_w)**2)
     # law of cosines along the line between them
     along = (1/2)*(between**2 + first_radius**2 - second_radius**2)/between
     # square to it; no real value when the linkage cannot close
-    off = np.sqrt(-along**2 + first_radius**2)
+    off = np.sqrt(first_radius**2 - along**2)
     # from the first pin, along and square to the line
-    crossing_u = first_u + (along*(-first_u + second_u) - off*side*(-first_w + second_w))/between
+    crossing_u = first_u + (along*(second_u - first_u) - off*side*(second_w - first_w))/between
     # the same, upward
-    crossing_w = first_w + (along*(-first_w + second_w) + off*side*(-first_u + second_u))/between
+    crossing_w = first_w + (along*(second_w - first_w) + off*side*(second_u - first_u))/between
     return CircleCrossing(between, along, off, crossing_u, crossing_w)
 
 
@@ -1106,13 +1114,15 @@ def four_bar_ratio(*, pivot_u: Real, pivot_w: Real, crank_pivot_u: Real, crank_p
     Error: exact for rigid links and pins without play.
     """
     # both ends of the link move equally fast along it
-    velocity_ratio = (-(-crank_pin_u + link_pin_u)*(link_pin_w - pivot_w) + (-crank_pin_w + link_pin_w)*(link_pin_u - pivot_u))/(-(-crank_pin_u + link_pin_u)*(crank_pin_w - crank_pivot_w) + (crank_pin_u - crank_pivot_u)*(-crank_pin_w + link_pin_w))
+    velocity_ratio = ((link_pin_w - crank_pin_w)*(link_pin_u - pivot_u) - (link_pin_u - crank_pin_u)*(link_pin_w - pivot_w))/((crank_pin_u - crank_pivot_u)*(link_pin_w - crank_pin_w) - (link_pin_u - crank_pin_u)*(crank_pin_w - crank_pivot_w))
     return FourBarRatio(velocity_ratio)
 
 
 class JointLoad(NamedTuple):
     """Steps of `joint_load`."""
 
+    pushing_moment: Real
+    pulling_moment: Real
     upward_moment: Real
     downward_moment: Real
     upward_left: Real
@@ -1134,6 +1144,8 @@ def joint_load(*, push: Real, pull: Real, moment_arm: Real, links_moment: Real, 
     Returns
     -------
     JointLoad
+        pushing_moment : moment of a full push [N·m]
+        pulling_moment : moment of a full pull [N·m]
         upward_moment : greatest moment turning up [N·m]
         downward_moment : greatest moment turning down [N·m]
         upward_left : upward moment left for a load [N·m]
@@ -1146,14 +1158,18 @@ def joint_load(*, push: Real, pull: Real, moment_arm: Real, links_moment: Real, 
     Error: pin friction is not credited; means something only where both moments left are above
     zero, see `physics.joints.load_at_stall`.
     """
-    # force times moment arm, pushing or pulling, whichever turns the link up
-    upward_moment = np.maximum(moment_arm*push, -moment_arm*pull)
-    # the same, turning the link down
-    downward_moment = np.maximum(moment_arm*pull, -moment_arm*push)
+    # force times moment arm, positive turning up
+    pushing_moment = moment_arm*push
+    # the same, the other way round
+    pulling_moment = -moment_arm*pull
+    # pushing or pulling, whichever turns the link up
+    upward_moment = np.maximum(pulling_moment, pushing_moment)
+    # the other of the two turns it down
+    downward_moment = -np.minimum(pulling_moment, pushing_moment)
     # what is left upward once the links' own weight is carried
     upward_left = links_moment + upward_moment
     # what is left downward
     downward_left = downward_moment - links_moment
     # a load that turns the joint down uses the upward moment, and the other way round
     joint_load = np.maximum(downward_left/joint_unit_moment, -upward_left/joint_unit_moment)
-    return JointLoad(upward_moment, downward_moment, upward_left, downward_left, joint_load)
+    return JointLoad(pushing_moment, pulling_moment, upward_moment, downward_moment, upward_left, downward_left, joint_load)

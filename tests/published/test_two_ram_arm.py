@@ -67,7 +67,7 @@ class Ram:
         The barrel turns about the base pin with the ram; the rod's centre also slides out with
         the rod pin. Both by the speeds of one radian a second of the link.
         """
-        length, arm = self.geometry
+        *_, length, arm = self.geometry
         out = ((self.pin.u - self.base.u) / length, (self.pin.w - self.base.w) / length)
         speed = (-(self.pin.w - self.pivot.w), self.pin.u - self.pivot.u)
         turning = (out[0] * speed[1] - out[1] * speed[0]) / length
