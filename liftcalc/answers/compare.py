@@ -267,7 +267,7 @@ def _why(end: EndResult) -> str:
     where, outcome = worse.place.name, worse.outcome
     if outcome.answer is None:
         fault = outcome.faults[0]
-        return f"cannot stand so at {where} ({fault.field}{f': {fault.fix}' if fault.fix else ''})"
+        return f"cannot be done at {where} ({fault.field}{f': {fault.fix}' if fault.fix else ''})"
     if not outcome.passes:
         lacks = max(1, math.ceil(-outcome.margin))
         return f"lacks {lacks} kg at {where}, stopped by {outcome.stopped_by}"
