@@ -1,0 +1,168 @@
+"""`compare` and `ask` on the command line: JSON that the check gives again, faults, words."""
+
+from __future__ import annotations
+
+import json
+import shlex
+
+import pytest
+import typer
+from typer.testing import CliRunner
+
+from liftcalc.answers.turned import QUESTIONS
+from liftcalc.cli.ask import ask
+from liftcalc.cli.check import check
+from liftcalc.cli.compare import compare
+from liftcalc.errors import InputError
+from liftcalc.rules import CAUTION
+
+app = typer.Typer()
+for command in (check, ask, compare):
+    app.command()(command)
+
+LOG = ["--species", "European larch", "--length", "4.2 m", "--butt", "55 cm", "--mid", "49 cm",
+       "--top", "44 cm"]  # fmt: skip
+BACK = ["--end", "back", "--reach", "3.8 m", "--height", "2 m", "--slew", "80 deg",
+        "--attachment", "lifting hook"]  # fmt: skip
+GROUND = ["--ground", "firm clay"]
+PLACES = ["--pick-height", "0.1 m", "--pick-reach", "3.5 m", "--set-height", "1.2 m",
+          "--set-reach", "3 m", "--set-slew", "75 deg", "--back-attachment",
+          "lifting hook"]  # fmt: skip
+
+
+def run(*words: str):
+    return CliRunner().invoke(app, list(words))
+
+
+def told(*words: str) -> dict:
+    done = run(*words, "--json")
+    assert done.exit_code == 0, done.output
+    return json.loads(done.output)
+
+
+def faults(*words: str) -> list[str]:
+    done = run(*words)
+    assert isinstance(done.exception, InputError), done.output
+    return sorted(each.field for each in done.exception.faults)
+
+
+def option(name: str, value: float, unit: str) -> list[str]:
+    return [f"--{name}", f"{value:.9f} {unit}"]
+
+
+def passes(*words: str) -> bool:
+    return told("check", "standard-sideshift", *LOG, *words)["answer"]["passes"]
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_every_question_is_answered_in_words_and_as_json(question):
+    words = ["ask", question, "standard-sideshift", *LOG, *BACK, *GROUND]
+    made = told(*words)
+    assert made["question"] == question
+    assert made["caution"] == CAUTION
+    shown = run(*words)
+    assert shown.exit_code == 0
+    assert QUESTIONS[question] in shown.output
+    assert "What would buy more" in shown.output
+    assert " ".join(CAUTION.split()) in " ".join(shown.output.split())
+
+
+def test_the_farthest_reach_needs_no_reach_and_check_agrees_with_it():
+    words = ["--end", "back", "--height", "2 m", "--slew", "80 deg", "--attachment", "lifting hook"]
+    made = told("ask", "farthest", "standard-sideshift", *LOG, *words)
+    (answer,) = made["answers"]
+    assert "reach" not in made["understood"]
+    assert passes(*words, *option("reach", answer["value"], "m"))
+    assert not passes(*words, *option("reach", answer["beyond_value"], "m"))
+
+
+def test_the_highest_lift_needs_no_height_and_check_agrees_with_it():
+    words = ["--end", "front", "--attachment", "pallet forks"]
+    made = told("ask", "highest", "standard-sideshift", *LOG, *words)
+    (answer,) = made["answers"]
+    assert "height" not in made["understood"]
+    assert passes(*words, *option("height", answer["value"], "m"))
+
+
+def test_the_pressure_and_the_slope_are_those_of_the_check():
+    near = ["--end", "back", "--reach", "3.4 m", "--height", "2 m", "--slew", "40 deg",
+            "--attachment", "lifting hook"]  # fmt: skip
+    (slope,) = told("ask", "steepest", "standard-sideshift", *LOG, *near)["answers"]
+    for heading in range(-180, 180, 20):
+        said = [*option("slope", slope["value"], "rad"), f"--uphill={heading} deg"]
+        assert passes(*near, *said)
+    (stated,) = told("ask", "steepest", "standard-sideshift", *LOG, *near, "--uphill=-90 deg")[
+        "answers"
+    ]
+    beyond = [*option("slope", stated["beyond_value"], "rad"), "--uphill=-90 deg"]
+    assert not passes(*near, *beyond)
+    (bar,) = told("ask", "pressure", "standard-sideshift", *LOG, *near)["answers"]
+    assert passes(*near, *option("pressure", bar["value"] / 1e5, "bar"))
+    assert not passes(*near, *option("pressure", bar["value"] / 1e5 - 1, "bar"))
+
+
+def test_one_piece_or_both():
+    words = ["ask", "longest", "standard-sideshift", *LOG, *BACK]
+    assert len(told(*words)["answers"]) == 2
+    assert len(told(*words, "--keep", "top")["answers"]) == 1
+
+
+def test_ballast_where_it_was_said():
+    words = ["ask", "ballast", "standard-sideshift", *LOG, *BACK]
+    at = ["--ballast-ahead", "1 m", "--ballast-left=-0.9 m", "--ballast-up", "0.7 m"]
+    (answer,) = told(*words, *at)["answers"]
+    assert answer["details"]["to the left of the middle"] == -0.9
+    assert answer["at"]["passes"]
+    assert not answer["beyond"]["passes"]
+    assert faults(*words, *at[:2]) == ["ballast-left", "ballast-up"]
+
+
+def test_faults_of_question_ground_and_log_are_told_together():
+    assert faults("ask", "fartest", "standard-sideshift", *BACK) == [
+        "butt and top", "length", "question", "species",
+    ]  # fmt: skip
+    assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK) == ["ground"]
+    assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK, "--ground", "bog") == ["ground"]
+    assert faults("ask", "farthest", "standard-sideshift", *LOG, "--end", "front", "--height",
+                  "1 m") == ["reach of the front end"]  # fmt: skip
+
+
+def test_each_place_of_a_comparison_is_a_check_that_can_be_run():
+    made = told("compare", "standard-sideshift", *LOG, *PLACES)
+    count = 0
+    for name, end in made["ends"].items():
+        worst = []
+        for place in end["places"].values():
+            words = shlex.split(place["check"])
+            assert words[:2] == ["liftcalc", "check"]
+            again = told(*words[1:])["answer"]
+            assert again["allowed_kg"] == pytest.approx(place["allowed_kg"], rel=1e-5)
+            assert again["governs"] == place["stopped_by"]
+            assert again["lowest_point_m"] == pytest.approx(place["underside_m"], abs=1e-5)
+            worst.append(again["allowed_kg"])
+            count += 1
+        assert end["allowed_kg"] == pytest.approx(min(worst), rel=1e-5)
+        assert end["drives"] is (name == "front")
+    assert count == 4
+    assert made["recommended"] in ("front", "back")
+
+
+def test_a_comparison_in_words_with_its_commands():
+    done = run("compare", "standard-sideshift", *LOG, *PLACES, "--bunk-width", "2 m", "--working")
+    assert done.exit_code == 0, done.output
+    for part in ("front end", "back end", "at pick-up", "at set-down", "To find out first",
+                 "liftcalc check standard-sideshift", "counts only if"):  # fmt: skip
+        assert part in done.output
+    assert " ".join(CAUTION.split()) in " ".join(done.output.split())
+    pounds = run("compare", "standard-sideshift", *LOG, *PLACES, "--units", "imperial")
+    assert " lb" in pounds.output
+    assert " kg" not in pounds.output.split("Warnings", maxsplit=1)[0].replace(
+        pounds.output.split("this log", maxsplit=1)[0], ""
+    )
+
+
+def test_faults_of_a_comparison():
+    assert faults("compare", "standard-sideshift", *LOG) == [
+        "pick-height", "pick-reach", "set-height",
+    ]  # fmt: skip
+    assert "machine" in " ".join(faults("compare", "no-such-machine", *LOG, *PLACES))
