@@ -1,53 +1,70 @@
-"""The command line: commands by name, and faults said in plain words with exit status 2."""
+"""The command line: commands by name, and faults said in plain words with exit status 2.
+
+A cold start imports only the command that is asked for; help imports them all.
+"""
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
-from liftcalc.cli.check import check, demo
-from liftcalc.cli.log import log
-from liftcalc.cli.machines import machine_check, machines
 from liftcalc.errors import LiftcalcError
 
-app = typer.Typer(
-    name="liftcalc",
-    help="What a log weighs, whether this loader-backhoe can lift it there, and what stops it "
-    "first. The machine's own plate or chart, local rules and a competent person come first.",
-    no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
+HELP = (
+    "What a log weighs, whether this loader-backhoe can lift it there, and what stops it first. "
+    "The machine's own plate or chart, local rules and a competent person come first."
 )
-machine_app = typer.Typer(help="One machine file.", no_args_is_help=True, rich_markup_mode=None)
-app.command()(check)
-app.command()(demo)
-app.command()(log)
-app.command()(machines)
-machine_app.command("check")(machine_check)
-app.add_typer(machine_app, name="machine")
+COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("check", "demo"),
+    "check": ("check", "check"),
+    "compare": ("compare", "compare"),
+    "limits": ("limits", "limits"),
+    "ask": ("ask", "ask"),
+    "log": ("log", "log"),
+    "machines": ("machines", "machines"),
+}
+"""Module of this room and function of every command, in the order of the help."""
 
 
-@app.command("app")
+def command_line(asked: str = "") -> typer.Typer:
+    """The command line with the one command that is asked for, or with all of them."""
+    app = typer.Typer(
+        name="liftcalc", help=HELP, add_completion=False, pretty_exceptions_enable=False,
+        no_args_is_help=True, rich_markup_mode=None,
+    )  # fmt: skip
+    for name in [asked] if asked in COMMANDS else COMMANDS:
+        module, function = COMMANDS[name]
+        app.command(name)(getattr(import_module(f"liftcalc.cli.{module}"), function))
+    if asked not in COMMANDS:
+        machine = typer.Typer(help="One machine file.", no_args_is_help=True, rich_markup_mode=None)
+        machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
+        app.add_typer(machine, name="machine")
+        app.command("app")(pages)
+    else:
+        app.callback()(_alone)
+    return app
+
+
+def _alone() -> None:
+    """Keep a single command a command: without this it would be the whole program."""
+
+
 def pages(
     port: Annotated[int | None, typer.Option(help="Port to serve on; free choice if none.")] = None,
 ) -> None:
     """Open the pages in a browser; served to this computer only."""
-    try:
-        from liftcalc.web.serve import serve  # noqa: PLC0415 - streamlit is for the pages only
-    except ModuleNotFoundError as error:
-        typer.echo(f"The pages need more: pip install 'liftcalc[app]' ({error.name} is missing).",
-                   err=True)  # fmt: skip
-        raise typer.Exit(2) from None
+    from liftcalc.web.serve import serve  # noqa: PLC0415 - streamlit is for the pages only
+
     raise typer.Exit(serve(port))
 
 
 def main() -> None:
     """Run the command line."""
     try:
-        app()
+        command_line(sys.argv[1] if len(sys.argv) > 1 else "")()
     except LiftcalcError as error:
         print(f"liftcalc: {error}", file=sys.stderr)
         sys.exit(2)
