@@ -95,7 +95,7 @@ def _full(asked: Asked, for_log: bool) -> Asked:
     full = asked if for_log else replace(asked, **STAND_IN)  # type: ignore[arg-type]
     if not asked.height.strip():
         full = replace(full, height=USUAL_HEIGHT.get(end, "2 m"))
-    if not asked.reach.strip() and end == "back":
+    if not asked.reach.strip() and end != "front":
         full = replace(full, reach="1 m")
     return full
 
@@ -134,7 +134,7 @@ def _told(read: ReadLift, asked: Asked, for_log: bool) -> ReadLift:
             "no log was given; for one that hangs the allowed load is the same"
             if lift.point.hold == "hangs"
             else f"no log was given: a stand-in {STAND_IN['length']} long and {STAND_IN['mid']} "
-            "thick lies in the attachment; a thicker or longer one is allowed less"
+            "thick lies in the attachment; a thicker or longer one may be allowed less"
         )
     echoes = tuple(each for each in read.echoes if each[0] not in hidden)
     return ReadLift(lift=replace(lift, assumed=tuple(assumed)), echoes=echoes)

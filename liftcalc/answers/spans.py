@@ -74,7 +74,7 @@ def posed_front(lift: Lift, found: Sweep) -> Lift:
 def nowhere(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> PoseError:
     """Nothing can be reached: why, most often first."""
     counts = [(int((said == n).sum()), each.words) for n, each in enumerate(reasons)]
-    why = "; ".join(words for count, words in sorted(counts, reverse=True) if count)
+    why = "; ".join(dict.fromkeys(words for count, words in sorted(counts, reverse=True) if count))
     back = lift.end == "back"
     return PoseError(
         Fault(

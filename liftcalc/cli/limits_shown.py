@@ -174,7 +174,7 @@ def _cell(
 def _legend(limits: Cells, letters: dict[int, str], digits: dict[int, str]) -> list[str]:
     lines = [f"  {letter:<4}{limits.criteria[which]}" for which, letter in letters.items()]
     lines += [
-        f"  ({digit}) out of reach: {limits.reasons[which].words}"
+        f"  ({digit}) not within reach, all or in part: {limits.reasons[which].words}"
         for which, digit in digits.items()
     ]
     return lines

@@ -1,0 +1,161 @@
+"""`liftcalc limits`: maps as text, files whole or not at all, faults in words."""
+
+from __future__ import annotations
+
+import json
+import re
+import subprocess
+import sys
+
+import pytest
+
+from liftcalc.answers.export import read_csv, read_json
+from liftcalc.rules import CAUTION
+
+LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]
+BACK = ["standard-sideshift", "--end", "back", "--attachment", "lifting hook", "--slew", "40 deg"]
+FRONT = ["standard-centre-mount", "--end", "front"]
+ONE = [*FRONT, "--attachment", "pallet forks"]
+
+
+def run(*words: str, code: str = "") -> subprocess.CompletedProcess[str]:
+    start = ["-c", code] if code else ["-m", "liftcalc.cli.main"]
+    return subprocess.run(
+        [sys.executable, *start, "limits", *words], capture_output=True, text=True, check=False
+    )
+
+
+def plain(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_the_back_end_as_text():
+    done = run(*BACK, *LOG)
+    assert done.returncode == 0, done.stderr
+    said = plain(done.stdout)
+    for words in (CAUTION, "Reach by height, slewed 40° to the left", "Slew by reach",
+                  "this log, to plan on", "lift point (hook on the dipper nose)",
+                  "not within reach", "Left and right are", "invented class"):  # fmt: skip
+        assert words in said
+    assert max(map(len, done.stdout.splitlines())) <= 160
+
+
+def test_letters_in_the_map_are_in_its_legend():
+    lines = run(*BACK).stdout.splitlines()
+    start = next(i for i, line in enumerate(lines) if line.startswith("Reach by height"))
+    end = next(i for i, line in enumerate(lines) if line.startswith("Slew by reach"))
+    part = "\n".join(lines[start:end])
+    used = set(re.findall(r"\d+([a-z])[~ \n]", part))
+    legend = set(re.findall(r"^  ([a-z])   \S", part, re.MULTILINE))
+    assert used
+    assert used == legend
+    assert set(re.findall(r" \((\d)\)(?= |$)", part, re.MULTILINE)) == set(
+        re.findall(r"^  \((\d)\) not within", part, re.MULTILINE)
+    )
+
+
+def test_without_a_log_the_output_says_what_stands_in_for_one():
+    assert "no log was given; for one that hangs" in plain(run(*BACK).stdout)
+    said = plain(run(*ONE).stdout)
+    assert "a stand-in 4 m long and 50 cm thick" in said
+    assert "this log" not in said
+
+
+def test_every_front_attachment_is_mapped_when_none_is_named():
+    said = run(*FRONT, "--units", "imperial").stdout
+    for name in ("wide front shovel", "pallet forks", "front lifting hook"):
+        assert name in said
+    assert "[lb]" in said
+    assert "[kg]" not in said
+    assert CAUTION in plain(said)
+
+
+def test_files_are_written_and_hold_the_same_grid(tmp_path):
+    names = [tmp_path / f"map.{kind}" for kind in ("svg", "png", "pdf", "csv", "json")]
+    done = run(*BACK, *LOG, *(word for name in names for word in ("--save", str(name))))
+    assert done.returncode == 0, done.stderr
+    assert sorted(each.name for each in tmp_path.iterdir()) == sorted(n.name for n in names)
+    assert b"Nobody under" in names[0].read_bytes()
+    table = read_csv(names[3].read_text())
+    assert read_json(names[4].read_text())["side"] == table
+    printed = read_json(run(*BACK, *LOG, "--json").stdout)
+    assert printed["side"] == table
+    assert set(printed) == {"side", "plan"}
+
+
+@pytest.mark.parametrize(("view", "words"), [
+    ("plan", "round the machine"), ("steps", "left for a log"), ("side", "reach and height"),
+])  # fmt: skip
+def test_a_view_chooses_the_picture(tmp_path, view, words):
+    name = tmp_path / "x.svg"
+    assert run(*BACK, "--view", view, "--save", str(name)).returncode == 0
+    assert words in name.read_text()
+
+
+def test_a_front_curve_as_csv_has_the_reach_that_follows(tmp_path):
+    name = tmp_path / "x.csv"
+    assert run(*ONE, "--height-step", "0.25 m", "--save", str(name)).returncode == 0
+    rows = [each for each in read_csv(name.read_text()).rows if each.allowed_kg is not None]
+    assert len(rows) > 5
+    assert all(each.reach_from_m < each.reach_to_m for each in rows)
+    assert all(each.height_to_m - each.height_from_m == pytest.approx(0.25) for each in rows)
+
+
+@pytest.mark.parametrize(("words", "said"), [
+    ([*BACK, "--save", "x.doc"], "a file name that ends in"),
+    ([*BACK, "--view", "curve"], "one of side, plan, steps"),
+    ([*BACK, "--reach-step", "3"], "the unit is missing"),
+    ([*BACK, "--height", "9 m"], "beyond the straight arm"),
+    ([*BACK, "--sideshift", "2 m"], "sideshift: given"),
+    ([*BACK, "--species", "European larch"], "length"),
+    ([*BACK, "--units", "cubits"], "metric or imperial"),
+    ([*FRONT, "--slew", "20 deg"], "they move the back end"),
+    (["no-such-machine", "--end", "back"], "no-such-machine"),
+], ids=lambda w: " ".join(w) if isinstance(w, list) else "")  # fmt: skip
+def test_faults_are_said_in_words(words, said):
+    done = run(*words)
+    assert done.returncode == 2
+    assert said in done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""
+
+
+def test_several_faults_come_together():
+    done = run(*BACK, "--units", "cubits", "--reach-step", "3", "--save", "x.doc")
+    assert "3 things need putting right" in done.stderr
+
+
+def test_nothing_is_written_when_one_file_cannot_be(tmp_path):
+    good, bad = tmp_path / "a.csv", tmp_path / "none" / "b.json"
+    good.write_text("kept")
+    done = run(*BACK, "--save", str(good), "--save", str(bad))
+    assert done.returncode == 2
+    assert "a place that can be written to" in done.stderr
+    assert good.read_text() == "kept"
+    assert [each.name for each in tmp_path.iterdir()] == ["a.csv"]
+
+
+def test_a_table_of_several_attachments_asks_for_one(tmp_path):
+    done = run(*FRONT, "--save", str(tmp_path / "a.csv"))
+    assert done.returncode == 2
+    assert "one attachment for a .csv file" in done.stderr
+    assert not list(tmp_path.iterdir())
+
+
+HEAVY = ("matplotlib", "sympy", "streamlit", "pint", "scipy")
+
+
+def test_a_plain_answer_and_a_table_load_nothing_heavy(tmp_path):
+    code = (
+        "import sys\nfrom liftcalc.cli.main import app\n"
+        "try:\n    app()\nexcept SystemExit as done:\n    assert not done.code\n"
+        f"print([m for m in {HEAVY!r} if m in sys.modules], file=sys.stderr)"
+    )
+    done = run(*BACK, "--save", str(tmp_path / "a.csv"), code=code)
+    assert done.stderr.strip().endswith("[]"), done.stderr
+
+
+def test_json_is_plain_and_carries_the_caution():
+    made = json.loads(run(*ONE, "--json").stdout)
+    assert made["caution"] == CAUTION
+    assert list(made["tables"]) == ["pallet forks, on the forks"]

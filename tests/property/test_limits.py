@@ -1,0 +1,274 @@
+"""What is drawn as allowed is allowed: inside every cell, every contour, on every curve."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+import liftcalc.answers.limits as limits_module
+from liftcalc.answers.cells import PAD, floors, nodes
+from liftcalc.answers.check import check
+from liftcalc.answers.limits import Steps, limits_back, limits_front, needed
+from liftcalc.answers.sweep import sweep
+from liftcalc.errors import InputError
+from liftcalc.machines.files import load
+from liftcalc.site.ground import Site
+from tests.helpers import MACHINES, centred, lift, perturbed, tried
+
+CASES = [
+    {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.7, "height": 1.2},
+    {"machine": "standard-centre-mount", "tool": "log grab with rotator", "slew": -1.2,
+     "height": 2.0, "stance": "wheels"},
+    {"machine": "standard-sideshift", "tool": "digging bucket", "slew": 1.5, "height": 0.3,
+     "sideshift": 0.4, "site": Site(slope=0.07, heading=1.1), "swing": 0.05},
+    {"machine": "compact-centre-mount", "slew": 0.0, "height": 1.0},
+    {"machine": "small-tractor", "slew": 0.4, "height": 1.6, "gauge": 9e6},
+]  # fmt: skip
+FRONT = [
+    ("standard-sideshift", "wide front shovel", {}),
+    ("standard-sideshift", "pallet forks", {"site": Site(slope=0.06, heading=1.6)}),
+    ("standard-centre-mount", "multi-purpose jaw bucket", {"travelling": True}),
+    ("small-tractor", "front lifting hook", {"gauge": 1e7}),
+    ("standard-sideshift", "front log grab with rotator", {"swing": 0.1}),
+]
+
+
+def case(words):
+    return lift(**{"reach": None, **words})
+
+
+def drawn(limits, rng, count):
+    """Random places in what a map draws, and the most that any contour could show there."""
+    lattice = limits.lattice
+    i = rng.integers(lattice.reach.size - 1, size=count)
+    j = rng.integers(lattice.other.size - 1, size=count)
+    corners = np.stack([lattice.floor[i + a, j + b] for a in (0, 1) for b in (0, 1)])
+    # A cell with one corner masked is still drawn as a triangle.
+    here = (~np.isnan(corners)).sum(axis=0) >= 3
+    most = np.where(np.isnan(corners), -np.inf, corners).max(axis=0)
+    share = rng.uniform(size=(2, count))
+    out = lattice.reach[i] + share[0] * (lattice.reach[i + 1] - lattice.reach[i])
+    other = lattice.other[j] + share[1] * (lattice.other[j + 1] - lattice.other[j])
+    return out[here], other[here], most[here]
+
+
+@pytest.mark.parametrize("words", CASES, ids=lambda w: w["machine"] + str(w["slew"]))
+def test_the_drawn_region_is_inside_the_true_one(words):
+    """Every interpolation between nodes shows at most the largest of a cell's corners."""
+    asked = case(words)
+    found = limits_back(asked)
+    rng = np.random.default_rng(5)
+    for limits in (found.side, found.plan):
+        out, other, shown = drawn(limits, rng, 60_000)
+        assert out.size > 3000
+        if limits.across == "height":
+            true = sweep(asked, reach=out, height=other, slew=asked.slew).allowed[:, 0]
+        else:
+            # Turned one by one: a sweep gives every slew to every place.
+            true = np.concatenate([
+                sweep(asked, reach=out[k], height=np.full(out[k].size, asked.height),
+                      slew=other[k]).allowed.diagonal()
+                for k in np.array_split(np.arange(out.size), out.size // 100)
+            ])  # fmt: skip
+        assert not np.isnan(true).any()
+        assert (true >= shown - 1e-9).all(), (shown - true).max()
+
+
+@pytest.mark.parametrize("words", CASES[:3], ids=lambda w: w["machine"] + str(w["slew"]))
+def test_check_agrees_at_places_inside_the_region_for_a_log(words):
+    asked = case(words)
+    found = limits_back(asked)
+    need = needed(asked)
+    rng = np.random.default_rng(7)
+    checked = 0
+    for limits in (found.side, found.plan):
+        out, other, shown = drawn(limits, rng, 4000)
+        level = min(need, float(np.quantile(shown, 0.6)))
+        for at, across in zip(out[shown >= level][:150], other[shown >= level][:150], strict=True):
+            pose = {"height" if limits.across == "height" else "slew": float(across)}
+            assert check(replace(asked, reach=float(at), **pose)).allowed >= level - 1e-9
+            checked += 1
+    assert checked > 200
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_cells_of_machines_of_no_class_hold_everywhere_inside(seed):
+    """Perturbed machines, random requests: every cell against random places inside of it."""
+    rng = np.random.default_rng(seed)
+    machine = perturbed(load(MACHINES[seed % len(MACHINES)]), rng, 0.03)
+    asked = lift(
+        machine, reach=None, height=float(rng.uniform(0.0, 2.0)),
+        slew=float(rng.uniform(-1, 1) * machine.back.slew_limit),
+        site=Site(slope=float(rng.uniform(0, 0.08)), heading=float(rng.uniform(0, 6))),
+    )  # fmt: skip
+    found = tried(lambda: limits_back(asked, steps=Steps(reach=0.2, height=0.2)))
+    if found is None:
+        pytest.skip("nothing can be reached at this height")
+    side = found.side
+    rows, columns = np.nonzero(side.governs >= 0)
+    again = rng.integers(rows.size, size=40_000)
+    i, j = rows[again], columns[again]
+    out = rng.uniform(side.reach[i], side.reach[i + 1])
+    up = rng.uniform(side.other[j], side.other[j + 1])
+    true = sweep(asked, reach=out, height=up, slew=asked.slew).allowed[:, 0]
+    assert (true >= side.allowed[i, j] - 1e-9).all()
+
+
+@pytest.mark.parametrize(("machine", "tool", "words"), FRONT)
+def test_a_curve_is_never_above_the_truth(machine, tool, words):
+    asked = lift(machine, end="front", tool=tool, height=1.0, stance="wheels", **words)
+    found = limits_front(asked)
+    rng = np.random.default_rng(11)
+    at = rng.uniform(found.heights[0], found.heights[-1], size=20_000)
+    # Between nodes of which one is NaN nothing is drawn.
+    k = np.minimum(np.searchsorted(found.heights, at, side="right") - 1, found.heights.size - 2)
+    whole = ~np.isnan(found.floor[k]) & ~np.isnan(found.floor[k + 1])
+    true = sweep(asked, height=at[whole])
+    assert whole.sum() > 10_000
+    assert (true.allowed[:, 0] >= np.interp(at, found.heights, found.floor)[whole] - 1e-9).all()
+    cell = np.searchsorted(found.height, at[whole], side="right") - 1
+    inside = found.governs[cell] >= 0
+    assert (true.reach[inside] >= found.reach_least[cell][inside] - 1e-3).all()
+    assert (true.reach[inside] <= found.reach_most[cell][inside] + 1e-3).all()
+
+
+def test_little_that_can_be_reached_is_given_away():
+    """Safe is not enough: a map that says nothing would pass every test above."""
+    asked = case(CASES[0])
+    side = limits_back(asked).side
+    rng = np.random.default_rng(3)
+    out, up = rng.uniform(0, 5, 100_000), rng.uniform(-1, 4, 100_000)
+    true = sweep(asked, reach=out, height=up, slew=asked.slew).allowed[:, 0]
+    i = np.searchsorted(side.lattice.reach, out) - 1
+    j = np.searchsorted(side.lattice.other, up) - 1
+    inside = (i >= 0) & (j >= 0)
+    inside &= (i < side.lattice.reach.size - 1) & (j < side.lattice.other.size - 1)
+    shown = np.full(out.size, np.nan)
+    shown[inside] = side.lattice.floor[i[inside], j[inside]]
+    reached = ~np.isnan(true)
+    assert np.isnan(shown[reached]).mean() < 0.06
+    both = reached & ~np.isnan(shown)
+    assert np.median(1 - shown[both] / true[both]) < 0.01
+    assert (1 - shown[both] / true[both]).max() < 0.05
+
+
+@pytest.mark.parametrize("rng", [np.random.default_rng(n) for n in range(4)], ids=range(4))
+def test_a_floor_is_below_the_least_of_smooth_surfaces(rng):
+    """Not our machines but any least of convex bowls and saddles, found by brute force."""
+    x = np.linspace(0, 1, 21 + 2 * PAD)
+
+    def surface(a, b):
+        return np.minimum.reduce([
+            c[0] + c[1] * a + c[2] * b + c[3] * (a - c[5]) ** 2 + c[4] * (b - c[6]) ** 2
+            + c[7] * a * b
+            for c in coefficients
+        ])  # fmt: skip
+
+    coefficients = rng.uniform(-1, 1, size=(4, 8)) * np.array([1, 2, 2, 9, 9, 1, 1, 4])
+    low = floors(surface(*np.meshgrid(x, x, indexing="ij")))
+    fine = np.linspace(0, 1, 13)
+    inner = x[PAD:-PAD]
+    for i in range(low.shape[0]):
+        for j in range(low.shape[1]):
+            a = inner[i] + fine * (inner[i + 1] - inner[i])
+            b = inner[j] + fine * (inner[j + 1] - inner[j])
+            assert surface(*np.meshgrid(a, b, indexing="ij")).min() >= low[i, j] - 1e-12
+    assert (nodes(low)[1:-1, 1:-1] <= low[:-1, :-1]).all()
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_a_symmetric_machine_is_alike_left_and_right(name):
+    asked = lift(centred(load(name)), reach=None, height=1.0)
+    found = limits_back(asked)
+    assert found.alike
+    assert found.uneven == ()
+    np.testing.assert_allclose(found.plan.allowed, found.plan.allowed[:, ::-1], rtol=1e-9)
+
+
+def test_what_makes_left_and_right_differ_is_said():
+    shifted = limits_back(lift("standard-sideshift", reach=None, height=1.0, sideshift=-0.4))
+    assert not shifted.alike
+    assert "sideshifted 0.40 m to the right" in " ".join(shifted.uneven)
+    sloping = limits_back(
+        lift("compact-centre-mount", reach=None, height=1.0,
+             site=Site(slope=0.05, heading=math.pi / 2))
+    )  # fmt: skip
+    assert not sloping.alike
+    assert "sideways" in " ".join(sloping.uneven)
+
+
+def test_a_mirrored_request_gives_the_mirrored_map():
+    machine = centred(load("standard-sideshift"))
+    left, right = (
+        limits_back(lift(machine, reach=None, height=1.0, sideshift=shift)).plan.allowed
+        for shift in (0.3, -0.3)
+    )
+    np.testing.assert_allclose(left, right[:, ::-1], rtol=1e-9)
+
+
+def test_a_cell_without_a_load_has_a_reason_and_one_with_has_none():
+    found = limits_back(case(CASES[0]))
+    for limits in (found.side, found.plan):
+        assert ((limits.governs >= 0) == ~np.isnan(limits.allowed)).all()
+        assert ((limits.stopped >= 0) == np.isnan(limits.allowed)).all()
+
+
+def test_a_reason_is_one_that_check_gives_there():
+    asked = case(CASES[0])
+    side = limits_back(asked).side
+    rng = np.random.default_rng(2)
+    rows, columns = np.nonzero(side.stopped >= 0)
+    agreed = tried_cells = 0
+    for k in rng.integers(rows.size, size=120):
+        i, j = rows[k], columns[k]
+        at = {"reach": float(side.reach[i : i + 2].mean()),
+              "height": float(side.other[j : j + 2].mean())}  # fmt: skip
+        try:
+            check(replace(asked, **at))
+        except InputError as error:
+            tried_cells += 1
+            agreed += side.reasons[side.stopped[i, j]].stop in str(error)
+    assert tried_cells > 60
+    # A cell at the border of two reasons names the commoner.
+    assert agreed >= 0.9 * tried_cells
+
+
+def test_a_node_of_a_plan_covers_a_ring_more_on_either_side():
+    """Straight sides of drawn cells cut into the next ring, so that must hold the load as well."""
+    asked = case(CASES[1])
+    lattice = limits_back(asked).plan.lattice
+    true = sweep(
+        asked, reach=lattice.reach, height=np.full(lattice.reach.size, asked.height),
+        slew=lattice.other,
+    ).allowed  # fmt: skip
+    for away in (-2, -1, 0, 1, 2):
+        near = np.roll(true, away, axis=0)[2:-2]
+        here = lattice.floor[2:-2]
+        there = ~np.isnan(here) & ~np.isnan(near)
+        assert there.sum() > 1000
+        assert (here[there] <= near[there] + 1e-9).all()
+
+
+def test_a_gap_between_two_nodes_of_a_plan_is_found(monkeypatch):
+    """Two millimetres that cannot be reached, anywhere between nodes that can."""
+    asked = case(CASES[0])
+    line = np.linspace(1.0, 2.0, 81)
+    real = limits_module.sweep
+    for at in (1.0063, 1.4999, 1.7125, 1.9951):
+
+        def broken(*args, at=at, **words):
+            found = real(*args, **words)
+            reach = np.asarray(words["reach"])
+            bad = np.abs(reach - at) <= 0.001
+            allowed = np.where(bad[:, np.newaxis], np.nan, 1.0 + 0 * reach[:, np.newaxis])
+            return replace(found, allowed=allowed)
+
+        monkeypatch.setattr(limits_module, "sweep", broken)
+        gone = limits_module._gaps(asked, line)
+        k = int((at - line[0]) // (line[1] - line[0]))
+        assert gone[k]
+        assert gone[k + 1]
+        assert gone.sum() <= 3

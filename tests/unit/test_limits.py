@@ -1,0 +1,205 @@
+"""Limits as typed, as tables and as larger cells."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from liftcalc.answers.asked import Asked
+from liftcalc.answers.cells import blocks, commonest
+from liftcalc.answers.coarse import coarse
+from liftcalc.answers.export import csv_text, json_text, read_csv, read_json, table_of
+from liftcalc.answers.limits import Steps, heaviest, limits_back, limits_front, needed
+from liftcalc.answers.limits_asked import GridAsked, read_limits
+from liftcalc.answers.limits_doubts import limits_doubts
+from liftcalc.errors import InputError
+from liftcalc.machines.files import load
+from liftcalc.rules import CAUTION
+from tests.helpers import LARCH, lift
+
+BACK = Asked(machine="standard-sideshift", end="back", attachment="lifting hook", slew="40 deg")
+FRONT = Asked(machine="standard-sideshift", end="front")
+LOG = {"species": "European larch", "length": "4.2 m", "mid": "49 cm"}
+
+
+def test_without_a_log_only_loads_are_mapped_and_the_stand_in_is_said():
+    read = read_limits(BACK)
+    assert not read.for_log
+    lifted = read.reads[0].lift
+    assert lifted.reach is None
+    said = " ".join(lifted.assumed)
+    assert "no log was given" in said
+    assert "sling" not in said
+    names = {name for name, _ in read.reads[0].echoes}
+    assert not names & {"species", "length", "mid", "reach", "height", "bark"}
+    carried = read_limits(replace(FRONT, attachment="pallet forks"))
+    assert "stand-in 4 m long and 50 cm thick" in " ".join(carried.reads[0].lift.assumed)
+
+
+def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
+    bare, logged = (
+        limits_back(read_limits(each).reads[0].lift).side.allowed
+        for each in (BACK, replace(BACK, **LOG))
+    )
+    np.testing.assert_array_equal(bare, logged)
+    fork = replace(FRONT, attachment="pallet forks", **LOG)
+    short, long = (
+        limits_front(read_limits(replace(fork, length=length)).reads[0].lift)
+        for length in ("2 m", "7 m")
+    )
+    assert np.nanmin(long.allowed) < np.nanmin(short.allowed)
+
+
+def test_a_log_half_described_is_a_fault_and_all_faults_come_together():
+    with pytest.raises(InputError) as caught:
+        read_limits(
+            replace(BACK, species="European larch", slew="40"),
+            GridAsked(reach_step="3 m", slew_step="0.1 deg", lowest="half"),
+        )
+    fields = {fault.field for fault in caught.value.faults}
+    assert {"length", "slew", "reach-step", "slew-step", "lowest"} <= fields
+
+
+def test_at_the_front_every_attachment_and_lift_point_is_read_once():
+    read = read_limits(FRONT)
+    found = {(x.lift.tool.name, x.lift.point.name) for x in read.reads}
+    tools = [x for x in load("standard-sideshift").attachment if x.end == "front"]
+    assert found == {(tool.name, point.name) for tool in tools for point in tool.lift_point}
+    assert len(read.reads) == len(found)
+
+
+def test_slew_past_its_limit_and_a_height_out_of_reach_are_refused_in_words():
+    asked = lift("standard-sideshift", reach=None, height=1.0, slew=2.0)
+    with pytest.raises(InputError, match="slew: given"):
+        limits_back(asked)
+    with pytest.raises(InputError, match="beyond the straight arm"):
+        limits_back(lift("standard-sideshift", reach=None, height=9.0))
+    with pytest.raises(InputError, match="choose another tilt"):
+        limits_front(
+            lift("standard-sideshift", end="front", tool="pallet forks", height=1.0, tilt=1.9,
+                 stance="wheels")
+        )  # fmt: skip
+
+
+def test_steps_are_kept_and_cells_cover_the_reach_without_a_gap():
+    asked = lift("standard-sideshift", reach=None, height=1.0)
+    found = limits_back(asked, steps=Steps(reach=0.4, height=0.3, slew=0.2, lowest=0.0))
+    np.testing.assert_allclose(np.diff(found.side.reach), 0.4)
+    np.testing.assert_allclose(np.diff(found.side.other), 0.3)
+    assert found.side.other[0] >= -1e-9
+    limit = float(asked.machine.back.slew_limit)
+    np.testing.assert_allclose(found.plan.other[[0, -1]], [-limit, limit])
+    assert np.diff(found.plan.other).max() <= 0.2 + 1e-12
+
+
+def test_a_worse_request_never_has_a_cell_that_allows_more():
+    good = limits_back(lift("standard-sideshift", reach=None, height=1.0, slew=1.2))
+    for worse in ({"gauge": 1.2e7}, {"stance": "wheels"}, {"plate": 400.0}, {"swing": 0.1}):
+        bad = limits_back(lift("standard-sideshift", reach=None, height=1.0, slew=1.2, **worse))
+        # What may hide between samples differs, by less than a kilogram.
+        assert (np.nan_to_num(bad.side.allowed) <= np.nan_to_num(good.side.allowed) + 1.0).all()
+
+
+def test_the_heaviest_log_of_a_cell_just_passes():
+    asked = lift("standard-sideshift", reach=None, height=1.0, slew=1.2)
+    side = limits_back(asked).side
+    made = heaviest(asked, side.allowed)
+    again = made * 1.1 + asked.rigging
+    there = ~np.isnan(side.allowed)
+    np.testing.assert_allclose(again[there], side.allowed[there])
+    np.testing.assert_array_equal(side.passes, np.nan_to_num(side.allowed) >= needed(asked))
+
+
+def maps():
+    read = read_limits(replace(BACK, **LOG))
+    back = limits_back(read.reads[0].lift, steps=Steps(reach=0.25, height=0.25))
+    front = read_limits(replace(FRONT, attachment="pallet forks"))
+    curve = limits_front(front.reads[0].lift)
+    return {
+        "side": table_of(back.side, echoes=read.reads[0].echoes),
+        "plan": table_of(back.plan, echoes=read.reads[0].echoes),
+        "curve": table_of(curve, echoes=front.reads[0].echoes, for_log=False),
+    }, back
+
+
+def test_a_table_read_back_is_the_same_table():
+    tables, _ = maps()
+    for table in tables.values():
+        assert len(table.rows) > 10
+        assert read_csv(csv_text(table)) == table
+    assert read_json(json_text(tables)) == tables
+
+
+def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
+    tables, back = maps()
+    rows, side = tables["side"].rows, back.side
+    assert len(rows) == side.allowed.size
+    for row, load_, log in zip(rows, side.allowed.ravel(), side.heaviest_log.ravel(), strict=True):
+        if row.allowed_kg is None:
+            assert np.isnan(load_)
+            assert row.unreachable_because
+            assert row.governs == ""
+        else:
+            assert load_ - 1 < row.allowed_kg <= load_
+            assert log - 1 < row.heaviest_log_kg <= log
+            assert row.log_passes == ("yes" if load_ >= needed(side.lift) else "no")
+    inputs = dict(tables["side"].inputs)
+    assert inputs["caution"] == CAUTION
+    assert inputs["machine"] == load("standard-sideshift").title
+    assert inputs["understood: slew"] == "40 deg"
+    assert inputs["understood: mid"] == "49 cm"
+    assert any(name.startswith("machine figure: back.boom.length") for name in inputs)
+    assert "liftcalc version" in inputs
+    assert not any(row.log_passes for row in tables["curve"].rows)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [lambda t: t.replace("allowed_kg", "allowed"), lambda t: t + "1,2,3\n", lambda t: ""],
+)
+def test_a_file_that_is_not_ours_is_refused_in_words(change):
+    tables, _ = maps()
+    with pytest.raises(InputError, match="CSV"):
+        read_csv(change(csv_text(tables["side"])))
+
+
+def test_blocks_and_commonest_by_hand():
+    cells = np.array([[1.0, 5.0, 2.0, np.nan], [4.0, 3.0, 7.0, 8.0]])
+    which = np.array([[0, 1, 2, -1], [3, 4, 5, 6]], dtype=np.int16)
+    least, said = blocks(cells, which, (2, 2))
+    np.testing.assert_array_equal(least, [[1.0, np.nan]])
+    np.testing.assert_array_equal(said, [[0, -1]])
+    line = np.array([-1, -1, 0, 0, 1, 1, 1, -1, -1], dtype=np.int16)
+    np.testing.assert_array_equal(commonest(line, (2,), 2), [1, 1])
+    np.testing.assert_array_equal(commonest(np.full(9, -1, dtype=np.int16), (2,), 2), [-1, -1])
+
+
+def test_larger_cells_never_say_more_than_the_smaller_ones_in_them():
+    side = limits_back(lift("standard-sideshift", reach=None, height=1.0, slew=1.2)).side
+    made = coarse(side, (side.reach, side.other), most=(12, 12))
+    assert max(made.allowed.shape) <= 13
+    for i, j in np.ndindex(*made.allowed.shape):
+        inside = side.allowed[
+            (side.reach[:-1] >= made.edges[0][i] - 1e-9)
+            & (side.reach[1:] <= made.edges[0][i + 1] + 1e-9)
+        ][
+            :,
+            (side.other[:-1] >= made.edges[1][j] - 1e-9)
+            & (side.other[1:] <= made.edges[1][j + 1] + 1e-9),
+        ]
+        assert inside.size
+        there = ~np.isnan(inside)
+        assert made.part[i, j] == (there.any() and not there.all())
+        if there.any():
+            assert made.allowed[i, j] == inside[there].min()
+        else:
+            assert made.governs[i, j] == -1
+
+
+def test_doubts_name_what_is_assumed_and_what_is_not_checked():
+    asked = lift("standard-sideshift", reach=None, height=1.0, stance="wheels", log=LARCH)
+    said = " ".join(limits_doubts(limits_back(asked).side))
+    for words in ("without stabilisers", "invented class", "Not checked here", "No plate"):
+        assert words in said
