@@ -117,7 +117,8 @@ def _swing_cost(answer: Answer) -> str:
         for each in reached.lines
     )  # fmt: skip
     still = min(float(each.tipping_load) for each in reached.lines)
-    lost = 0.0 if not still else 100 * (1 - swung / still)
+    # Nothing to lose where nothing tips, or where the machine tips with no load at all.
+    lost = 100 * (1 - swung / still) if 0 < still < math.inf else 0.0
     return (
         f"The log is taken to hang still. Swinging 5° the wrong way would take {math.ceil(lost)} % "
         "off the tipping load."

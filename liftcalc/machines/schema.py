@@ -286,6 +286,16 @@ class Attachment(Table):
     outline: tuple[Spot2, ...] = ()
     lift_point: tuple[LiftPoint, ...] = Field(min_length=1)
 
+    @model_validator(mode="after")
+    def _goes_with_its_end(self) -> Self:
+        if self.mount == "nose" and self.end == "front":
+            raise _refuse(
+                'mount = "nose" at the front',
+                "pins or hangs",
+                "the loader arms have no nose: what is fixed there turns with the tilt rams",
+            )
+        return self
+
 
 class Plate(Table):
     """A rated load of the machine's own plate or chart, which always caps the answer.
