@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shlex
+import subprocess
+import sys
 
 import pytest
 import typer
@@ -166,3 +168,14 @@ def test_faults_of_a_comparison():
         "pick-height", "pick-reach", "set-height",
     ]  # fmt: skip
     assert "machine" in " ".join(faults("compare", "no-such-machine", *LOG, *PLACES))
+
+
+@pytest.mark.parametrize("words", [["ask", "fartest", "standard-sideshift"], ["compare", "none"]])
+def test_faults_end_in_status_two_and_say_what_was_wanted(words):
+    done = subprocess.run(
+        [sys.executable, "-m", "liftcalc.cli.main", *words],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 2
+    assert "wanted" in done.stderr
+    assert not done.stdout

@@ -403,9 +403,11 @@ def test_a_log_hung_higher_than_it_is_long_is_not_a_one_end_lift():
 
 
 def test_lower_never_means_into_the_ground():
-    low = hooked(log=TIPS, reach=3.4, height=1.7, slew=0.0)
+    low = hooked(log=TIPS, reach=2.6, height=1.7, slew=0.0, gauge=130e5)
+    lower = check(replace(low, height=1.2))
     assert check(low).lowest > 0
-    assert check(replace(low, height=1.2)).lowest < 0
+    assert lower.lowest < 0
+    assert lower.heaviest_log > check(low).heaviest_log + 1  # it would have been a gain
     assert not any(each.name.startswith("lower") for each in remedies(low))
 
 
