@@ -31,8 +31,11 @@ GAP = 0.13
 """Between ruled lines [m]."""
 ROOM = 0.3
 """How deep a region must be to carry its name [m]."""
-SHORT, ROOM_ALONG = 0.5, 0.6
-"""The least length of line that is named; room round a name beyond which more is no better [m]."""
+ROW = 0.235
+"""From row to row of the key [m]."""
+SHORT, ROOM_ALONG, CROWDED = 0.5, 0.25, 0.11
+"""The least length of line that is named; room at the edge beyond which more is no better; and
+room to other words below which a name is left out [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,12 +92,11 @@ def paint(axes: Axes, field: Field, system: System) -> None:
     )  # fmt: skip
     bands.set_edgecolor("face")
     _edge(axes, region(axes, field, low), width=0.7, color=SOFT)
-    _governing(axes, field, system)
+    taken = _governing(axes, field, system)
     if len(cuts):
         lines = axes.contour(
             field.x, field.y, floor, levels=cuts, colors=INK, linewidths=0.8, zorder=3
         )
-        taken: list[tuple[float, float]] = []
         for level, outline in zip(cuts, lines.get_paths(), strict=True):
             _label(axes, outline, mass(float(level), system), field, taken)
 
@@ -125,10 +127,11 @@ def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
         )  # fmt: skip
 
 
-def _governing(axes: Axes, field: Field, system: System) -> None:
-    """Rule the region of every criterion, and name it where there is room."""
+def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, float]]:
+    """Rule the region of every criterion, and name it where there is room; gives where."""
     limits = field.limits
     x, y = field.centres
+    named: list[tuple[float, float]] = []
     for number, name in enumerate(limits.criteria):
         mask = limits.lattice.governs == number
         if not mask.any():
@@ -143,7 +146,8 @@ def _governing(axes: Axes, field: Field, system: System) -> None:
                     PathPatch(outline, facecolor="none", edgecolor=SOFT, linewidth=0.6,
                               linestyle=(0, (1.2, 1.6)), zorder=2.5)
                 )  # fmt: skip
-        _name(axes, field, mask, _with_load(limits, mask, name, system))
+        named += _name(axes, field, mask, _with_load(limits, mask, name, system))
+    return named
 
 
 def _with_load(limits: LimitMap, mask: Masks, name: str, system: System) -> str:
@@ -155,25 +159,24 @@ def _with_load(limits: LimitMap, mask: Masks, name: str, system: System) -> str:
     return name
 
 
-def _name(axes: Axes, field: Field, mask: Masks, name: str) -> None:
-    """The name of a criterion where its region is widest, if there is room."""
+def _name(axes: Axes, field: Field, mask: Masks, name: str) -> list[tuple[float, float]]:
+    """The name of a criterion where its region is widest, if there is room; gives where."""
     x, y = field.centres
     free = mask.copy()
     for at in field.kept_free:
         free &= np.hypot(x - at[0], y - at[1]) > 0.42
     row, column, deep = deepest(free)
     if not deep:
-        return
+        return []
     size = math.hypot(
         float(x[row, column] - x[max(row - 1, 0), column]),
         float(y[row, column] - y[max(row - 1, 0), column]),
     )
     if deep * size < ROOM:
-        return
-    say(
-        axes, (float(x[row, column]), float(y[row, column])), wrapped(name), fontsize=SMALL + 0.5,
-        fontstyle="italic",
-    )  # fmt: skip
+        return []
+    at = float(x[row, column]), float(y[row, column])
+    say(axes, at, wrapped(name), fontsize=SMALL + 0.5, fontstyle="italic")
+    return [(at[0] + step, at[1]) for step in (-0.4, -0.2, 0.0, 0.2, 0.4)]
 
 
 def _label(
@@ -190,14 +193,13 @@ def _label(
     spots = _spaced(longest, 60)[2:-2]
     rim, others = field.rim, np.array([*field.kept_free, *taken, (1e3, 1e3)])
     room = [
-        min(
-            float(np.hypot(*(rim - at).T).min()),
-            ROOM_ALONG,
-            0.7 * float(np.hypot(*(others - at).T).min()),
-        )
+        min(float(np.hypot(*(rim - at).T).min()), ROOM_ALONG)
+        + 0.5 * min(1.0, float(np.hypot(*(others - at).T).min()))
         for at in spots
     ]
     best = min(max(int(np.argmax(room)), 1), len(spots) - 2)
+    if float(np.hypot(*(others - spots[best]).T).min()) < CROWDED:
+        return
     at, along = spots[best], spots[best + 1] - spots[best - 1]
     turn = (math.degrees(math.atan2(along[1], along[0])) + 90.0) % 180.0 - 90.0
     taken.append((float(at[0]), float(at[1])))
@@ -218,10 +220,15 @@ def _spaced(line: Floats, count: int) -> Floats:
     return np.stack([np.interp(at, along, line[:, k]) for k in (0, 1)], axis=1)
 
 
-def key(axes: Axes, field: Field, *, left: float, low: float, row: float = 0.235) -> None:
+def present(limits: LimitMap) -> list[int]:
+    """The criteria that govern anywhere on a map."""
+    return [n for n in range(len(limits.criteria)) if (limits.lattice.governs == n).any()]
+
+
+def key(axes: Axes, field: Field, *, left: float, low: float, row: float = ROW) -> None:
     """What each ruling stands for, in rows from ``low`` up [m]."""
     limits = field.limits
-    there = [n for n in range(len(limits.criteria)) if (limits.lattice.governs == n).any()]
+    there = present(limits)
     for number, which in enumerate(reversed(there)):
         name = limits.criteria[which]
         y = low + number * row

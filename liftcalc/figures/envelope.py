@@ -14,7 +14,7 @@ from matplotlib.figure import Figure
 
 from liftcalc.answers.check import Answer
 from liftcalc.answers.limits import BackLimits, LimitMap
-from liftcalc.figures.contours import Field, key, outline_log, paint
+from liftcalc.figures.contours import ROW, Field, key, outline_log, paint, present
 from liftcalc.figures.scene import Role
 from liftcalc.figures.sheet import FAINT, INK, SMALL, SOFT, draw, length_unit, lengths, say, sheet
 from liftcalc.figures.side import side
@@ -46,7 +46,8 @@ def envelope(limits: BackLimits, answer: Answer, *, system: System = "metric") -
     marks = [m for m in side(answer, system=system).marks if m.role in MACHINE]
     nose = float(lift.machine.wheels.wheelbase) + 2.6
     left, right = axis - float(made.reach[-1]) - 0.45, nose
-    bottom, top = min(float(made.other[0]), -0.9) - 0.1, max(float(made.other[-1]), 3.0) + 0.25
+    below = 0.45 + ROW * len(present(made))
+    bottom, top = min(float(made.other[0]), -below) - 0.1, max(float(made.other[-1]), 3.0) + 0.25
     room = 0.179
     page = sheet(
         title="Where the back end can lift: reach and height",

@@ -147,8 +147,8 @@ HEAVY = ("matplotlib", "sympy", "streamlit", "pint", "scipy")
 
 def test_a_plain_answer_and_a_table_load_nothing_heavy(tmp_path):
     code = (
-        "import sys\nfrom liftcalc.cli.main import app\n"
-        "try:\n    app()\nexcept SystemExit as done:\n    assert not done.code\n"
+        "import sys\nfrom liftcalc.cli.main import main\n"
+        "try:\n    main()\nexcept SystemExit as done:\n    assert not done.code\n"
         f"print([m for m in {HEAVY!r} if m in sys.modules], file=sys.stderr)"
     )
     done = run(*BACK, "--save", str(tmp_path / "a.csv"), code=code)
