@@ -37,9 +37,7 @@ from liftcalc.rules import (
     CLOSE,
     FULL_SHARE,
     RAM_SHARE,
-    STANDING_LOAD_FACTOR,
     TIPPING_SHARE,
-    TRAVELLING_LOAD_FACTOR,
     Share,
 )
 from liftcalc.timber.sling import BALANCE_MISS, Hang, hang
@@ -290,7 +288,7 @@ def check(lift: Lift) -> Answer:
         When the stance does not go with the attachment or the sling is too short.
     """
     reached = reach(lift)
-    factor = TRAVELLING_LOAD_FACTOR if lift.travelling else STANDING_LOAD_FACTOR
+    factor = lift.load_factor
     least = min(reached.lines, key=lambda each: float(each.tipping_load))
     made = [
         criterion(

@@ -55,7 +55,8 @@ def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[str, ...]:
     return (*lift.assumed, *tanks, *lift.log.assumed, *machine)
 
 
-def _machine_doubts(lift: Lift) -> list[str]:
+def machine_doubts(lift: Lift) -> list[str]:
+    """What is not known of the machine: its plate, and the figures nobody measured."""
     said = []
     if lift.plate is None and not any(row.end == lift.end for row in lift.machine.plate):
         said.append(
@@ -146,7 +147,7 @@ def warnings_of(answer: Answer) -> tuple[str, ...]:
     """Every warning of an answer, gravest first."""
     lift = answer.lift
     moment = max(answer.allowed, lift.log.mass_planning) * G0 * answer.reached.reach
-    said = _pose_doubts(answer) + _machine_doubts(lift)
+    said = _pose_doubts(answer) + machine_doubts(lift)
     if needs_load_warning(mass=max(answer.allowed, lift.log.mass_planning), moment=moment):
         said.append(
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Any
 
 from liftcalc.answers.doubts import used_numbers
-from liftcalc.answers.limits import Cells, FrontLimits, LimitMap, load_factor
+from liftcalc.answers.limits import Cells, FrontLimits, LimitMap
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import numbers
 from liftcalc.rules import CAUTION, RAM_SHARE, TIPPING_SHARE
@@ -167,7 +167,7 @@ def _inputs(
         ("log_largest_diameter_m", f"{lift.log.largest_diameter:.6g}"),
         ("log_side_room_m", f"{lift.side_room:.6g}"),
         ("rigging_kg", f"{lift.rigging:.6g}"),
-        ("load_factor", f"{load_factor(lift).value:.6g}"),
+        ("load_factor", f"{lift.load_factor.value:.6g}"),
         ("share_of_tipping_load", f"{TIPPING_SHARE[lift.duty].value:.6g}"),
         ("share_of_ram_capacity", f"{RAM_SHARE.value:.6g}"),
     ]

@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from liftcalc.answers.lift import Lift
-from liftcalc.answers.search import Detail, Outcome, Turned, needed_load, passing_run, tried
+from liftcalc.answers.search import Detail, Outcome, Turned, passing_run, tried
 from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.schema import Machine
@@ -67,7 +67,7 @@ def greatest_height(lift: Lift) -> Turned:
 def _greatest(lift: Lift, along: Along) -> Turned:
     steps = _steps(lift.machine, along)
     swept = _swept(lift, along, steps / PER_METRE)
-    passing = np.nan_to_num(swept.allowed[:, 0], nan=-1.0) >= needed_load(lift)
+    passing = np.nan_to_num(swept.allowed[:, 0], nan=-1.0) >= lift.needed
     passing &= swept.allowed[:, 0] > 0
     start = int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))
     run = passing_run(passing, start=start)

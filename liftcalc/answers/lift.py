@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance
-from liftcalc.rules import Duty
+from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Duty, Share
 from liftcalc.site.ground import Site
 from liftcalc.timber.log import LogEstimate, LogMeasure
 from liftcalc.timber.sling import Sling
@@ -87,6 +87,16 @@ class Lift:
         if self.end == "back" and self.stance != "wheels":
             return "stabilisers"
         return "standing"
+
+    @property
+    def load_factor(self) -> Share:
+        """What the log pulls for what it weighs."""
+        return TRAVELLING_LOAD_FACTOR if self.travelling else STANDING_LOAD_FACTOR
+
+    @property
+    def needed(self) -> float:
+        """What the lift point must be allowed for this log to pass [kg]."""
+        return self.rigging + self.load_factor.value * self.log.mass_planning
 
     @property
     def rigging(self) -> float:

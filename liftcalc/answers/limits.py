@@ -30,7 +30,6 @@ from liftcalc.answers.spans import (
 )
 from liftcalc.answers.sweep import back_stops, sweep
 from liftcalc.machines.stops import refuse
-from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Share
 
 FINE = 0.0125
 """Spacing of the lattice under a map of the back end, at most [m]."""
@@ -98,7 +97,7 @@ class Cells:
     def passes(self) -> Masks:
         """Where the log of the lift may be lifted anywhere in the cell."""
         with np.errstate(invalid="ignore"):
-            return np.asarray((self.allowed >= needed(self.lift)) & (self.allowed > 0))
+            return np.asarray((self.allowed >= self.lift.needed) & (self.allowed > 0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,19 +175,9 @@ class FrontLimits(Cells):
     fine_governs: Indices
 
 
-def load_factor(lift: Lift) -> Share:
-    """The load factor of a lift."""
-    return TRAVELLING_LOAD_FACTOR if lift.travelling else STANDING_LOAD_FACTOR
-
-
-def needed(lift: Lift) -> float:
-    """What the lift point must be allowed for the log of a lift to pass [kg]."""
-    return lift.rigging + load_factor(lift).value * lift.log.mass_planning
-
-
 def heaviest(lift: Lift, allowed: Floats) -> Floats:
     """Heaviest planning mass that an allowed load leaves for a log [kg]."""
-    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / load_factor(lift).value))
+    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / lift.load_factor.value))
 
 
 def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True) -> BackLimits:

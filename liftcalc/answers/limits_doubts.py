@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from liftcalc.answers.doubts import _machine_doubts as machine_doubts
-from liftcalc.answers.doubts import needs_load_warning
+from liftcalc.answers.doubts import machine_doubts, needs_load_warning
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import FrontLimits, LimitMap
 from liftcalc.rules import LEVEL_LIMIT

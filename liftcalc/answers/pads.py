@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from liftcalc.answers.lift import Lift
-from liftcalc.answers.search import Detail, Turned, needed_load, tried
+from liftcalc.answers.search import Detail, Turned, tried
 from liftcalc.errors import Fault, InputError
 from liftcalc.site.bearing import CAREFUL, FOUNDATIONS, PAD_RULE, Ground, worst_pad
 from liftcalc.units import G0
@@ -43,7 +43,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> Turned:
             )
         )
     question = f"area under each stabiliser on {ground.name}"
-    force = G0 * worst_pad(machine=machine_mass(lift), load=needed_load(lift))
+    force = G0 * worst_pad(machine=machine_mass(lift), load=lift.needed)
     pad = float(lift.machine.stabilisers.pad_length * lift.machine.stabilisers.pad_width)
     carried = Detail(name="on the worst pad by the rule", value=force, kind="force", rounding="up")
     own = Detail(name="area of the machine's own pad", value=pad, kind="area", rounding="down")

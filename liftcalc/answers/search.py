@@ -16,7 +16,6 @@ from numpy.typing import NDArray
 from liftcalc.answers.check import Answer, check
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import Fault, InputError
-from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
 from liftcalc.units import Kind, Rounding
 
 
@@ -100,16 +99,6 @@ class Turned:
     beyond_value: float | None = None
     details: tuple[Detail, ...] = ()
     notes: tuple[str, ...] = ()
-
-
-def load_factor(lift: Lift) -> float:
-    """Factor on the log's mass for how it is lifted [-]."""
-    return (TRAVELLING_LOAD_FACTOR if lift.travelling else STANDING_LOAD_FACTOR).value
-
-
-def needed_load(lift: Lift) -> float:
-    """Allowed load on the lift point that this log asks for [kg]."""
-    return load_factor(lift) * lift.log.mass_planning + lift.rigging
 
 
 def passing_run(passing: NDArray[np.bool_], *, start: int) -> tuple[int, int] | None:

@@ -12,7 +12,7 @@ from liftcalc.answers.capacity import line_capacity, plane_gravity, ram_capacity
 from liftcalc.answers.check import Reached, reach
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
-from liftcalc.answers.search import Detail, Turned, needed_load, tried
+from liftcalc.answers.search import Detail, Turned, tried
 from liftcalc.machines.standing import Standing, back_point, front_point, stand
 from liftcalc.physics.plane import Point, Real
 from liftcalc.rules import LEVEL_LIMIT, RAM_SHARE, TIPPING_SHARE
@@ -55,7 +55,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> Turned:
         "uphill whichever way is worst" if around else "uphill as stated"
     )
     posed = reach(_on(lift, 0.0, 0.0))
-    need = needed_load(lift)
+    need = lift.needed
     steps = np.radians(np.arange(MOST + 1) / PER_DEGREE)
     allowed = allowed_on_slopes(lift, posed, slope=steps[:, np.newaxis], heading=headings)
     failing = ~np.all((allowed >= need) & (allowed > 0), axis=1)

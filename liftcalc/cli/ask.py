@@ -14,9 +14,7 @@ from liftcalc.answers.search import Outcome, Turned
 from liftcalc.answers.turned import QUESTIONS, Question, Told, Wanted, read_question, tell
 from liftcalc.cli import log_options as options
 from liftcalc.cli.record_options import LIFT, takes
-from liftcalc.cli.shown import WIDTH, finite
-from liftcalc.cli.shown import _listed as listed
-from liftcalc.cli.shown import _wrapped as wrapped
+from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
 from liftcalc.rules import CAUTION
 from liftcalc.units import System, show

@@ -17,9 +17,7 @@ from liftcalc.cli import log_options as options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.cli.record_options import GROUND, LOG, RIGGING, STATE, takes
-from liftcalc.cli.shown import WIDTH, finite
-from liftcalc.cli.shown import _listed as listed
-from liftcalc.cli.shown import _wrapped as wrapped
+from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
 from liftcalc.rules import CAUTION
 from liftcalc.units import Kind, Rounding, System, show

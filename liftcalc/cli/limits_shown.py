@@ -9,12 +9,10 @@ from string import ascii_lowercase
 import numpy as np
 
 from liftcalc.answers.coarse import Coarse, coarse
-from liftcalc.answers.limits import BackLimits, Cells, FrontLimits, LimitMap, needed
+from liftcalc.answers.limits import BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.answers.limits_asked import ReadLimits
 from liftcalc.answers.limits_doubts import limits_doubts
-from liftcalc.cli.shown import WIDTH
-from liftcalc.cli.shown import _listed as listed
-from liftcalc.cli.shown import _wrapped as wrapped
+from liftcalc.cli.shown import WIDTH, listed, wrapped
 from liftcalc.figures.words import log_words, machine_words
 from liftcalc.rules import CAUTION
 from liftcalc.units import FOOT, POUND, System, show
@@ -93,7 +91,7 @@ def _share(limits: Cells, system: System) -> str:
     """How much of what can be reached allows the log."""
     reached = int((~np.isnan(limits.allowed)).sum())
     passed = int(limits.passes.sum())
-    need = show(needed(limits.lift), "mass", system=system, rounding="up")
+    need = show(limits.lift.needed, "mass", system=system, rounding="up")
     return (
         f"The log needs {need} at the lift point, with rigging and load factor: allowed in "
         f"{math.floor(100 * passed / max(reached, 1))} % of the cells that can be reached."

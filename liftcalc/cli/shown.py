@@ -40,7 +40,7 @@ def table(answer: Answer, read: ReadLift, system: System) -> list[str]:
         row("load allowed at lift point", kilos(answer.allowed, "down"),
             f"stopped first by: {answer.governs}"),
         "",
-        *(f"  {line}" for line in _wrapped(CAUTION)),
+        *(f"  {line}" for line in wrapped(CAUTION)),
         "",
         f"  {'what could stop it':<{WIDTH + 16}}{'capacity':>11}{'share':>7}{'allowed':>11}"
         f"{'used':>7}",
@@ -51,12 +51,12 @@ def table(answer: Answer, read: ReadLift, system: System) -> list[str]:
         "Understood",
         *(row(name, echo) for name, echo in read.echoes),
     ]  # fmt: skip
-    lines += ["", "Warnings", *_listed(answer.warnings)]
+    lines += ["", "Warnings", *listed(answer.warnings)]
     said = [each for each in answer.assumed if not each.startswith("machine: ")]
     figures = len(answer.assumed) - len(said)
     if figures:
         said.append(f"{figures} figures of the machine (--json lists them)")
-    return [*lines, "", "Assumed", *_listed(said)]
+    return [*lines, "", "Assumed", *listed(said)]
 
 
 def _criterion_row(each: Criterion, kilos: Any) -> str:
@@ -71,16 +71,18 @@ def _criterion_row(each: Criterion, kilos: Any) -> str:
     )
 
 
-def _wrapped(text: str, width: int = 92) -> list[str]:
+def wrapped(text: str, width: int = 92) -> list[str]:
+    """A text as lines for a terminal."""
     import textwrap  # noqa: PLC0415 - small, and only for people
 
     return textwrap.wrap(text, width)
 
 
-def _listed(texts: Any) -> list[str]:
+def listed(texts: Any) -> list[str]:
+    """Texts as a list, one mark each."""
     lines: list[str] = []
     for text in texts:
-        first, *rest = _wrapped(text)
+        first, *rest = wrapped(text)
         lines += [f"  - {first}", *(f"    {each}" for each in rest)]
     return lines
 

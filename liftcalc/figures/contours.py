@@ -11,7 +11,7 @@ from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 
 from liftcalc.answers.cells import Floats, Masks
-from liftcalc.answers.limits import LimitMap, needed
+from liftcalc.answers.limits import LimitMap
 from liftcalc.figures.sheet import (
     BANDS,
     INK,
@@ -103,7 +103,7 @@ def paint(axes: Axes, field: Field, system: System) -> None:
 
 def outline_log(axes: Axes, field: Field) -> str:
     """The heavy line round where the log may be lifted, and words for it."""
-    need = needed(field.limits.lift)
+    need = field.limits.lift.needed
     inside = region(axes, field, max(need, 1e-9))
     if not np.size(inside.vertices):
         return "this log may be lifted nowhere here"

@@ -11,7 +11,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from liftcalc.answers.limits import FrontLimits, needed
+from liftcalc.answers.limits import FrontLimits
 from liftcalc.figures.sheet import (
     BANDS,
     FAINT,
@@ -104,7 +104,7 @@ def _room(axes: Axes, limits: FrontLimits, most: float, system: System, *, named
     _reaches(axes, limits, most, system, length)
     _governing(axes, limits, system)
     if limits.for_log:
-        need = needed(lift)
+        need = lift.needed
         axes.axvline(need, color=INK, linewidth=1.3, linestyle=(0, (4, 2)), zorder=5, ymax=0.93)
         say(axes, (need, axes.get_ylim()[1] - 0.12), "this log", fontsize=SMALL, fontweight="bold")
     if lift.plate is not None:
@@ -148,7 +148,7 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
         name = limits.criteria[number].split(" (")[0]
         text = wrapped(name, 17) + ("\n" if high - low > 0.4 else ": ") + loads
         edge = 0.03 * axes.get_xlim()[1]
-        need = needed(limits.lift)
+        need = limits.lift.needed
         # Beside the line of the log, where there is more room on its far side.
         left = need + edge if limits.for_log and edge < need < 0.45 * high_load else edge
         say(axes, (left, (low + high) / 2), text, fontsize=SMALL, ha="left", fontstyle="italic")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from liftcalc.answers.lift import Lift
-from liftcalc.answers.limits import BackLimits, Cells, needed
+from liftcalc.answers.limits import BackLimits, Cells
 from liftcalc.units import System, show
 
 
@@ -32,7 +32,7 @@ def log_words(lift: Lift, system: System, *, for_log: bool) -> str:
     if not for_log:
         return "No log was given."
     plan = show(lift.log.mass_planning, "mass", system=system, rounding="up")
-    need = show(needed(lift), "mass", system=system, rounding="up")
+    need = show(lift.needed, "mass", system=system, rounding="up")
     return (
         f"This log, to plan on {plan}, needs {need} at the lift point, with rigging and load "
         "factor."

@@ -11,7 +11,7 @@ import pytest
 import liftcalc.answers.limits as limits_module
 from liftcalc.answers.cells import PAD, floors, nodes
 from liftcalc.answers.check import check
-from liftcalc.answers.limits import Steps, limits_back, limits_front, needed
+from liftcalc.answers.limits import Steps, limits_back, limits_front
 from liftcalc.answers.sweep import sweep
 from liftcalc.errors import InputError
 from liftcalc.machines.files import load
@@ -81,7 +81,7 @@ def test_the_drawn_region_is_inside_the_true_one(words):
 def test_check_agrees_at_places_inside_the_region_for_a_log(words):
     asked = case(words)
     found = limits_back(asked)
-    need = needed(asked)
+    need = asked.needed
     rng = np.random.default_rng(7)
     checked = 0
     for limits in (found.side, found.plan):

@@ -11,7 +11,7 @@ from liftcalc.answers.asked import Asked
 from liftcalc.answers.cells import blocks, commonest
 from liftcalc.answers.coarse import coarse
 from liftcalc.answers.export import csv_text, json_text, read_csv, read_json, table_of
-from liftcalc.answers.limits import Steps, heaviest, limits_back, limits_front, needed
+from liftcalc.answers.limits import Steps, heaviest, limits_back, limits_front
 from liftcalc.answers.limits_asked import GridAsked, read_limits
 from liftcalc.answers.limits_doubts import limits_doubts
 from liftcalc.errors import InputError
@@ -109,7 +109,7 @@ def test_the_heaviest_log_of_a_cell_just_passes():
     again = made * 1.1 + asked.rigging
     there = ~np.isnan(side.allowed)
     np.testing.assert_allclose(again[there], side.allowed[there])
-    np.testing.assert_array_equal(side.passes, np.nan_to_num(side.allowed) >= needed(asked))
+    np.testing.assert_array_equal(side.passes, np.nan_to_num(side.allowed) >= asked.needed)
 
 
 def maps():
@@ -144,7 +144,7 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
         else:
             assert load_ - 1 < row.allowed_kg <= load_
             assert log - 1 < row.heaviest_log_kg <= log
-            assert row.log_passes == ("yes" if load_ >= needed(side.lift) else "no")
+            assert row.log_passes == ("yes" if load_ >= side.lift.needed else "no")
     inputs = dict(tables["side"].inputs)
     assert inputs["caution"] == CAUTION
     assert inputs["machine"] == load("standard-sideshift").title

@@ -14,7 +14,7 @@ from matplotlib.figure import Figure
 from matplotlib.text import Text
 
 from liftcalc.answers.check import check
-from liftcalc.answers.limits import limits_back, limits_front, needed
+from liftcalc.answers.limits import limits_back, limits_front
 from liftcalc.errors import InputError
 from liftcalc.figures.around import around
 from liftcalc.figures.contours import Field, region
@@ -109,7 +109,7 @@ def test_points_inside_drawn_contours_are_allowed_what_they_say(back, view):
     field = Field(limits=limits, x=np.asarray(x), y=np.asarray(y))
     axes = Figure().add_subplot()
     rng = np.random.default_rng(19)
-    need = needed(asked)
+    need = asked.needed
     low, high = float(field.floor.min()), float(field.floor.max())
     checked = 0
     for level in (low, need, *np.linspace(low, high, 5)[1:-1]):

@@ -15,7 +15,7 @@ from liftcalc.answers.longest import lift_of_piece, longest_piece
 from liftcalc.answers.pads import machine_mass, needed_pad
 from liftcalc.answers.pressure import needed_pressure, rams_carry
 from liftcalc.answers.remedies import CHOKE_IN, remedies
-from liftcalc.answers.search import last_before_failure, needed_load, passing_run, tried
+from liftcalc.answers.search import last_before_failure, passing_run, tried
 from liftcalc.answers.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.errors import InputError
 from liftcalc.site.bearing import GROUNDS, ground
@@ -218,7 +218,7 @@ def test_ballast_by_the_moment_it_has_about_the_line():
         return abs(float(np.cross(np.asarray(at) - start, weight) @ along))
 
     load_arm = moment([float(part) for part in reach(asked).load])
-    lacking = (needed_load(asked) / 0.75) * load_arm - float(line.holding_moment)
+    lacking = (asked.needed / 0.75) * load_arm - float(line.holding_moment)
     by_hand = lacking / moment((spot.x, spot.y, spot.z))
     assert by_hand <= answer.value <= by_hand + STEP
 
@@ -255,7 +255,7 @@ def test_ballast_is_on_the_machine_and_not_in_its_weighed_axles():
 def test_the_pad_keeps_the_pressure_and_a_smaller_one_does_not(each):
     asked = hooked(log=LIGHT)
     answer = needed_pad(asked, ground=each)
-    force = 0.65 * (machine_mass(asked) + needed_load(asked)) * G0
+    force = 0.65 * (machine_mass(asked) + asked.needed) * G0
     assert force / answer.value <= each.allowed
     assert force / (answer.value - 0.0101) > each.allowed
 
