@@ -9,9 +9,9 @@ anything that ``check`` does not decide alike: a test holds the two equal.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,7 @@ from liftcalc.answers.capacity import (
 )
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
-from liftcalc.machines.arm import Arm, reach_back, reach_back_stops, reach_front
+from liftcalc.machines.arm import Arm, back_hand, back_on_links, reach_front, reach_links
 from liftcalc.machines.standing import (
     back_point,
     combined,
@@ -35,7 +35,7 @@ from liftcalc.machines.standing import (
     travel_front,
 )
 from liftcalc.machines.stops import Stop
-from liftcalc.physics.plane import Point, Real
+from liftcalc.physics.plane import Point, Real, some_of
 from liftcalc.physics.tipping import Line, coefficients, load_at_tipping
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
@@ -100,7 +100,7 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     """
     heights = np.atleast_1d(np.asarray(height, dtype=float))
     back = lift.end == "back"
-    reaches = np.array(reach, dtype=float, ndmin=1) if back else np.empty(heights.size)
+    reaches = np.atleast_1d(np.asarray(reach, dtype=float)) if back else np.empty(heights.size)
     slews = np.atleast_1d(np.asarray(slew if back else 0.0, dtype=float))
     turning = back_stops(lift, slew=slews) if back else ()
     steps = _Steps(lift, slews, sample=(reaches[:1], heights[:1]))
@@ -109,18 +109,19 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     allowed, governs = np.full(shape, np.nan), np.full(shape, -1, dtype=np.int16)
     stopped = np.empty(shape, dtype=np.int16)
     for places in _blocks(heights.size, BLOCK):
-        reaches[places], stops = steps.look(reaches[places], heights[places])
-        first = _first_broken(stops, reaches[places].size, number=len(turning))
+        look = steps.look(reaches[places], heights[places])
+        if not back:
+            reaches[places] = look.reach
+        first = _first_broken(look.stops, look.reach.size, number=len(turning))
         stopped[:, places] = first
         taken = np.flatnonzero(first < 0)
         if taken.size:
-            arm = steps.arm(reaches[places][taken], heights[places][taken])
-            for rows, least, which in steps.answers(arm, taken.size):
-                allowed[rows, places][:, taken] = least
-                governs[rows, places][:, taken] = which
-    turned = _first_broken(turning, slews.size)
-    beyond = turned >= 0
-    allowed[beyond], governs[beyond], stopped[beyond] = np.nan, -1, turned[beyond, np.newaxis]
+            for rows, least, which in steps.answers(look.arm(taken), taken.size):
+                _put(allowed[rows, places], taken, least)
+                _put(governs[rows, places], taken, which)
+    unturned = _first_broken(turning, slews.size)
+    beyond = unturned >= 0
+    allowed[beyond], governs[beyond], stopped[beyond] = np.nan, -1, unturned[beyond, np.newaxis]
     return Sweep(
         lift=lift, reach=reaches, height=heights, slew=slews, criteria=steps.criteria,
         stops=(*(stop.name for stop in turning), *steps.stops),
@@ -131,6 +132,15 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
 def _blocks(count: int, size: int) -> Iterator[slice]:
     for start in range(0, count, size):
         yield slice(start, min(start + size, count))
+
+
+def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:
+    """Values into some columns of a block; row by row where rows are few, which is faster."""
+    if len(block) < len(columns):
+        for row, each in zip(block, values, strict=True):
+            row[columns] = each
+    else:
+        block[:, columns] = values
 
 
 def _first_broken(stops: Iterable[Stop], size: int, *, number: int = 0) -> Indices:
@@ -163,39 +173,42 @@ class _Steps:
             other = travel_back(lift.machine, lift.other_tool)
             origin, out = front_point(Point(0.0, 0.0)), (np.ones((1, 1)), np.zeros((1, 1)))
         self.plane = _Plane(origin[0], origin[1], *out)
+        self.hand = (
+            back_hand(lift.machine, tool=lift.tool, point=lift.point, curl=lift.curl)
+            if lift.end == "back"
+            else None
+        )
         # The arm matters here only by the names of its parts: any place will do.
-        arm = self.arm(*sample)
-        self.stops = tuple(stop.name for stop in arm.stops)
+        look = self.look(*sample)
+        arm = look.arm(slice(None))
+        self.stops = tuple(stop.name for stop in look.stops)
         self.lines = self._line_forms(arm, other)
         flat = [joint.name for joint in arm.joints] + [f"lift point ({lift.point.name})"]
         if plate_limit(lift, reach=arm.lift_at.u) is not None:
             flat.append("plate")
         self.criteria = (*(f"tipping {each.line.name}" for each in self.lines), *flat)
 
-    def arm(self, reach: Floats, height: Floats) -> Arm:
+    def look(self, reach: Floats, height: Floats) -> _Look:
         """The lifting end at (N,) places; the reach matters at the back only."""
-        lift, radius = self.lift, self.lift.log.largest_diameter / 2
-        if lift.end == "front":
+        lift, machine = self.lift, self.lift.machine
+        radius = lift.log.largest_diameter / 2
+        if self.hand is not None:
+            links = reach_links(machine, self.hand, reach=reach, height=height)
+            return _Look(
+                reach,
+                links.stops(machine.back),
+                lambda rows: back_on_links(machine, some_of(links, rows), radius=radius),
+            )
+
+        def front(height: Floats) -> Arm:
             return reach_front(
-                lift.machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
+                machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
                 radius=radius,
             )  # fmt: skip
-        return reach_back(
-            lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
-            curl=lift.curl, radius=radius,
-        )  # fmt: skip
 
-    def look(self, reach: Floats, height: Floats) -> tuple[Floats, tuple[Stop, ...]]:
-        """The reach at (N,) places, and what may stop the lifting end from being there."""
-        lift = self.lift
-        if lift.end == "front":
-            arm = self.arm(reach, height)
-            return arm.lift_at.u - lift.machine.wheels.wheelbase, arm.stops
-        stops = reach_back_stops(
-            lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
-            curl=lift.curl,
-        )  # fmt: skip
-        return reach, stops
+        arm = front(height)
+        out = arm.lift_at.u - machine.wheels.wheelbase
+        return _Look(out, arm.stops, lambda rows: front(height[rows]))
 
     def _line_forms(self, arm: Arm, other: Arm) -> tuple[_LineForm, ...]:
         """The tipping lines as linear forms in the plane of the lifting end."""
@@ -237,13 +250,16 @@ class _Steps:
         standing = [line.without_slew(arm) for line in self.lines]
         flat = self._flat(arm, slice(None)) if self.level else None
         for rows in _blocks(len(self.slew), max(1, BLOCK // places)):
-            tips, line = _least(self._tipping(arm, standing, rows))
-            tips *= share
+            ratio, line = self._tipping(arm, standing, rows)
+            # The ratio is in units of the moment that holds; a share of that may be used.
+            tips = load_at_tipping(holding_moment=share, load_unit_moment=ratio)
             fixed, which = flat or self._flat(arm, rows)
             governs = np.where(fixed < tips, which, line)
             least = np.minimum(tips, fixed)
             # A linkage that cannot close is a stop; nothing unnamed may become a number.
-            governs[np.isnan(least)] = -1
+            unknown = np.isnan(least)
+            if unknown.any():
+                governs[unknown] = -1
             yield rows, least, governs
 
     def _flat(self, arm: Arm, rows: slice) -> tuple[Floats, Indices]:
@@ -272,10 +288,16 @@ class _Steps:
         least, which = _least(each)
         return least, which + np.int16(len(self.lines))
 
-    def _tipping(self, arm: Arm, standing: list[_LineAt], rows: slice) -> Iterator[Floats]:
-        """Tipping load of each line: least moment that holds over most that tips."""
+    def _tipping(self, arm: Arm, standing: list[_LineAt], rows: slice) -> tuple[Floats, Indices]:
+        """Most moment that one kilogram tips with over the least that holds, and on which line.
+
+        Over all lines the least of k/M₀: k is negative where the load tips. It is minus infinity
+        where the machine does not even stand empty.
+        """
         first = arm.joints[0].carried.first
-        for line, at in zip(self.lines, standing, strict=True):
+        shape = np.broadcast_shapes(self.slew[rows].shape, np.shape(first.u))
+        least, which = np.zeros(shape), np.zeros(shape, dtype=np.int16)
+        for number, (line, at) in enumerate(zip(self.lines, standing, strict=True)):
             out = line.out[rows]
             tips: Real = None
             for place, fixed in zip(arm.load_places, at.loads, strict=True):
@@ -283,12 +305,28 @@ class _Steps:
                     self._swung(line.line, place, rows) if self.lift.lean else out * place.u + fixed
                 )
                 tips = each if tips is None else np.minimum(tips, each)
-            yield load_at_tipping(holding_moment=out * first.u + at.rest, load_unit_moment=tips)
+            holds = out * first.u + at.rest
+            stands = holds.min() > 0
+            if stands and tips.min() >= 0:
+                continue  # nowhere in this tile does the load tip the machine over this line
+            ratio = tips / holds if stands else np.where(holds > 0, tips / holds, -np.inf)
+            # The last line that is worse than all before it is the worst.
+            which = np.maximum(which, (ratio < least) * np.int16(number))
+            least = np.minimum(least, ratio)
+        return least, which
 
     def _swung(self, line: Line, at: Point, rows: slice) -> Real:
         """Moment of a hanging load that swings the worst way."""
         load = self.plane.place(at, rows)
         return line_moment_of_load(line, load=load, gravity=self.gravity, swing=self.lift.lean)
+
+
+class _Look(NamedTuple):
+    """The lifting end at some places: its reach, its stops, and its arm at rows of them."""
+
+    reach: Floats
+    stops: tuple[Stop, ...]
+    arm: Callable[[Any], Arm]
 
 
 class _Plane(NamedTuple):

@@ -145,6 +145,14 @@ FIRST = Word(name="first_length", letter="L_1", unit="m", meaning="length of the
 SECOND = Word(name="second_length", letter="L_2", unit="m", meaning="length of the second link")
 TARGET_U = Word(name="target_u", letter="u", unit="m", meaning="target, outward of the foot pin")
 TARGET_W = Word(name="target_w", letter="w", unit="m", meaning="target, above the foot pin")
+SQUARE = Word(name="span_square", letter="D^2", unit="m²", meaning="square of that distance")
+ALONG, ACROSS = (
+    Word(name=name, letter=letter, unit="m", meaning=f"far end of the folded arm, {way}")
+    for name, letter, way in (
+        ("far_along", "a", "along its first link"),
+        ("far_across", "b", "square to its first link"),
+    )
+)
 ELBOW_COS = Word(name="elbow_cosine", letter="c_e", unit="-", meaning="cosine between the links")
 ELBOW_SIN = Word(name="elbow_sine", letter="s_e", unit="-", meaning="sine between the links")
 FIRST_COS, FIRST_SIN, SECOND_COS, SECOND_SIN = (
@@ -163,10 +171,11 @@ TWO_LINK = Formula(
     title="Directions of a two-link arm that reaches a point, knuckle up",
     given=(TARGET_U, TARGET_W, FIRST, SECOND),
     steps=(
-        Step(word=SPAN, expression=sp.sqrt(u**2 + w**2), why="distance to the target"),
+        Step(word=SQUARE, expression=u**2 + w**2, why="distance to the target, squared"),
+        Step(word=SPAN, expression=sp.sqrt(SQUARE.symbol), why="distance to the target"),
         Step(
             word=ELBOW_COS,
-            expression=(SPAN.symbol**2 - (l1**2 + l2**2)) / (2 * l1 * l2),
+            expression=(SQUARE.symbol - (l1**2 + l2**2)) / (2 * l1 * l2),
             why="law of cosines; outside −1…1 the arm cannot reach",
         ),
         Step(
@@ -174,15 +183,16 @@ TWO_LINK = Formula(
             expression=-sp.sqrt(1 - ce**2),
             why="the second link turns down from the first; no real value out of reach",
         ),
+        Step(word=ALONG, expression=l1 + l2 * ce, why="both links, along the first"),
+        Step(word=ACROSS, expression=l2 * se, why="the second link, square to the first"),
         Step(
             word=FIRST_COS,
-            expression=(u * (l1 + l2 * ce) + w * l2 * se) / SPAN.symbol**2,
-            why="the folded arm has its far end at l₁ + l₂·cosine along and l₂·sine across the "
-            "first link: turned until that is the target",
+            expression=(u * ALONG.symbol + w * ACROSS.symbol) / SQUARE.symbol,
+            why="the folded arm turned until its far end is the target",
         ),
         Step(
             word=FIRST_SIN,
-            expression=(w * (l1 + l2 * ce) - u * l2 * se) / SPAN.symbol**2,
+            expression=(w * ALONG.symbol - u * ACROSS.symbol) / SQUARE.symbol,
             why="the same, for the sine",
         ),
         Step(word=SECOND_COS, expression=(u - l1 * c1) / l2, why="from the knuckle to the target"),

@@ -33,38 +33,51 @@ from liftcalc.physics.joints import (
     tilt_from_angle,
     tilt_from_ram,
 )
-from liftcalc.physics.plane import Frame, Point, Real, turned
+from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, turned
 from liftcalc.physics.written import RamGeometry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaneLump:
-    """A mass [kg] at a point of the end's plane [m]."""
+    """A mass [kg] at a point of a link [m]."""
 
     name: str
     mass: float
-    at: Point
+    frame: Frame
+    spot: Point
+
+    @property
+    def at(self) -> Point:
+        """Where it is in the plane of the end [m]."""
+        return self.frame.place(self.spot)
 
 
 class Carried(NamedTuple):
     """What a joint carries: mass [kg] and first moments in the plane of the end [kg·m]."""
 
-    mass: Real
+    mass: float
     first: Point
 
-    def with_lump(self, lump: PlaneLump) -> Carried:
-        """The same with one lump more."""
-        return Carried(
-            self.mass + lump.mass,
+    def with_link(self, frame: Frame, *lumps: PlaneLump) -> Carried:
+        """The same with the lumps of one link more, summed in its frame and turned once."""
+        mass = sum(lump.mass for lump in lumps)
+        turned = frame.turn(
             Point(
-                self.first.u + lump.mass * lump.at.u,
-                self.first.w + lump.mass * lump.at.w,
+                sum(lump.mass * lump.spot.u for lump in lumps),
+                sum(lump.mass * lump.spot.w for lump in lumps),
+            )
+        )
+        return Carried(
+            self.mass + mass,
+            Point(
+                self.first.u + (mass * frame.origin.u + turned.u),
+                self.first.w + (mass * frame.origin.w + turned.w),
             ),
         )
 
 
-NOTHING = Carried(0.0, Point(0.0, 0.0))
-GROUND = Frame(Point(0.0, 0.0), 1.0, 0.0)
+NOTHING = Carried(0.0, ORIGIN)
+GROUND = Frame(ORIGIN, 1.0, 0.0)
 """The plane of the end itself, for rams that stand on the machine."""
 
 
@@ -120,7 +133,8 @@ class Drawn:
 class Arm:
     """An end in a pose; everything in its plane.
 
-    ``load_places`` lists every place where the load's weight may act, the likeliest first.
+    ``fitted`` is the frame of the attachment, told in that of the ``carrier``. ``load_places``
+    lists every place where the load's weight may act, the likeliest first.
     """
 
     end: EndName
@@ -128,7 +142,8 @@ class Arm:
     joints: tuple[Joint, ...]
     drawn: tuple[Drawn, ...]
     tool: Attachment
-    tool_frame: Frame
+    carrier: Frame
+    fitted: Frame
     lift_at: Point
     load_places: tuple[Point, ...]
     stops: tuple[Stop, ...]
@@ -136,12 +151,12 @@ class Arm:
     @property
     def tool_origin(self) -> Point:
         """Where the attachment's own pin stands [m]."""
-        return self.tool_frame.origin
+        return self.carrier.place(self.fitted.origin)
 
     @property
     def tool_angle(self) -> Real:
         """Direction of the attachment's own X axis above horizontal [rad]."""
-        return self.tool_frame.angle
+        return self.carrier.carry(self.fitted).angle
 
     @property
     def load_at(self) -> Point:
@@ -153,12 +168,15 @@ class Arm:
         refuse(self.stops, end=self.end)
 
 
-def _ram_geometry(ram: LinkRam, *, base: Frame, link: Frame) -> RamGeometry:
-    """Length and moment arm of a ram between two links."""
-    base_pin, rod_pin = base.place(Point(*ram.base)), link.place(Point(*ram.rod_pin))
+def _ram_geometry(ram: LinkRam, *, turn: Frame, joint: Point) -> RamGeometry:
+    """Length and moment arm of a ram, in the frame of its base with the joint as origin.
+
+    ``turn`` is that of the link the rod holds on to, ``joint`` where it turns; both told there.
+    """
+    rod_pin = turn.turn(Point(*ram.rod_pin))
     return written.ram_geometry(
-        pivot_u=link.origin.u, pivot_w=link.origin.w,
-        base_pin_u=base_pin.u, base_pin_w=base_pin.w,
+        pivot_u=0.0, pivot_w=0.0,
+        base_pin_u=ram.base[0] - joint.u, base_pin_w=ram.base[1] - joint.w,
         rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
     )  # fmt: skip
 
@@ -183,18 +201,18 @@ def _tilt_joint(
     joint = Joint(
         name=name, ram=ram, pivot=pivot, base=(link, Point(*ram.base)), rod=(link, tilt.ram_pin),
         ram_length=tilt.ram_length, moment_arm=tilt.moment_arm, lumps=(lump,),
-        carried=NOTHING.with_lump(lump), tilt=tilt, bar=bar,
+        carried=NOTHING.with_link(lump.frame, lump), tilt=tilt, bar=bar,
     )  # fmt: skip
     rocker = (Point(*ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
     return joint, Drawn(name=f"{name} linkage", frame=link, at=rocker)
 
 
 def _link_lump(name: str, link: Link, frame: Frame) -> PlaneLump:
-    return PlaneLump(name=name, mass=link.mass, at=frame.place(Point(*link.cog)))
+    return PlaneLump(name=name, mass=link.mass, frame=frame, spot=Point(*link.cog))
 
 
 def _drawn_link(name: str, link: Link, frame: Frame) -> Drawn:
-    return Drawn(name=name, frame=frame, at=(Point(0.0, 0.0), Point(link.length, 0.0)))
+    return Drawn(name=name, frame=frame, at=(ORIGIN, Point(link.length, 0.0)))
 
 
 def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
@@ -244,76 +262,122 @@ def back_arm(
     back = machine.back
     boom = turned(origin=Point(*back.foot_pin), angle=boom_angle)
     dipper = turned(origin=boom.along(back.boom.length), angle=dipper_angle)
-    links = _BackLinks(boom, dipper, _hand(machine, tool, curl))
-    return _back(machine, tool, point, links, radius=radius)
+    hand = back_hand(machine, tool=tool, point=point, curl=curl)
+    return back_on_links(machine, _links(machine.back, hand, boom, dipper), radius=radius)
 
 
-class _Hand(NamedTuple):
-    """How the attachment stands on the dipper: its frame in the dipper's, and its linkage."""
+class Hand(NamedTuple):
+    """An attachment as it stands on the dipper, whatever the dipper does.
 
+    ``frame`` and ``lift``, the lift point, are told in the dipper's frame.
+    """
+
+    tool: Attachment
+    point: LiftPoint
     frame: Frame
+    lift: Point
     tilt: Tilt | None = None
     bar: FourBar | None = None
 
 
-def _hand(machine: Machine, tool: Attachment, curl: Real) -> _Hand:
-    nose = Point(machine.back.dipper.length, 0.0)
-    if tool.mount != "pins":
-        return _Hand(Frame(nose, 1.0, 0.0))
-    ram = machine.back.bucket_ram
-    bar = ram.four_bar(pivot=nose)
-    tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
-    return _Hand(turned(origin=nose, angle=tilt.angle), tilt, bar)
+def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Real) -> Hand:
+    """An attachment on the dipper with a share of the bucket ram's stroke out [-]."""
+    frame = Frame(Point(machine.back.dipper.length, 0.0), 1.0, 0.0)
+    bar = tilt = None
+    if tool.mount == "pins":
+        ram = machine.back.bucket_ram
+        bar = ram.four_bar(pivot=frame.origin)
+        tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
+        frame = turned(origin=frame.origin, angle=tilt.angle)
+    return Hand(tool, point, frame, _tool_spot(tool, frame, point.at), tilt, bar)
 
 
-class _BackLinks(NamedTuple):
-    """The back end as two links and a hand, before anything is known of masses and rams."""
+class BackLinks(NamedTuple):
+    """The back end as two links, two rams and a hand, before anything is weighed.
 
+    ``span`` is from foot pin to lift point, where the links were sought by it [m].
+    """
+
+    hand: Hand
     boom: Frame
     dipper: Frame
-    hand: _Hand
+    boom_ram: RamGeometry
+    dipper_ram: RamGeometry
+    span: Real = None
+
+    def stops(self, back: Back) -> tuple[Stop, ...]:
+        """What may stop the links from standing so."""
+        stops = [
+            ram_stop("boom ram", back.boom_ram, self.boom_ram.ram_length),
+            ram_stop("dipper ram", back.dipper_ram, self.dipper_ram.ram_length),
+        ]
+        if self.hand.tilt is not None:
+            # Where the four-bar cannot close the angle is NaN, and so is what is needed.
+            needs = self.hand.tilt.ram_length + 0.0 * self.hand.tilt.angle
+            stops.insert(0, ram_stop("bucket ram", back.bucket_ram, needs))
+        if self.span is not None:
+            second = float(np.hypot(*self.hand.lift))
+            span = Stop(
+                name="reach of boom and dipper",
+                needs=self.span,
+                least=abs(back.boom.length - second),
+                most=back.boom.length + second,
+                short="go farther out or higher: the load would be inside the folded arm",
+                long="bring the machine or the load nearer",
+            )
+            stops.insert(0, span)
+        return tuple(stops)
 
 
-def _back_rams(back: Back, links: _BackLinks) -> tuple[RamGeometry, RamGeometry]:
-    """Boom and dipper ram as they stand."""
-    return (
-        _ram_geometry(back.boom_ram, base=GROUND, link=links.boom),
-        _ram_geometry(back.dipper_ram, base=links.boom, link=links.dipper),
-    )
+def _links(
+    back: Back, hand: Hand, boom: Frame, dipper: Frame, *, span: Real = None
+) -> BackLinks:  # fmt: skip
+    return BackLinks(
+        hand, boom, dipper,
+        _ram_geometry(back.boom_ram, turn=boom, joint=boom.origin),
+        _ram_geometry(
+            back.dipper_ram, turn=Frame(ORIGIN, *boom.turn_back(dipper.axis)),
+            joint=Point(back.boom.length, 0.0),
+        ),
+        span,
+    )  # fmt: skip
 
 
-def _back_stops(back: Back, hand: _Hand, *, boom: Real, dipper: Real) -> tuple[Stop, ...]:
-    """Strokes that the back end's links need, with boom and dipper ram of these lengths."""
-    stops = (
-        ram_stop("boom ram", back.boom_ram, boom),
-        ram_stop("dipper ram", back.dipper_ram, dipper),
-    )
-    if hand.tilt is None:
-        return stops
-    # Where the four-bar cannot close the angle is NaN, and so is what is needed.
-    needs = hand.tilt.ram_length + 0.0 * hand.tilt.angle
-    return (ram_stop("bucket ram", back.bucket_ram, needs), *stops)
+def reach_links(machine: Machine, hand: Hand, *, reach: Real, height: Real) -> BackLinks:
+    """The links that bring a lift point to a reach from the slew axis and a height [m].
 
-
-def _back(
-    machine: Machine, tool: Attachment, point: LiftPoint, links: _BackLinks, *, radius: float
-) -> Arm:
-    """The back end with its links standing so."""
+    Closed form, knuckle up: the lift point is fast to the dipper, so the arm has two links.
+    """
     back = machine.back
-    boom, dipper, hand = links
-    fitted = dipper.carry(hand.frame)
-    lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
-    outer = (_link_lump("dipper", back.dipper, dipper), tool_lump)
+    foot, second = Point(*back.foot_pin), np.hypot(*hand.lift)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        found = written.two_link(
+            target_u=reach - foot.u, target_w=height - foot.w, first_length=back.boom.length,
+            second_length=second,
+        )  # fmt: skip
+    boom = Frame(foot, found.first_cosine, found.first_sine)
+    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
+    off_axis = Frame(ORIGIN, hand.lift.u / second, hand.lift.w / second)
+    direction = off_axis.turn_back(Point(found.second_cosine, found.second_sine))
+    dipper = Frame(boom.along(back.boom.length), *direction)
+    return _links(back, hand, boom, dipper, span=found.span)
+
+
+def back_on_links(machine: Machine, links: BackLinks, *, radius: float) -> Arm:
+    """The back end on links that stand so, for a log of a radius [m]."""
+    back, hand = machine.back, links.hand
+    boom, dipper = links.boom, links.dipper
+    tool = _tool_lump(hand.tool, link=dipper, fitted=hand.frame)
+    outer = (_link_lump("dipper", back.dipper, dipper), tool)
     lumps = (_link_lump("boom", back.boom, boom), *outer)
-    beyond = NOTHING.with_lump(tool_lump).with_lump(outer[0])
-    boom_ram, dipper_ram = _back_rams(back, links)
+    beyond = NOTHING.with_link(dipper, *outer)
     joints = [
         _link_joint(
-            "boom ram", back.boom_ram, boom_ram, base=GROUND, link=boom, lumps=lumps,
-            carried=beyond.with_lump(lumps[0]),
+            "boom ram", back.boom_ram, links.boom_ram, base=GROUND, link=boom, lumps=lumps,
+            carried=beyond.with_link(boom, lumps[0]),
         ),
         _link_joint(
-            "dipper ram", back.dipper_ram, dipper_ram, base=boom, link=dipper, lumps=outer,
+            "dipper ram", back.dipper_ram, links.dipper_ram, base=boom, link=dipper, lumps=outer,
             carried=beyond,
         ),
     ]  # fmt: skip
@@ -321,33 +385,44 @@ def _back(
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = _tilt_joint(
             "bucket ram", back.bucket_ram, hand.tilt, hand.bar, link=dipper,
-            pivot=fitted.origin, lump=tool_lump,
+            pivot=dipper.place(hand.frame.origin), lump=tool,
         )  # fmt: skip
         joints.append(joint)
         drawn.append(linkage)
-    stops = _back_stops(back, hand, boom=boom_ram.ram_length, dipper=dipper_ram.ram_length)
+    lift_at = dipper.place(hand.lift)
     return Arm(
-        end="back", lumps=lumps, joints=tuple(joints), drawn=tuple(drawn), tool=tool,
-        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=stops,
+        end="back", lumps=lumps, joints=tuple(joints), drawn=tuple(drawn), tool=hand.tool,
+        carrier=dipper, fitted=hand.frame, lift_at=lift_at,
+        load_places=_load_places(
+            hand.tool, hand.point, link=dipper, fitted=hand.frame, lift_at=lift_at, radius=radius
+        ),
+        stops=links.stops(back),
     )  # fmt: skip
 
 
-def _tool(
-    tool: Attachment, point: LiftPoint, frame: Frame, radius: float
-) -> tuple[Point, tuple[Point, ...], PlaneLump]:
-    """Lift point, places where the load may act and lump of an attachment that stands so."""
+def _tool_spot(tool: Attachment, fitted: Frame, at: tuple[float, float]) -> Point:
+    """A point of an attachment, told in the frame of the link it is fitted to.
+
+    One that hangs is a pendulum: it and its load act at the pin they hang from, whatever the angle.
+    """
+    return fitted.origin if tool.mount == "hangs" else fitted.place(Point(*at))
+
+
+def _tool_lump(tool: Attachment, *, link: Frame, fitted: Frame) -> PlaneLump:
+    spot = _tool_spot(tool, fitted, tool.cog)
+    return PlaneLump(name=tool.name, mass=tool.mass, frame=link, spot=spot)
+
+
+def _load_places(
+    tool: Attachment, point: LiftPoint, *, link: Frame, fitted: Frame, lift_at: Point, radius: float
+) -> tuple[Point, ...]:
+    """Every place where the load may act, in the plane of the end."""
     if tool.mount == "hangs":
-        # A pendulum: it and its load act at the pin they hang from, whatever the angle.
-        pin = frame.origin
-        return pin, (pin,), PlaneLump(name=tool.name, mass=tool.mass, at=pin)
-    lift_at = frame.place(Point(*point.at))
-    places = load_places(point, radius=radius)
-    load_at = tuple(lift_at if at == point.at else frame.place(at) for at in places)
-    return lift_at, load_at, _tool_lump(tool, frame)
-
-
-def _tool_lump(tool: Attachment, frame: Frame) -> PlaneLump:
-    return PlaneLump(name=tool.name, mass=tool.mass, at=frame.place(Point(*tool.cog)))
+        return (lift_at,)
+    return tuple(
+        lift_at if at == point.at else link.place(fitted.place(at))
+        for at in load_places(point, radius=radius)
+    )
 
 
 def reach_back(
@@ -360,57 +435,14 @@ def reach_back(
     curl: Real,
     radius: float = 0.0,
 ) -> Arm:
-    """The back end with its lift point at a reach from the slew axis and a height [m].
-
-    Closed form, knuckle up: the tilt of the attachment is fixed by ``curl``, so the lift point is
-    fast to the dipper and the arm has two links.
-    """
-    links, span = _reaching(machine, tool, point, reach=reach, height=height, curl=curl)
-    posed = _back(machine, tool, point, links, radius=radius)
+    """The back end with its lift point at a reach from the slew axis and a height [m]."""
+    hand = back_hand(machine, tool=tool, point=point, curl=curl)
+    links = reach_links(machine, hand, reach=reach, height=height)
+    arm = back_on_links(machine, links, radius=radius)
+    span = arm.stops[0]
     if np.ndim(span.needs) == 0 and span.broken:
-        return _with_stops(posed, (span,))
-    return _with_stops(posed, (span, *posed.stops))
-
-
-def reach_back_stops(
-    machine: Machine, *, tool: Attachment, point: LiftPoint, reach: Real, height: Real, curl: Real
-) -> tuple[Stop, ...]:
-    """The stops of ``reach_back`` alone: what a grid asks before it asks anything else."""
-    links, span = _reaching(machine, tool, point, reach=reach, height=height, curl=curl)
-    boom, dipper = _back_rams(machine.back, links)
-    return span, *_back_stops(
-        machine.back, links.hand, boom=boom.ram_length, dipper=dipper.ram_length
-    )
-
-
-def _reaching(
-    machine: Machine, tool: Attachment, point: LiftPoint, *, reach: Real, height: Real, curl: Real
-) -> tuple[_BackLinks, Stop]:
-    """The links that bring the lift point to a place, and the stop of their reach."""
-    back, hand = machine.back, _hand(machine, tool, curl)
-    lift = hand.frame.origin if tool.mount == "hangs" else hand.frame.place(Point(*point.at))
-    second = np.hypot(lift.u, lift.w)
-    foot = Point(*back.foot_pin)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        found = written.two_link(
-            target_u=reach - foot.u,
-            target_w=height - foot.w,
-            first_length=back.boom.length,
-            second_length=second,
-        )
-    boom = Frame(foot, found.first_cosine, found.first_sine)
-    to_lift = Frame(boom.along(back.boom.length), found.second_cosine, found.second_sine)
-    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
-    off_axis = Frame(Point(0.0, 0.0), lift.u / second, -lift.w / second)
-    span = Stop(
-        name="reach of boom and dipper",
-        needs=found.span,
-        least=float(np.abs(back.boom.length - second)),
-        most=float(back.boom.length + second),
-        short="go farther out or higher: the load would be inside the folded arm",
-        long="bring the machine or the load nearer",
-    )
-    return _BackLinks(boom, to_lift.carry(off_axis), hand), span
+        return _with_stops(arm, (span,))
+    return arm
 
 
 def _with_stops(arm: Arm, stops: tuple[Stop, ...]) -> Arm:
@@ -442,24 +474,29 @@ def front_arm(
     fitted = turned(origin=arms.along(front.arm.length), angle=tilt)
     bar = ram.four_bar(pivot=Point(front.arm.length, 0.0))
     rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
-    lift_at, load_at, tool_lump = _tool(tool, point, fitted, radius)
-    lumps = (_link_lump("loader arms", front.arm, arms), tool_lump)
+    lump = _tool_lump(tool, link=GROUND, fitted=fitted)
+    lumps = (_link_lump("loader arms", front.arm, arms), lump)
     lift = _link_joint(
-        "lift rams", front.lift_ram, _ram_geometry(front.lift_ram, base=GROUND, link=arms),
+        "lift rams", front.lift_ram, _ram_geometry(front.lift_ram, turn=arms, joint=arms.origin),
         base=GROUND, link=arms, lumps=lumps,
-        carried=NOTHING.with_lump(tool_lump).with_lump(lumps[0]),
+        carried=NOTHING.with_link(GROUND, lump).with_link(arms, lumps[0]),
     )  # fmt: skip
     joint, linkage = _tilt_joint(
-        "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=tool_lump
+        "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
     )
     hanging = tool.mount == "hangs"
     stops = [ram_stop("lift rams", front.lift_ram, lift.ram_length)]
     if not hanging:
         stops.append(ram_stop("tilt rams", ram, rolled.ram_length))
+    lift_at = _tool_spot(tool, fitted, point.at)
     return Arm(
         end="front", lumps=lumps, joints=(lift,) if hanging else (lift, joint),
         drawn=(_drawn_link("loader arms", front.arm, arms), linkage), tool=tool,
-        tool_frame=fitted, lift_at=lift_at, load_places=load_at, stops=tuple(stops),
+        carrier=GROUND, fitted=fitted, lift_at=lift_at,
+        load_places=_load_places(
+            tool, point, link=GROUND, fitted=fitted, lift_at=lift_at, radius=radius
+        ),
+        stops=tuple(stops),
     )  # fmt: skip
 
 
@@ -475,7 +512,7 @@ def reach_front(
     """The front end with its lift point at a height [m]; the reach follows from the arms."""
     front = machine.front
     pivot = Point(*front.arm_pivot)
-    up = Point(0.0, 0.0)
+    up = ORIGIN
     if tool.mount != "hangs":
         up = turned(origin=up, angle=tilt).place(Point(*point.at))
     rise = height - up.w - pivot.w

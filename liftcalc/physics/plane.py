@@ -22,6 +22,9 @@ class Point(NamedTuple):
     w: Real
 
 
+ORIGIN = Point(0.0, 0.0)
+
+
 class Frame(NamedTuple):
     """Where a link stands: its own origin [m], and its X axis as a cosine and a sine above level.
 
@@ -33,12 +36,14 @@ class Frame(NamedTuple):
     cosine: Real
     sine: Real
 
+    def turn(self, at: Point) -> Point:
+        """A distance told in the link's own frame, told in the plane of the end."""
+        return Point(at.u * self.cosine - at.w * self.sine, at.u * self.sine + at.w * self.cosine)
+
     def place(self, at: Point) -> Point:
         """A point of the link in the plane of the end [m]. Exact for a rigid link."""
-        return Point(
-            self.origin.u + (at.u * self.cosine - at.w * self.sine),
-            self.origin.w + (at.u * self.sine + at.w * self.cosine),
-        )
+        out, up = self.turn(at)
+        return Point(self.origin.u + out, self.origin.w + up)
 
     def along(self, length: Real) -> Point:
         """The point of the link's own X axis at a distance from its origin [m]."""
@@ -46,16 +51,30 @@ class Frame(NamedTuple):
 
     def carry(self, other: Frame) -> Frame:
         """A frame told in this one, told in the plane of the end."""
-        return Frame(
-            self.place(other.origin),
-            self.cosine * other.cosine - self.sine * other.sine,
-            self.sine * other.cosine + self.cosine * other.sine,
-        )
+        return Frame(self.place(other.origin), *self.turn(other.axis))
+
+    def turn_back(self, at: Point) -> Point:
+        """A distance in the plane of the end, told in the link's own frame."""
+        return Point(at.u * self.cosine + at.w * self.sine, at.w * self.cosine - at.u * self.sine)
+
+    @property
+    def axis(self) -> Point:
+        """One metre along the link's own X axis, in the plane of the end."""
+        return Point(self.cosine, self.sine)
 
     @property
     def angle(self) -> Real:
         """Direction of the link's own X axis above horizontal, within half a turn [rad]."""
         return np.arctan2(self.sine, self.cosine)
+
+
+def some_of(posed: Any, rows: Any) -> Any:
+    """A named tuple of poses at some of its places: arrays are chosen from, the rest is shared."""
+    if isinstance(posed, np.ndarray) and posed.ndim:
+        return posed[rows]
+    if isinstance(posed, tuple) and hasattr(posed, "_fields"):
+        return type(posed)(*(some_of(each, rows) for each in posed))
+    return posed
 
 
 def turned(*, origin: Point, angle: Real) -> Frame:

@@ -822,9 +822,12 @@ def tipping_load(*, holding_moment: Real, load_unit_moment: Real) -> TippingLoad
 class TwoLink(NamedTuple):
     """Steps of `two_link`."""
 
+    span_square: Real
     span: Real
     elbow_cosine: Real
     elbow_sine: Real
+    far_along: Real
+    far_across: Real
     first_cosine: Real
     first_sine: Real
     second_cosine: Real
@@ -844,9 +847,12 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     Returns
     -------
     TwoLink
+        span_square : square of that distance [m²]
         span : distance from the foot pin to the target [m]
         elbow_cosine : cosine between the links [-]
         elbow_sine : sine between the links [-]
+        far_along : far end of the folded arm, along its first link [m]
+        far_across : far end of the folded arm, square to its first link [m]
         first_cosine : cosine of the first link above horizontal [-]
         first_sine : sine of the first link above horizontal [-]
         second_cosine : cosine of the second link above horizontal [-]
@@ -857,22 +863,27 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     Source: law of cosines.
     Error: exact for rigid links and pins without play.
     """
+    # distance to the target, squared
+    span_square = target_u**2 + target_w**2
     # distance to the target
-    span = np.sqrt(target_u**2 + target_w**2)
+    span = np.sqrt(span_square)
     # law of cosines; outside −1…1 the arm cannot reach
-    elbow_cosine = (1/2)*(span**2 - first_length**2 - second_length**2)/(first_length*second_length)
+    elbow_cosine = (1/2)*(span_square - first_length**2 - second_length**2)/(first_length*second_length)
     # the second link turns down from the first; no real value out of reach
     elbow_sine = -np.sqrt(1 - elbow_cosine**2)
-    # the folded arm has its far end at l₁ + l₂·cosine along and l₂·sine across the first link:
-    # turned until that is the target
-    first_cosine = (elbow_sine*second_length*target_w + target_u*(elbow_cosine*second_length + first_length))/span**2
+    # both links, along the first
+    far_along = elbow_cosine*second_length + first_length
+    # the second link, square to the first
+    far_across = elbow_sine*second_length
+    # the folded arm turned until its far end is the target
+    first_cosine = (far_across*target_w + far_along*target_u)/span_square
     # the same, for the sine
-    first_sine = (target_w*(elbow_cosine*second_length + first_length) - elbow_sine*second_length*target_u)/span**2
+    first_sine = (far_along*target_w - far_across*target_u)/span_square
     # from the knuckle to the target
     second_cosine = (target_u - first_cosine*first_length)/second_length
     # the same, upward
     second_sine = (target_w - first_length*first_sine)/second_length
-    return TwoLink(span, elbow_cosine, elbow_sine, first_cosine, first_sine, second_cosine, second_sine)
+    return TwoLink(span_square, span, elbow_cosine, elbow_sine, far_along, far_across, first_cosine, first_sine, second_cosine, second_sine)
 
 
 class AllowedLoad(NamedTuple):
