@@ -13,8 +13,10 @@ import numpy as np
 from liftcalc.answers.capacity import LineCapacity, line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import InputError, PoseError
-from liftcalc.machines.arm import Arm, back_arm, front_arm
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.files import attachment, lift_point, load, shipped_names
+from liftcalc.machines.front_arm import front_arm
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
 from liftcalc.machines.soundness import sound as sound_machine

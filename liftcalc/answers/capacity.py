@@ -13,7 +13,12 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.schema import Hydraulics, Ram
 from liftcalc.machines.standing import Lump
 from liftcalc.physics import written
-from liftcalc.physics.joints import load_at_stall, swung_moments, weight_moment
+from liftcalc.physics.joints import (
+    load_at_stall,
+    moment_per_kilogram,
+    swung_moments,
+    weight_moment,
+)
 from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import (
     Line,
@@ -60,7 +65,13 @@ def line_moment_of_load(line: Line, *, load: Vector, gravity: Vector, swing: Rea
 
 
 def line_capacity(
-    line: Line, *, whole: Lump, load: Vector, gravity: Vector, swing: Real = 0.0
+    line: Line,
+    *,
+    whole: Lump,
+    load: Vector,
+    gravity: Vector,
+    swing: Real = 0.0,
+    hung: float = 0.0,
 ) -> LineCapacity:
     """Tipping load of one line.
 
@@ -75,9 +86,13 @@ def line_capacity(
         Effective gravity [m/s²].
     swing : float or array
         Lean of a hanging load [rad], taken the worst way for the line.
+    hung : float
+        Mass of the attachment that swings with the load, already part of ``whole`` [kg].
     """
     holding = whole.mass * unit_moment(line, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
     per_kilogram = line_moment_of_load(line, load=load, gravity=gravity, swing=swing)
+    if hung:
+        holding += hung * (per_kilogram - line_moment_of_load(line, load=load, gravity=gravity))
     return LineCapacity(
         line=line,
         holding_moment=holding,
@@ -108,11 +123,13 @@ def ram_capacity(
     hydraulics: Hydraulics,
     gauge: float | None = None,
     swing: Real = 0.0,
+    hung: float = 0.0,
 ) -> RamCapacity:
     """Load at which a joint's ram stalls or yields, at the pose it stands in.
 
     Gravity is the part that lies in the plane of the end [m/s²]; a hanging load may swing [rad]
-    either way in that plane, and the worse counts. The first joint (boom ram, lift
+    either way in that plane, with the mass ``hung`` of an attachment that hangs [kg], and the
+    worse counts. The first joint (boom ram, lift
     rams) raises the load; the others hold it.
     """
     pressure = pressure_of(
@@ -130,10 +147,19 @@ def ram_capacity(
         gravity_u=gravity_u, gravity_w=gravity_w,
     )  # fmt: skip
 
+    def carried(per_kilogram: Real) -> Real:
+        """Moment of the links, with what hangs leaning as the load does."""
+        if not hung:
+            return links
+        still = moment_per_kilogram(
+            at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
+        )
+        return links + hung * (per_kilogram - still)
+
     def stalls(per_kilogram: Real) -> Real:
         return load_at_stall(
             push=force.push, pull=force.pull, moment_arm=joint.moment_arm,
-            links_moment=links, joint_unit_moment=per_kilogram,
+            links_moment=carried(per_kilogram), joint_unit_moment=per_kilogram,
         )  # fmt: skip
 
     low, high = swung_moments(
@@ -149,7 +175,7 @@ def ram_capacity(
         pressure=pressure,
         push=force.push,
         pull=force.pull,
-        links_moment=links,
+        links_moment=carried(per_kilogram),
         load_unit_moment=per_kilogram,
         capacity=capacity,
     )

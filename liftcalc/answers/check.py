@@ -20,7 +20,9 @@ from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_loads
 from liftcalc.answers.sweep import back_stops
 from liftcalc.errors import Fault, InputError, PoseError
-from liftcalc.machines.arm import Arm, reach_back, reach_front
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import reach_back
+from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
     Standing,
     back_point,
@@ -204,6 +206,7 @@ def reach(lift: Lift) -> Reached:
             ram_capacity(
                 joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
                 hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
+                hung=lift.hung,
             )
             for joint in arm.joints
         )  # fmt: skip
@@ -218,7 +221,12 @@ def reach(lift: Lift) -> Reached:
             load = (x, y + side, z)
             lines = tuple(
                 line_capacity(
-                    line, whole=standing.whole, load=load, gravity=gravity, swing=lift.lean
+                    line,
+                    whole=standing.whole,
+                    load=load,
+                    gravity=gravity,
+                    swing=lift.lean,
+                    hung=lift.hung,
                 )
                 for line in standing.lines
             )

@@ -107,12 +107,13 @@ def _pose_doubts(answer: Answer) -> list[str]:
 
 
 def _swing_cost(answer: Answer) -> str:
-    reached = answer.reached
+    reached, tool = answer.reached, answer.lift.tool
+    hung = float(tool.mass) if tool.mount == "hangs" else 0.0
     swung = min(
         float(
             line_capacity(
                 each.line, whole=reached.standing.whole, load=reached.load,
-                gravity=reached.gravity, swing=math.radians(5),
+                gravity=reached.gravity, swing=math.radians(5), hung=hung,
             ).tipping_load
         )
         for each in reached.lines

@@ -109,6 +109,11 @@ class Lift:
         return self.swing if self.point.hold == "hangs" else 0.0
 
     @property
+    def hung(self) -> float:
+        """Mass of an attachment that swings with its load [kg]; none when nothing swings."""
+        return float(self.tool.mass) if self.tool.mount == "hangs" and self.lean else 0.0
+
+    @property
     def side_room(self) -> float:
         """How far sideways a carried log's weight may lie [m]; a hanging one finds its place."""
         if self.point.hold == "hangs":

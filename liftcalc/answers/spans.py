@@ -12,7 +12,9 @@ from liftcalc.answers.lift import Lift
 from liftcalc.answers.reasons import Reason, reasons_of
 from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import Fault, PoseError
-from liftcalc.machines.arm import Arm, reach_back, reach_front
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import reach_back
+from liftcalc.machines.front_arm import reach_front
 from liftcalc.physics.plane import Real
 
 POSED_AT = 0.7

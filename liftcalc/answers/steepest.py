@@ -115,6 +115,7 @@ def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real)
             held = ram_capacity(
                 joint, load_at=at, gravity_u=along_u, gravity_w=along_w,
                 hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
+                hung=lift.hung,
             ).capacity  # fmt: skip
             least = np.minimum(least, RAM_SHARE.value * held)
         for standing in _standings(lift, posed):
@@ -123,7 +124,7 @@ def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real)
                 for line in standing.lines:
                     tips = line_capacity(
                         line, whole=standing.whole, load=(x, y + side, z), gravity=gravity,
-                        swing=lift.lean,
+                        swing=lift.lean, hung=lift.hung,
                     ).tipping_load  # fmt: skip
                     least = np.minimum(least, TIPPING_SHARE[lift.duty].value * tips)
     return least

@@ -24,7 +24,9 @@ from liftcalc.answers.capacity import (
 )
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
-from liftcalc.machines.arm import Arm, back_hand, back_on_links, reach_front, reach_links
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import back_hand, back_on_links, reach_links
+from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
     back_point,
     combined,
@@ -276,6 +278,7 @@ class _Steps:
                 ram_capacity(
                     joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
                     hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
+                    hung=lift.hung,
                 ).capacity
                 for at in arm.load_places
             ]  # fmt: skip
@@ -306,6 +309,10 @@ class _Steps:
                 )
                 tips = each if tips is None else np.minimum(tips, each)
             holds = out * first.u + at.rest
+            if self.lift.hung:
+                # What hangs has one place for the load; it leans with it.
+                still = out * arm.load_at.u + at.loads[0]
+                holds = holds + self.lift.hung * (tips - still)
             stands = holds.min() > 0
             if stands and tips.min() >= 0:
                 continue  # nowhere in this tile does the load tip the machine over this line

@@ -288,6 +288,13 @@ class Attachment(Table):
 
     @model_validator(mode="after")
     def _goes_with_its_end(self) -> Self:
+        held = [point.name for point in self.lift_point if point.hold != "hangs"]
+        if held and self.end == "back":
+            raise _refuse(
+                f"{', '.join(held)}: a load held fast at the back end",
+                'hold = "hangs"',
+                "a log held fast across a slewed boom is not modelled yet",
+            )
         if self.mount == "nose" and self.end == "front":
             raise _refuse(
                 'mount = "nose" at the front',

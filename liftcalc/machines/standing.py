@@ -9,8 +9,10 @@ from typing import Literal
 import numpy as np
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.machines.arm import Arm, PlaneLump, back_arm, front_arm, reach_front
+from liftcalc.machines.arm import Arm, PlaneLump
+from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.fitting import attachment
+from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
 from liftcalc.physics.plane import Point, Real, place
 from liftcalc.physics.tipping import Line, Support, ring

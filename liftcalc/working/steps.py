@@ -200,6 +200,16 @@ def _tipping(answer: Answer, governing: Criterion) -> Section:
                 result=f"{figure(float(line.load_unit_moment))} N·m/kg",
             ),
         )
+        if answer.lift.hung:
+            rows += (
+                Row(
+                    why="what hangs leans with the load",
+                    letters=r"M_0 + m_{\mathrm{hung}} \cdot (k_L - k)",
+                    numbers="",
+                    plain="holding moment with the attachment swung",
+                    result=f"{figure(float(line.holding_moment))} N·m",
+                ),
+            )
     if math.isfinite(governing.capacity) and governing.capacity > 0:
         rows += rows_of(
             work(

@@ -16,8 +16,10 @@ import numpy as np
 import pytest
 
 from liftcalc.answers.capacity import plane_gravity, ram_capacity
-from liftcalc.machines.arm import Arm, back_arm, front_arm, reach_back, reach_front
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import back_arm, reach_back
 from liftcalc.machines.files import load
+from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.schema import Machine
 from liftcalc.machines.standing import back_point, front_point
 from liftcalc.physics.joints import link_angle, tilt_from_angle, tilt_from_ram

@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 from liftcalc.answers.capacity import line_capacity, plane_gravity, ram_capacity
 from liftcalc.answers.check import check
 from liftcalc.errors import InputError
-from liftcalc.machines.arm import Arm, reach_back, reach_front
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.files import attachment, load
+from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.schema import Attachment, Machine
 from liftcalc.machines.standing import Lump, back_point, combined, stand, travel_front
 from liftcalc.physics.tipping import Line, Support

@@ -13,8 +13,10 @@ import numpy as np
 import pytest
 
 from liftcalc.answers.capacity import ram_capacity
-from liftcalc.machines.arm import Arm, angle_range, back_arm, front_arm, reach_front
+from liftcalc.machines.arm import Arm, angle_range
+from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.files import attachment, load
+from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.schema import LiftPoint, Machine
 from liftcalc.machines.standing import Standing, back_point, pressed_front, stand, travel_front
 from liftcalc.physics.joints import load_at_stall

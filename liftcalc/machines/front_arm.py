@@ -1,0 +1,110 @@
+"""The front end in a pose: loader arms on the chassis, attachment on its tilt linkage."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from liftcalc.machines.arm import (
+    GROUND,
+    NOTHING,
+    Arm,
+    drawn_link,
+    link_joint,
+    link_lump,
+    places_of_load,
+    ram_geometry,
+    tilt_joint,
+    tool_lump,
+    tool_spot,
+)
+from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.machines.stops import Stop, ram_stop
+from liftcalc.physics.joints import tilt_from_angle
+from liftcalc.physics.plane import ORIGIN, Point, Real, turned
+
+
+def front_arm(
+    machine: Machine,
+    *,
+    tool: Attachment,
+    point: LiftPoint,
+    arm_angle: Real,
+    tilt: Real,
+    radius: float = 0.0,
+) -> Arm:
+    """The front end with its arms at an angle and its attachment tilted so to the horizontal.
+
+    Parameters
+    ----------
+    machine : Machine
+    tool, point : Attachment, LiftPoint
+    arm_angle, tilt : float or array
+        Above horizontal, forward [rad]. A tilt above zero is rolled back.
+    radius : float
+        Of the log [m]; matters only to a cradled one.
+    """
+    front, ram = machine.front, machine.front.tilt_ram
+    arms = turned(origin=Point(*front.arm_pivot), angle=arm_angle)
+    fitted = turned(origin=arms.along(front.arm.length), angle=tilt)
+    bar = ram.four_bar(pivot=Point(front.arm.length, 0.0))
+    rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
+    lump = tool_lump(tool, link=GROUND, fitted=fitted)
+    lumps = (link_lump("loader arms", front.arm, arms), lump)
+    lift = link_joint(
+        "lift rams", front.lift_ram, ram_geometry(front.lift_ram, turn=arms, joint=arms.origin),
+        base=GROUND, link=arms, lumps=lumps,
+        carried=NOTHING.with_link(GROUND, lump).with_link(arms, lumps[0]),
+    )  # fmt: skip
+    joint, linkage = tilt_joint(
+        "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
+    )
+    hanging = tool.mount == "hangs"
+    stops = [ram_stop("lift rams", front.lift_ram, lift.ram_length)]
+    if not hanging:
+        stops.append(ram_stop("tilt rams", ram, rolled.ram_length))
+    lift_at = tool_spot(tool, fitted, point.at)
+    return Arm(
+        end="front", lumps=lumps, joints=(lift,) if hanging else (lift, joint),
+        drawn=(drawn_link("loader arms", front.arm, arms), linkage), tool=tool,
+        carrier=GROUND, fitted=fitted, lift_at=lift_at,
+        load_places=places_of_load(
+            tool, point, link=GROUND, fitted=fitted, lift_at=lift_at, radius=radius
+        ),
+        stops=tuple(stops),
+    )  # fmt: skip
+
+
+def reach_front(
+    machine: Machine,
+    *,
+    tool: Attachment,
+    point: LiftPoint,
+    height: Real,
+    tilt: Real,
+    radius: float = 0.0,
+) -> Arm:
+    """The front end with its lift point at a height [m]; the reach follows from the arms."""
+    front = machine.front
+    pivot = Point(*front.arm_pivot)
+    up = ORIGIN
+    if tool.mount != "hangs":
+        up = turned(origin=up, angle=tilt).place(Point(*point.at))
+    rise = height - up.w - pivot.w
+    with np.errstate(invalid="ignore"):
+        arm_angle = np.arcsin(rise / front.arm.length)
+    posed = front_arm(
+        machine, tool=tool, point=point, arm_angle=arm_angle, tilt=tilt, radius=radius
+    )
+    pin_height = Stop(
+        name="height of the attachment pin",
+        needs=height - up.w + 0.0 * np.asarray(tilt)[()],
+        least=pivot.w - front.arm.length,
+        most=pivot.w + front.arm.length,
+        short="the arms do not go so low",
+        long="the arms do not go so high",
+    )
+    if np.ndim(arm_angle) == 0 and pin_height.broken:
+        return replace(posed, stops=(pin_height,))
+    return replace(posed, stops=(pin_height, *posed.stops))
