@@ -49,7 +49,6 @@ Rows that wait for a part of the model that does not exist yet, and why:
 | Shapiro, Cranes & Derricks, and an engineering forum's worked case | four supports with uplift | \
 reactions of more than three supports; only what moments alone decide is tested now |
 | Petrović & Mattila 2022, IEEE 9762293 | four wheels under an arm, off the centre line | the same |
-| CICA and Queensland pad rule | 0.65 of machine and load on one pad | ground pressure |
 | Michigan State University; Queensland doggers' guide | legs, chain working load limits | rigging |
 | derived | peak swing twice the lean of a sudden steady acceleration | motion of a swinging load; \
 the lean itself is tested |
