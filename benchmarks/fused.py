@@ -5,6 +5,8 @@ arithmetic, one pass over the poses, no array between. What depends on the place
 outside the loop over slews, and a place that the arm cannot take is left at once. It takes its
 figures from the machine and shares no array code with the sweep.
 """
+# ruff: noqa: PLR0912, PLR0915, PLR0917
+# One long function on purpose, with positional arguments: so it is compiled into one loop.
 
 from __future__ import annotations
 
@@ -17,7 +19,8 @@ import numpy as np
 from liftcalc.answers.capacity import pressure_of
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import _chart, _everywhere
-from liftcalc.machines.arm import Arm, reach_back
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.standing import combined, pressed_front, stand, travel_front
 from liftcalc.machines.stops import SLACK
 from liftcalc.physics import written
@@ -116,6 +119,17 @@ def _ram(pivot_u, pivot_w, base_u, base_w, rod_u, rod_w):
 
 
 @compiled
+def _turned(ram, joint_u, joint_w):
+    """What the length of a ram on a link owes to the pins alone; see ``ram_on_link``."""
+    u, w = ram.base_u - joint_u, ram.base_w - joint_w
+    return (
+        u * u + w * w + ram.rod_u * ram.rod_u + ram.rod_w * ram.rod_w,
+        2.0 * (u * ram.rod_u + w * ram.rod_w),
+        2.0 * (w * ram.rod_u - u * ram.rod_w),
+    )
+
+
+@compiled
 def _four_bar(bar):
     """Turn of the attachment on the dipper, and moment arm of its ram about its pin."""
     ram_u, ram_w = _crossing(
@@ -185,6 +199,9 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
     joints = 3 if s.on_pins else 2
     bucket_out = s.on_pins and _outside(s.bar.ram_length, s.bucket_ram, s.slack)
     mass = s.boom.mass + s.dipper.mass + s.tool.mass
+    b, d = s.boom_ram, s.dipper_ram
+    boom_k, boom_a, boom_b = _turned(b, s.foot_u, s.foot_w)
+    dipper_k, dipper_a, dipper_b = _turned(d, first, 0.0)
     for i in range(reach.size):
         u, w = reach[i] - s.foot_u, height[i] - s.foot_w
         square = u * u + w * w
@@ -194,27 +211,14 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
         elbow_s = -math.sqrt(1.0 - elbow_c * elbow_c)
         along, across = first + second * elbow_c, second * elbow_s
         boom_c, boom_s = (u * along + w * across) / square, (w * along - u * across) / square
-        reach_c, reach_s = (
-            boom_c * elbow_c - boom_s * elbow_s,
-            boom_s * elbow_c + boom_c * elbow_s,
-        )
+        reach_c, reach_s = (u - first * boom_c) / second, (w - first * boom_s) / second
         dipper_c = (reach_c * point_u + reach_s * point_w) / second
         dipper_s = (reach_s * point_u - reach_c * point_w) / second
-        elbow_u, elbow_w = s.foot_u + first * boom_c, s.foot_w + first * boom_s
         # Rams.
-        b, d = s.boom_ram, s.dipper_ram
-        boom_length, boom_arm = _ram(
-            s.foot_u, s.foot_w, b.base_u, b.base_w,
-            s.foot_u + b.rod_u * boom_c - b.rod_w * boom_s,
-            s.foot_w + b.rod_u * boom_s + b.rod_w * boom_c,
-        )  # fmt: skip
-        dipper_length, dipper_arm = _ram(
-            elbow_u, elbow_w,
-            s.foot_u + d.base_u * boom_c - d.base_w * boom_s,
-            s.foot_w + d.base_u * boom_s + d.base_w * boom_c,
-            elbow_u + d.rod_u * dipper_c - d.rod_w * dipper_s,
-            elbow_w + d.rod_u * dipper_s + d.rod_w * dipper_c,
-        )  # fmt: skip
+        boom_length = math.sqrt(boom_k - boom_a * boom_c - boom_b * boom_s)
+        turn_c = boom_c * dipper_c + boom_s * dipper_s
+        turn_s = boom_c * dipper_s - boom_s * dipper_c
+        dipper_length = math.sqrt(dipper_k - dipper_a * turn_c - dipper_b * turn_s)
         stop = -1
         if not (abs(first - second) - s.slack <= span <= first + second + s.slack):
             stop = 2
@@ -229,6 +233,9 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
                 allowed[i, j], governs[i, j] = math.nan, -1
                 stopped[i, j] = passed[j] if passed[j] >= 0 else stop
             continue
+        boom_arm = 0.5 * (boom_a * boom_s - boom_b * boom_c) / boom_length
+        dipper_arm = 0.5 * (dipper_a * turn_s - dipper_b * turn_c) / dipper_length
+        elbow_u, elbow_w = s.foot_u + first * boom_c, s.foot_w + first * boom_s
         # Masses.
         nose_u, nose_w = (
             elbow_u + s.dipper_length * dipper_c,

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import reduce
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -37,15 +38,17 @@ from liftcalc.machines.standing import (
     travel_front,
 )
 from liftcalc.machines.stops import Stop
-from liftcalc.physics.plane import Point, Real, some_of
+from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import Line, coefficients, load_at_tipping
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
-BLOCK = 16384
-"""Poses in a tile: its arrays of 128 kB stay in the cache, and few calls of numpy do for many."""
+BLOCK = 24576
+"""Poses in a tile: its arrays of 192 kB stay in the cache, and few calls of numpy do for many."""
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
+COUNT = np.int16
+"""Criteria and stops are few."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,22 +111,25 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     steps = _Steps(lift, slews, sample=(reaches[:1], heights[:1]))
     # Slews are the rows while answers are found, so that neighbouring places lie together.
     shape = slews.size, heights.size
-    allowed, governs = np.full(shape, np.nan), np.full(shape, -1, dtype=np.int16)
-    stopped = np.empty(shape, dtype=np.int16)
+    allowed, governs = np.full(shape, np.nan), np.full(shape, -1, dtype=COUNT)
+    first = np.empty(heights.size, dtype=COUNT)
     for places in _blocks(heights.size, BLOCK):
         look = steps.look(reaches[places], heights[places])
         if not back:
             reaches[places] = look.reach
-        first = _first_broken(look.stops, look.reach.size, number=len(turning))
-        stopped[:, places] = first
-        taken = np.flatnonzero(first < 0)
+        first[places] = _first_broken(look.stops, look.reach.size, number=len(turning))
+        taken = np.flatnonzero(first[places] < 0)
         if taken.size:
             for rows, least, which in steps.answers(look.arm(taken), taken.size):
                 _put(allowed[rows, places], taken, least)
                 _put(governs[rows, places], taken, which)
-    unturned = _first_broken(turning, slews.size)
-    beyond = unturned >= 0
-    allowed[beyond], governs[beyond], stopped[beyond] = np.nan, -1, unturned[beyond, np.newaxis]
+    # The same stops at every slew, but for slews that are themselves beyond their stop.
+    stopped = np.broadcast_to(first, shape)
+    unturned = _first_broken(turning, slews.size)[:, np.newaxis]
+    beyond = unturned[:, 0] >= 0
+    if beyond.any():
+        allowed[beyond], governs[beyond] = np.nan, -1
+        stopped = np.where(unturned >= 0, unturned, stopped)
     return Sweep(
         lift=lift, reach=reaches, height=heights, slew=slews, criteria=steps.criteria,
         stops=(*(stop.name for stop in turning), *steps.stops),
@@ -147,9 +153,9 @@ def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:
 
 def _first_broken(stops: Iterable[Stop], size: int, *, number: int = 0) -> Indices:
     """Which stop is the first that is passed, counted from ``number``; −1 where none is."""
-    first = np.full(size, -1, dtype=np.int16)
+    first = np.full(size, -1, dtype=COUNT)
     for count, stop in reversed(list(enumerate(stops, number))):
-        np.copyto(first, np.int16(count), where=stop.broken)
+        np.copyto(first, COUNT(count), where=stop.broken)
     return first
 
 
@@ -188,7 +194,7 @@ class _Steps:
         flat = [joint.name for joint in arm.joints] + [f"lift point ({lift.point.name})"]
         if plate_limit(lift, reach=arm.lift_at.u) is not None:
             flat.append("plate")
-        self.criteria = (*(f"tipping {each.line.name}" for each in self.lines), *flat)
+        self.criteria = (*(f"tipping {line.name}" for line in self.lines.lines), *flat)
 
     def look(self, reach: Floats, height: Floats) -> _Look:
         """The lifting end at (N,) places; the reach matters at the back only."""
@@ -199,7 +205,7 @@ class _Steps:
             return _Look(
                 reach,
                 links.stops(machine.back),
-                lambda rows: back_on_links(machine, some_of(links, rows), radius=radius),
+                lambda rows: back_on_links(machine, links.some(rows), radius=radius),
             )
 
         def front(height: Floats) -> Arm:
@@ -212,7 +218,7 @@ class _Steps:
         out = arm.lift_at.u - machine.wheels.wheelbase
         return _Look(out, arm.stops, lambda rows: front(height[rows]))
 
-    def _line_forms(self, arm: Arm, other: Arm) -> tuple[_LineForm, ...]:
+    def _line_forms(self, arm: Arm, other: Arm) -> _LineForms:
         """The tipping lines as linear forms in the plane of the lifting end."""
         lift, plane = self.lift, self.plane
         front, back = (other, arm) if lift.end == "back" else (arm, other)
@@ -228,40 +234,40 @@ class _Steps:
             combined(tuple(lump for lump in each.lumps if lump.name not in moving))
             for each in standings
         ]
-        made = []
-        for line in standings[0].lines:
-            form = coefficients(line, gravity=self.gravity)
-            made.append(
-                _LineForm(
-                    line=line,
-                    out=form.x * plane.out_x + form.y * plane.out_y,
-                    up=form.z,
-                    base=form.x * plane.x + form.y * plane.y + form.fixed,
-                    side=abs(form.y) * lift.side_room,
-                    rest=min(
-                        float(x.mass * (form.x * x.x + form.y * x.y + form.z * x.z + form.fixed))
-                        for x in rests
-                    ),
-                )
+        lines = standings[0].lines
+        forms = [coefficients(line, gravity=self.gravity) for line in lines]
+        rows = [
+            (
+                form.z,
+                form.x * plane.x + form.y * plane.y + form.fixed,
+                abs(form.y) * lift.side_room,
+                min(
+                    float(x.mass * (form.x * x.x + form.y * x.y + form.z * x.z + form.fixed))
+                    for x in rests
+                ),
             )
-        return tuple(made)
+            for form in forms
+        ]
+        up, base, side, rest = np.array(rows, dtype=float).T[:, :, np.newaxis]
+        out = np.array([form.x * plane.out_x + form.y * plane.out_y for form in forms])
+        return _LineForms(lines, out[:, :, 0], up, base, side, rest)
 
     def answers(self, arm: Arm, places: int) -> Iterator[tuple[slice, Floats, Indices]]:
         """Rows of slews, with the least allowed load there and what governs; rows × places."""
         share = TIPPING_SHARE[self.lift.duty].value
-        standing = [line.without_slew(arm) for line in self.lines]
+        moments = self.lines.moments(arm, level=self.level)
         flat = self._flat(arm, slice(None)) if self.level else None
         for rows in _blocks(len(self.slew), max(1, BLOCK // places)):
-            ratio, line = self._tipping(arm, standing, rows)
+            ratio, line = self._tipping(arm, moments, rows)
             # The ratio is in units of the moment that holds; a share of that may be used.
             tips = load_at_tipping(holding_moment=share, load_unit_moment=ratio)
             fixed, which = flat or self._flat(arm, rows)
-            governs = np.where(fixed < tips, which, line)
             least = np.minimum(tips, fixed)
-            # A linkage that cannot close is a stop; nothing unnamed may become a number.
-            unknown = np.isnan(least)
-            if unknown.any():
-                governs[unknown] = -1
+            # What does not tip is counted after the lines: the greater number is the one to tell.
+            governs = np.maximum((fixed < tips) * which, line)
+            if np.isnan(least.min()):
+                # A linkage that cannot close is a stop; nothing unnamed may become a number.
+                governs[np.isnan(least)] = -1
             yield rows, least, governs
 
     def _flat(self, arm: Arm, rows: slice) -> tuple[Floats, Indices]:
@@ -282,43 +288,46 @@ class _Steps:
                 ).capacity
                 for at in arm.load_places
             ]  # fmt: skip
-            each.append(RAM_SHARE.value * np.minimum.reduce(capacities))
+            each.append(RAM_SHARE.value * reduce(np.minimum, capacities))
         each.append(np.asarray(float(lift.point.wll)))
         ahead = 0.0 if lift.end == "back" else lift.machine.wheels.wheelbase
         plate = plate_limit(lift, reach=arm.lift_at.u - ahead)
         if plate is not None:
             each.append(plate)
         least, which = _least(each)
-        return least, which + np.int16(len(self.lines))
+        return least, which + COUNT(len(self.lines.lines))
 
-    def _tipping(self, arm: Arm, standing: list[_LineAt], rows: slice) -> tuple[Floats, Indices]:
+    def _tipping(self, arm: Arm, moments: _Moments, rows: slice) -> tuple[Floats, Indices]:
         """Most moment that one kilogram tips with over the least that holds, and on which line.
 
         Over all lines the least of k/M₀: k is negative where the load tips. It is minus infinity
         where the machine does not even stand empty.
         """
-        first = arm.joints[0].carried.first
-        shape = np.broadcast_shapes(self.slew[rows].shape, np.shape(first.u))
-        least, which = np.zeros(shape), np.zeros(shape, dtype=np.int16)
-        for number, (line, at) in enumerate(zip(self.lines, standing, strict=True)):
-            out = line.out[rows]
+        first_u = arm.joints[0].carried.first.u
+        shape = len(self.slew[rows]), len(first_u)
+        least, which = np.zeros(shape), np.zeros(shape, dtype=COUNT)
+        for number, line in enumerate(self.lines.lines):
+            if self.lift.lean == 0 and moments.idle[number, rows].all():
+                continue
+            out = self.lines.out[number, rows, np.newaxis]
             tips: Real = None
-            for place, fixed in zip(arm.load_places, at.loads, strict=True):
+            for place, fixed in zip(arm.load_places, moments.loads, strict=True):
                 each = (
-                    self._swung(line.line, place, rows) if self.lift.lean else out * place.u + fixed
+                    self._swung(line, place, rows)
+                    if self.lift.lean
+                    else out * place.u + fixed[number]
                 )
                 tips = each if tips is None else np.minimum(tips, each)
-            holds = out * first.u + at.rest
+            holds = out * first_u + moments.rest[number]
             if self.lift.hung:
                 # What hangs has one place for the load; it leans with it.
-                still = out * arm.load_at.u + at.loads[0]
+                still = out * arm.load_at.u + moments.loads[0][number]
                 holds = holds + self.lift.hung * (tips - still)
-            stands = holds.min() > 0
-            if stands and tips.min() >= 0:
-                continue  # nowhere in this tile does the load tip the machine over this line
-            ratio = tips / holds if stands else np.where(holds > 0, tips / holds, -np.inf)
+            ratio = tips / holds
+            if self.lift.lean or not moments.stands[number, rows].all():
+                ratio = np.where(holds <= 0, -np.inf, ratio)
             # The last line that is worse than all before it is the worst.
-            which = np.maximum(which, (ratio < least) * np.int16(number))
+            which = np.maximum(which, (ratio < least) * COUNT(number))
             least = np.minimum(least, ratio)
         return least, which
 
@@ -348,44 +357,62 @@ class _Plane(NamedTuple):
         return self.x + self.out_x[rows] * at.u, self.y + self.out_y[rows] * at.u, at.w
 
 
-class _LineForm(NamedTuple):
-    """A tipping line as a linear form in the plane of the end.
+class _LineForms(NamedTuple):
+    """The tipping lines as linear forms in the plane of the end; a row for each line.
 
-    The moment of one kilogram is ``out`` (one for each slew) times how far outward it is, ``up``
-    times its height and ``base``; ``side`` less where a carried log lies off its balance.
+    The moment of one kilogram is ``out`` (a column for each slew) times how far outward it is,
+    ``up`` times its height and ``base``; ``side`` less where a carried log lies off its balance.
     ``rest`` is the moment of all that does not move.
     """
 
-    line: Line
+    lines: tuple[Line, ...]
     out: Floats
-    up: float
-    base: float
-    side: float
-    rest: float
+    up: Floats
+    base: Floats
+    side: Floats
+    rest: Floats
 
-    def without_slew(self, arm: Arm) -> _LineAt:
-        """What an arm adds that no slew changes."""
+    def moments(self, arm: Arm, *, level: bool) -> _Moments:
+        """What an arm adds that no slew changes, and what that tells of all slews."""
         carried = arm.joints[0].carried
-        return _LineAt(
-            self.up * carried.first.w + (self.base * carried.mass + self.rest),
-            tuple(self.up * at.w + (self.base - self.side) for at in arm.load_places),
-        )
+        still = self.base * carried.mass + self.rest
+        rest = still if level else self.up * carried.first.w + still
+        fixed = self.base - self.side
+        loads = tuple(fixed if level else self.up * at.w + fixed for at in arm.load_places)
+        stands = self._lowest(carried.first.u, rest) > 0
+        helps = [
+            self._lowest(at.u, each) >= 0 for at, each in zip(arm.load_places, loads, strict=True)
+        ]
+        return _Moments(rest, loads, stands, np.logical_and.reduce([stands, *helps]))
+
+    def _lowest(self, u: Floats, fixed: Floats) -> Floats:
+        """No more than the least of out·u + fixed over all places; lines × slews."""
+        ends = np.minimum(self.out * u.min(), self.out * u.max())
+        return np.asarray(ends + fixed.min(axis=1, keepdims=True))
 
 
-class _LineAt(NamedTuple):
-    """Moments about a line that no slew changes: of all but the load, and of one kilogram of it."""
+class _Moments(NamedTuple):
+    """Moments about the lines that no slew changes, and what they tell; a row for each line.
 
-    rest: Real
-    loads: tuple[Real, ...]
+    ``rest`` is of all but the load, ``loads`` of one kilogram of it at each place it may lie.
+    ``stands`` says at which slews the machine surely stands empty at every place, ``idle`` at
+    which no load tips it over the line either.
+    """
+
+    rest: Floats
+    loads: tuple[Floats, ...]
+    stands: NDArray[np.bool_]
+    idle: NDArray[np.bool_]
 
 
 def _least(each: Iterable[Floats]) -> tuple[Floats, Indices]:
     """The least of some loads and which it is, counted from 0; NaN stays NaN."""
     loads = iter(each)
     least = next(loads)
-    which: Indices = np.zeros(np.shape(least), dtype=np.int16)
+    which: Indices = np.zeros(np.shape(least), dtype=COUNT)
     for number, load in enumerate(loads, 1):
-        which = np.where(load < least, np.int16(number), which)
+        # The last that is less than all before it is the least.
+        which = np.maximum(which, (load < least) * COUNT(number))
         least = np.minimum(least, load)
     return least, which
 

@@ -146,6 +146,12 @@ SECOND = Word(name="second_length", letter="L_2", unit="m", meaning="length of t
 TARGET_U = Word(name="target_u", letter="u", unit="m", meaning="target, outward of the foot pin")
 TARGET_W = Word(name="target_w", letter="w", unit="m", meaning="target, above the foot pin")
 SQUARE = Word(name="span_square", letter="D^2", unit="m²", meaning="square of that distance")
+LENGTHS_SQUARE = Word(
+    name="lengths_square", letter="S", unit="m²", meaning="squares of both links, together"
+)
+LENGTHS_PRODUCT = Word(
+    name="lengths_product", letter="T", unit="m²", meaning="twice the product of both links"
+)
 ALONG, ACROSS = (
     Word(name=name, letter=letter, unit="m", meaning=f"far end of the folded arm, {way}")
     for name, letter, way in (
@@ -173,9 +179,11 @@ TWO_LINK = Formula(
     steps=(
         Step(word=SQUARE, expression=u**2 + w**2, why="distance to the target, squared"),
         Step(word=SPAN, expression=sp.sqrt(SQUARE.symbol), why="distance to the target"),
+        Step(word=LENGTHS_SQUARE, expression=l1**2 + l2**2, why="the span of a square elbow"),
+        Step(word=LENGTHS_PRODUCT, expression=2 * l1 * l2, why="what the elbow adds at most"),
         Step(
             word=ELBOW_COS,
-            expression=(SQUARE.symbol - (l1**2 + l2**2)) / (2 * l1 * l2),
+            expression=(SQUARE.symbol - LENGTHS_SQUARE.symbol) / LENGTHS_PRODUCT.symbol,
             why="law of cosines; outside −1…1 the arm cannot reach",
         ),
         Step(

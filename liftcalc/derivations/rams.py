@@ -102,6 +102,55 @@ RAM_GEOMETRY = Formula(
     ),
 )
 
+FROM_JOINT = point("base_from_joint", "b", "pin of the ram on its base, from the joint")
+ON_LINK = point("rod_on_link", "t", "pin of the rod, from the joint, in the frame of its link")
+TURN_COS = Word(name="turn_cosine", letter="c", unit="-", meaning="cosine of the turn of the link")
+TURN_SIN = Word(name="turn_sine", letter="s", unit="-", meaning="sine of the turn of the link")
+RADII = Word(
+    name="radii_square", letter="K", unit="m²", meaning="squares of both pins' distance from joint"
+)
+INNER = Word(name="pins_inner", letter="A", unit="m²", meaning="inner product of the two pins")
+OUTER = Word(name="pins_outer", letter="B", unit="m²", meaning="outer product of the two pins")
+(fu, fw), (lu, lw) = (tuple(word.symbol for word in pair) for pair in (FROM_JOINT, ON_LINK))
+tc, ts = TURN_COS.symbol, TURN_SIN.symbol
+_pin = (tc * lu - ts * lw, ts * lu + tc * lw)
+_angled = {tc: sp.cos(_turn), ts: sp.sin(_turn)}
+
+RAM_ON_LINK = Formula(
+    name="ram_on_link",
+    title="Length and moment arm of a ram, by the turn of the link it holds",
+    given=(*FROM_JOINT, *ON_LINK, TURN_COS, TURN_SIN),
+    steps=(
+        Step(
+            word=RADII, expression=fu**2 + fw**2 + lu**2 + lw**2,
+            why="the two pins stay as far from the joint, however the link turns",
+        ),
+        Step(word=INNER, expression=fu * lu + fw * lw, why="what a turn of nought brings together"),
+        Step(word=OUTER, expression=fw * lu - fu * lw, why="what a quarter turn brings together"),
+        Step(
+            word=RAM_LENGTH,
+            expression=sp.sqrt(RADII.symbol - 2 * INNER.symbol * tc - 2 * OUTER.symbol * ts),
+            why="law of cosines",
+        ),
+        Step(
+            word=ARM,
+            expression=(INNER.symbol * ts - OUTER.symbol * tc) / RAM_LENGTH.symbol,
+            why="its derivative by the turn: dℓ/dθ",
+        ),
+    ),
+    source="law of cosines; virtual work",
+    error="exact for rigid links and pins without play",
+    proofs=(
+        # The length is that between the pins, where cosine and sine are those of one angle.
+        RAM_LENGTH.symbol**2
+        - ((_pin[0] - fu) ** 2 + (_pin[1] - fw) ** 2)
+        + (tc**2 + ts**2 - 1) * (lu**2 + lw**2),
+        # The moment arm is the derivative of the length: ℓ·r is that of its square over two.
+        sp.diff(((_pin[0] - fu) ** 2 + (_pin[1] - fw) ** 2).subs(_angled) / 2, _turn)
+        - (INNER.symbol * ts - OUTER.symbol * tc).subs(_angled),
+    ),
+)  # fmt: skip
+
 ONE = point("first", "p", "centre of the first circle")
 TWO = point("second", "q", "centre of the second circle")
 RADIUS_ONE = Word(name="first_radius", letter="R_1", unit="m", meaning="radius of the first circle")
@@ -273,4 +322,4 @@ JOINT_LOAD = Formula(
     "zero, see `physics.joints.load_at_stall`",
 )
 
-FORMULAS = (RAM_FORCE, RAM_GEOMETRY, CIRCLE_CROSSING, FOUR_BAR_RATIO, JOINT_LOAD)
+FORMULAS = (RAM_FORCE, RAM_GEOMETRY, RAM_ON_LINK, CIRCLE_CROSSING, FOUR_BAR_RATIO, JOINT_LOAD)

@@ -28,7 +28,6 @@ from liftcalc.physics.joints import (
     link_angle,
 )
 from liftcalc.physics.plane import ORIGIN, Frame, Point, Real
-from liftcalc.physics.written import RamGeometry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,31 +45,35 @@ class PlaneLump:
         return self.frame.place(self.spot)
 
 
+def spot(pair: tuple[float, float]) -> Point:
+    """A point of a machine file in plain floats, over which numpy loses no time."""
+    return Point(float(pair[0]), float(pair[1]))
+
+
 class Carried(NamedTuple):
     """What a joint carries: mass [kg] and first moments in the plane of the end [kg·m]."""
 
     mass: float
     first: Point
 
-    def with_link(self, frame: Frame, *lumps: PlaneLump) -> Carried:
-        """The same with the lumps of one link more, summed in its frame and turned once."""
-        mass = sum(lump.mass for lump in lumps)
-        turned = frame.turn(
-            Point(
-                sum(lump.mass * lump.spot.u for lump in lumps),
-                sum(lump.mass * lump.spot.w for lump in lumps),
-            )
-        )
-        return Carried(
-            self.mass + mass,
-            Point(
-                self.first.u + (mass * frame.origin.u + turned.u),
-                self.first.w + (mass * frame.origin.w + turned.w),
-            ),
-        )
+    def and_also(self, other: Carried) -> Carried:
+        """Both together."""
+        first = Point(self.first.u + other.first.u, self.first.w + other.first.w)
+        return Carried(self.mass + other.mass, first)
 
 
-NOTHING = Carried(0.0, ORIGIN)
+def on_link(frame: Frame, *lumps: PlaneLump) -> Carried:
+    """The lumps of one link, summed in its frame and turned once."""
+    mass = sum(lump.mass for lump in lumps)
+    out, up = frame.turn(
+        Point(
+            sum(lump.mass * lump.spot.u for lump in lumps),
+            sum(lump.mass * lump.spot.w for lump in lumps),
+        )
+    )
+    return Carried(mass, Point(mass * frame.origin.u + out, mass * frame.origin.w + up))
+
+
 GROUND = Frame(ORIGIN, 1.0, 0.0)
 """The plane of the end itself, for rams that stand on the machine."""
 
@@ -162,27 +165,34 @@ class Arm:
         refuse(self.stops, end=self.end)
 
 
-def ram_geometry(ram: LinkRam, *, turn: Frame, joint: Point) -> RamGeometry:
-    """Length and moment arm of a ram, in the frame of its base with the joint as origin.
+class RamStand(NamedTuple):
+    """Length and moment arm of a ram [m]."""
 
-    ``turn`` is that of the link the rod holds on to, ``joint`` where it turns; both told there.
+    ram_length: Real
+    moment_arm: Real
+
+
+def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
+    """A ram as it stands, in the frame of its base.
+
+    ``turn`` is the direction of the link that the rod holds on to, ``joint`` where that turns.
     """
-    rod_pin = turn.turn(Point(*ram.rod_pin))
-    return written.ram_geometry(
-        pivot_u=0.0, pivot_w=0.0,
-        base_pin_u=ram.base[0] - joint.u, base_pin_w=ram.base[1] - joint.w,
-        rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
+    base, rod = spot(ram.base), spot(ram.rod_pin)
+    found = written.ram_on_link(
+        base_from_joint_u=base.u - joint.u, base_from_joint_w=base.w - joint.w,
+        rod_on_link_u=rod.u, rod_on_link_w=rod.w, turn_cosine=turn.u, turn_sine=turn.w,
     )  # fmt: skip
+    return RamStand(found.ram_length, found.moment_arm)
 
 
 def link_joint(
-    name: str, ram: LinkRam, stand: RamGeometry, *, base: Frame, link: Frame,
+    name: str, ram: LinkRam, stand: RamStand, *, base: Frame, link: Frame,
     lumps: tuple[PlaneLump, ...], carried: Carried,
 ) -> Joint:  # fmt: skip
     """A joint whose ram pins straight to the link it turns."""
     return Joint(
-        name=name, ram=ram, pivot=link.origin, base=(base, Point(*ram.base)),
-        rod=(link, Point(*ram.rod_pin)), ram_length=stand.ram_length,
+        name=name, ram=ram, pivot=link.origin, base=(base, spot(ram.base)),
+        rod=(link, spot(ram.rod_pin)), ram_length=stand.ram_length,
         moment_arm=stand.moment_arm, lumps=lumps, carried=carried,
     )  # fmt: skip
 
@@ -193,17 +203,17 @@ def tilt_joint(
 ) -> tuple[Joint, Drawn]:  # fmt: skip
     """The attachment's joint, driven through its four-bar; and the rocker and link as drawn."""
     joint = Joint(
-        name=name, ram=ram, pivot=pivot, base=(link, Point(*ram.base)), rod=(link, tilt.ram_pin),
+        name=name, ram=ram, pivot=pivot, base=(link, spot(ram.base)), rod=(link, tilt.ram_pin),
         ram_length=tilt.ram_length, moment_arm=tilt.moment_arm, lumps=(lump,),
-        carried=NOTHING.with_link(lump.frame, lump), tilt=tilt, bar=bar,
+        carried=on_link(lump.frame, lump), tilt=tilt, bar=bar,
     )  # fmt: skip
-    rocker = (Point(*ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
+    rocker = (spot(ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
     return joint, Drawn(name=f"{name} linkage", frame=link, at=rocker)
 
 
 def link_lump(name: str, link: Link, frame: Frame) -> PlaneLump:
     """A link's mass where its frame stands."""
-    return PlaneLump(name=name, mass=link.mass, frame=frame, spot=Point(*link.cog))
+    return PlaneLump(name=name, mass=link.mass, frame=frame, spot=spot(link.cog))
 
 
 def drawn_link(name: str, link: Link, frame: Frame) -> Drawn:
@@ -219,7 +229,7 @@ def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
     known, and a thicker log must never do better for lying farther back in a rolled-back
     attachment: every corner between load centre, heel, floor and log axis is given, to be tried.
     """
-    floor = Point(*point.at)
+    floor = spot(point.at)
     if point.hold != "cradled" or radius == 0:
         return (floor,)
     outs = sorted({floor.u, max(floor.u, (point.heel or 0.0) + radius)}, reverse=True)
@@ -231,13 +241,13 @@ def tool_spot(tool: Attachment, fitted: Frame, at: tuple[float, float]) -> Point
 
     One that hangs is a pendulum: it and its load act at the pin they hang from, whatever the angle.
     """
-    return fitted.origin if tool.mount == "hangs" else fitted.place(Point(*at))
+    return fitted.origin if tool.mount == "hangs" else fitted.place(spot(at))
 
 
 def tool_lump(tool: Attachment, *, link: Frame, fitted: Frame) -> PlaneLump:
     """An attachment's mass, told in the frame of the link it is fitted to."""
-    spot = tool_spot(tool, fitted, tool.cog)
-    return PlaneLump(name=tool.name, mass=tool.mass, frame=link, spot=spot)
+    at = tool_spot(tool, fitted, tool.cog)
+    return PlaneLump(name=tool.name, mass=tool.mass, frame=link, spot=at)
 
 
 def places_of_load(
@@ -260,7 +270,7 @@ def angle_range(ram: LinkRam, *, pivot: Point, base_pin: Point) -> tuple[float, 
                 ram_length=float(length),
                 pivot=pivot,
                 base_pin=base_pin,
-                rod_pin=Point(*ram.rod_pin),
+                rod_pin=spot(ram.rod_pin),
                 side=ram.side,
             )
         )

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
 from liftcalc.machines.arm import (
     GROUND,
-    NOTHING,
     Arm,
+    RamStand,
     drawn_link,
     link_joint,
     link_lump,
+    on_link,
     places_of_load,
-    ram_geometry,
+    ram_stand,
+    spot,
     tilt_joint,
     tool_lump,
     tool_spot,
@@ -24,8 +25,7 @@ from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
 from liftcalc.machines.stops import Stop, ram_stop
 from liftcalc.physics import written
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram
-from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, turned
-from liftcalc.physics.written import RamGeometry
+from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, some_of, turned
 
 
 def back_arm(
@@ -58,10 +58,11 @@ def back_arm(
         understate the reach at which the load hangs.
     """
     back = machine.back
-    boom = turned(origin=Point(*back.foot_pin), angle=boom_angle)
-    dipper = turned(origin=boom.along(back.boom.length), angle=dipper_angle)
+    boom = turned(origin=spot(back.foot_pin), angle=boom_angle)
+    dipper = turned(origin=boom.along(float(back.boom.length)), angle=dipper_angle)
     hand = back_hand(machine, tool=tool, point=point, curl=curl)
-    return back_on_links(machine, _links(machine.back, hand, boom, dipper), radius=radius)
+    links = _links(back, hand, boom, dipper)
+    return back_on_links(machine, links, radius=radius, stops=links.stops(back))
 
 
 class Hand(NamedTuple):
@@ -99,9 +100,13 @@ class BackLinks(NamedTuple):
     hand: Hand
     boom: Frame
     dipper: Frame
-    boom_ram: RamGeometry
-    dipper_ram: RamGeometry
+    boom_ram: RamStand
+    dipper_ram: RamStand
     span: Real = None
+
+    def some(self, rows: Any) -> BackLinks:
+        """The links at some of their places, the hand being the same at all."""
+        return BackLinks(self.hand, *(some_of(each, rows) for each in self[1:]))
 
     def stops(self, back: Back) -> tuple[Stop, ...]:
         """What may stop the links from standing so."""
@@ -132,10 +137,9 @@ def _links(
 ) -> BackLinks:  # fmt: skip
     return BackLinks(
         hand, boom, dipper,
-        ram_geometry(back.boom_ram, turn=boom, joint=boom.origin),
-        ram_geometry(
-            back.dipper_ram, turn=Frame(ORIGIN, *boom.turn_back(dipper.axis)),
-            joint=Point(back.boom.length, 0.0),
+        ram_stand(back.boom_ram, turn=boom.axis, joint=boom.origin),
+        ram_stand(
+            back.dipper_ram, turn=boom.turn_back(dipper.axis), joint=Point(back.boom.length, 0.0)
         ),
         span,
     )  # fmt: skip
@@ -147,32 +151,34 @@ def reach_links(machine: Machine, hand: Hand, *, reach: Real, height: Real) -> B
     Closed form, knuckle up: the lift point is fast to the dipper, so the arm has two links.
     """
     back = machine.back
-    foot, second = Point(*back.foot_pin), np.hypot(*hand.lift)
+    foot, second = spot(back.foot_pin), np.hypot(*hand.lift)
     with np.errstate(invalid="ignore", divide="ignore"):
         found = written.two_link(
-            target_u=reach - foot.u, target_w=height - foot.w, first_length=back.boom.length,
+            target_u=reach - foot.u, target_w=height - foot.w, first_length=float(back.boom.length),
             second_length=second,
         )  # fmt: skip
     boom = Frame(foot, found.first_cosine, found.first_sine)
     # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
     off_axis = Frame(ORIGIN, hand.lift.u / second, hand.lift.w / second)
     direction = off_axis.turn_back(Point(found.second_cosine, found.second_sine))
-    dipper = Frame(boom.along(back.boom.length), *direction)
+    dipper = Frame(boom.along(float(back.boom.length)), *direction)
     return _links(back, hand, boom, dipper, span=found.span)
 
 
-def back_on_links(machine: Machine, links: BackLinks, *, radius: float) -> Arm:
-    """The back end on links that stand so, for a log of a radius [m]."""
+def back_on_links(
+    machine: Machine, links: BackLinks, *, radius: float, stops: tuple[Stop, ...] = ()
+) -> Arm:
+    """The back end on links that stand so, for a log of a radius [m]; with the stops it is told."""
     back, hand = machine.back, links.hand
     boom, dipper = links.boom, links.dipper
     tool = tool_lump(hand.tool, link=dipper, fitted=hand.frame)
     outer = (link_lump("dipper", back.dipper, dipper), tool)
     lumps = (link_lump("boom", back.boom, boom), *outer)
-    beyond = NOTHING.with_link(dipper, *outer)
+    beyond = on_link(dipper, *outer)
     joints = [
         link_joint(
             "boom ram", back.boom_ram, links.boom_ram, base=GROUND, link=boom, lumps=lumps,
-            carried=beyond.with_link(boom, lumps[0]),
+            carried=beyond.and_also(on_link(boom, lumps[0])),
         ),
         link_joint(
             "dipper ram", back.dipper_ram, links.dipper_ram, base=boom, link=dipper, lumps=outer,
@@ -183,7 +189,7 @@ def back_on_links(machine: Machine, links: BackLinks, *, radius: float) -> Arm:
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = tilt_joint(
             "bucket ram", back.bucket_ram, hand.tilt, hand.bar, link=dipper,
-            pivot=dipper.place(hand.frame.origin), lump=tool,
+            pivot=dipper.along(hand.frame.origin.u), lump=tool,
         )  # fmt: skip
         joints.append(joint)
         drawn.append(linkage)
@@ -194,7 +200,7 @@ def back_on_links(machine: Machine, links: BackLinks, *, radius: float) -> Arm:
         load_places=places_of_load(
             hand.tool, hand.point, link=dipper, fitted=hand.frame, lift_at=lift_at, radius=radius
         ),
-        stops=links.stops(back),
+        stops=stops,
     )  # fmt: skip
 
 
@@ -211,8 +217,9 @@ def reach_back(
     """The back end with its lift point at a reach from the slew axis and a height [m]."""
     hand = back_hand(machine, tool=tool, point=point, curl=curl)
     links = reach_links(machine, hand, reach=reach, height=height)
-    arm = back_on_links(machine, links, radius=radius)
-    span = arm.stops[0]
-    if np.ndim(span.needs) == 0 and span.broken:
-        return replace(arm, stops=(span,))
-    return arm
+    span, *strokes = links.stops(machine.back)
+    # Out of reach, a single pose has nothing to say of rams.
+    alone = np.ndim(span.needs) == 0 and span.broken
+    return back_on_links(
+        machine, links, radius=radius, stops=(span,) if alone else (span, *strokes)
+    )

@@ -8,13 +8,14 @@ import numpy as np
 
 from liftcalc.machines.arm import (
     GROUND,
-    NOTHING,
     Arm,
     drawn_link,
     link_joint,
     link_lump,
+    on_link,
     places_of_load,
-    ram_geometry,
+    ram_stand,
+    spot,
     tilt_joint,
     tool_lump,
     tool_spot,
@@ -46,16 +47,16 @@ def front_arm(
         Of the log [m]; matters only to a cradled one.
     """
     front, ram = machine.front, machine.front.tilt_ram
-    arms = turned(origin=Point(*front.arm_pivot), angle=arm_angle)
+    arms = turned(origin=spot(front.arm_pivot), angle=arm_angle)
     fitted = turned(origin=arms.along(front.arm.length), angle=tilt)
     bar = ram.four_bar(pivot=Point(front.arm.length, 0.0))
     rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
     lump = tool_lump(tool, link=GROUND, fitted=fitted)
     lumps = (link_lump("loader arms", front.arm, arms), lump)
     lift = link_joint(
-        "lift rams", front.lift_ram, ram_geometry(front.lift_ram, turn=arms, joint=arms.origin),
+        "lift rams", front.lift_ram, ram_stand(front.lift_ram, turn=arms.axis, joint=arms.origin),
         base=GROUND, link=arms, lumps=lumps,
-        carried=NOTHING.with_link(GROUND, lump).with_link(arms, lumps[0]),
+        carried=on_link(GROUND, lump).and_also(on_link(arms, lumps[0])),
     )  # fmt: skip
     joint, linkage = tilt_joint(
         "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
@@ -87,10 +88,10 @@ def reach_front(
 ) -> Arm:
     """The front end with its lift point at a height [m]; the reach follows from the arms."""
     front = machine.front
-    pivot = Point(*front.arm_pivot)
+    pivot = spot(front.arm_pivot)
     up = ORIGIN
     if tool.mount != "hangs":
-        up = turned(origin=up, angle=tilt).place(Point(*point.at))
+        up = turned(origin=up, angle=tilt).place(spot(point.at))
     rise = height - up.w - pivot.w
     with np.errstate(invalid="ignore"):
         arm_angle = np.arcsin(rise / front.arm.length)

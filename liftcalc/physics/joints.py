@@ -104,6 +104,8 @@ def load_at_stall(
             links_moment=links_moment, joint_unit_moment=joint_unit_moment,
         )  # fmt: skip
     falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
+    if not np.any(falls):
+        return steps.joint_load
     # Nothing, yet NaN where the pose is unreachable: hence the difference and not a plain zero.
     nothing = joint_unit_moment - np.asarray(joint_unit_moment)
     return np.where(falls, nothing, steps.joint_load)[()]

@@ -824,6 +824,8 @@ class TwoLink(NamedTuple):
 
     span_square: Real
     span: Real
+    lengths_square: Real
+    lengths_product: Real
     elbow_cosine: Real
     elbow_sine: Real
     far_along: Real
@@ -849,6 +851,8 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     TwoLink
         span_square : square of that distance [m²]
         span : distance from the foot pin to the target [m]
+        lengths_square : squares of both links, together [m²]
+        lengths_product : twice the product of both links [m²]
         elbow_cosine : cosine between the links [-]
         elbow_sine : sine between the links [-]
         far_along : far end of the folded arm, along its first link [m]
@@ -867,8 +871,12 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     span_square = target_u**2 + target_w**2
     # distance to the target
     span = np.sqrt(span_square)
+    # the span of a square elbow
+    lengths_square = first_length**2 + second_length**2
+    # what the elbow adds at most
+    lengths_product = 2*first_length*second_length
     # law of cosines; outside −1…1 the arm cannot reach
-    elbow_cosine = (1/2)*(span_square - first_length**2 - second_length**2)/(first_length*second_length)
+    elbow_cosine = (span_square - lengths_square)/lengths_product
     # the second link turns down from the first; no real value out of reach
     elbow_sine = -np.sqrt(1 - elbow_cosine**2)
     # both links, along the first
@@ -883,7 +891,7 @@ def two_link(*, target_u: Real, target_w: Real, first_length: Real, second_lengt
     second_cosine = (target_u - first_cosine*first_length)/second_length
     # the same, upward
     second_sine = (target_w - first_length*first_sine)/second_length
-    return TwoLink(span_square, span, elbow_cosine, elbow_sine, far_along, far_across, first_cosine, first_sine, second_cosine, second_sine)
+    return TwoLink(span_square, span, lengths_square, lengths_product, elbow_cosine, elbow_sine, far_along, far_across, first_cosine, first_sine, second_cosine, second_sine)
 
 
 class AllowedLoad(NamedTuple):
@@ -1042,6 +1050,55 @@ def ram_geometry(*, pivot_u: Real, pivot_w: Real, base_pin_u: Real, base_pin_w: 
     # square distance from the joint to the line of the ram, signed: dℓ/dθ
     moment_arm = (ram_w*(rod_pin_u - pivot_u) - ram_u*(rod_pin_w - pivot_w))/ram_length
     return RamGeometry(ram_u, ram_w, ram_length, moment_arm)
+
+
+class RamOnLink(NamedTuple):
+    """Steps of `ram_on_link`."""
+
+    radii_square: Real
+    pins_inner: Real
+    pins_outer: Real
+    ram_length: Real
+    moment_arm: Real
+
+
+def ram_on_link(*, base_from_joint_u: Real, base_from_joint_w: Real, rod_on_link_u: Real, rod_on_link_w: Real, turn_cosine: Real, turn_sine: Real) -> RamOnLink:
+    """Length and moment arm of a ram, by the turn of the link it holds.
+
+    Parameters
+    ----------
+    base_from_joint_u : pin of the ram on its base, from the joint, outward [m]
+    base_from_joint_w : pin of the ram on its base, from the joint, up [m]
+    rod_on_link_u : pin of the rod, from the joint, in the frame of its link, outward [m]
+    rod_on_link_w : pin of the rod, from the joint, in the frame of its link, up [m]
+    turn_cosine : cosine of the turn of the link [-]
+    turn_sine : sine of the turn of the link [-]
+
+    Returns
+    -------
+    RamOnLink
+        radii_square : squares of both pins' distance from joint [m²]
+        pins_inner : inner product of the two pins [m²]
+        pins_outer : outer product of the two pins [m²]
+        ram_length : ram from pin to pin [m]
+        moment_arm : moment arm of the ram, dℓ/dθ, positive when it lengthens as the link turns up [m]
+
+    Notes
+    -----
+    Source: law of cosines; virtual work.
+    Error: exact for rigid links and pins without play.
+    """
+    # the two pins stay as far from the joint, however the link turns
+    radii_square = base_from_joint_u**2 + base_from_joint_w**2 + rod_on_link_u**2 + rod_on_link_w**2
+    # what a turn of nought brings together
+    pins_inner = base_from_joint_u*rod_on_link_u + base_from_joint_w*rod_on_link_w
+    # what a quarter turn brings together
+    pins_outer = base_from_joint_w*rod_on_link_u - base_from_joint_u*rod_on_link_w
+    # law of cosines
+    ram_length = np.sqrt(radii_square - 2*pins_inner*turn_cosine - 2*pins_outer*turn_sine)
+    # its derivative by the turn: dℓ/dθ
+    moment_arm = (pins_inner*turn_sine - pins_outer*turn_cosine)/ram_length
+    return RamOnLink(radii_square, pins_inner, pins_outer, ram_length, moment_arm)
 
 
 class CircleCrossing(NamedTuple):
