@@ -318,17 +318,19 @@ class _Steps:
                     else out * place.u + fixed[number]
                 )
                 tips = each if tips is None else np.minimum(tips, each)
-            holds = out * first_u + moments.rest[number]
+            holds = out * first_u
+            holds += moments.rest[number]
             if self.lift.hung:
                 # What hangs has one place for the load; it leans with it.
                 still = out * arm.load_at.u + moments.loads[0][number]
                 holds = holds + self.lift.hung * (tips - still)
-            ratio = tips / holds
+            with np.errstate(divide="ignore", invalid="ignore"):
+                ratio = tips / holds
             if self.lift.lean or not moments.stands[number, rows].all():
                 ratio = np.where(holds <= 0, -np.inf, ratio)
             # The last line that is worse than all before it is the worst.
-            which = np.maximum(which, (ratio < least) * COUNT(number))
-            least = np.minimum(least, ratio)
+            np.maximum(which, (ratio < least) * COUNT(number), out=which)
+            np.minimum(least, ratio, out=least)
         return least, which
 
     def _swung(self, line: Line, at: Point, rows: slice) -> Real:
