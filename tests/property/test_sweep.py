@@ -18,7 +18,7 @@ from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.site.ground import Site
 from liftcalc.timber.sling import Sling
-from tests.helpers import MACHINES, centred, lift, like, span
+from tests.helpers import MACHINES, altered, centred, lift, like, span
 
 LONG = Sling(length=4.0)
 """Long enough for any log: what a sling is too short for is not a matter of the pose."""
@@ -151,6 +151,58 @@ def test_where_each_stop_stops(tool: str, slope: float) -> None:
         some = np.argwhere(found.stopped == number)
         for i, j in some[:: max(1, len(some) // 6)]:
             alone(asked, found, int(i), int(j))
+
+
+@pytest.mark.parametrize("name", MACHINES)
+@pytest.mark.parametrize("tool", ["digging bucket", "log grab with rotator"])
+def test_where_tipping_decides(name: str, tool: str) -> None:
+    """Strong rams, a load that swings, on wheels and across a slope: lines and nothing else."""
+    strong = altered(load(name), hydraulics__working_pressure=4.9e7)
+    asked = lift(
+        strong, tool=tool, stance="wheels", swing=0.25, sling=LONG,
+        site=Site(slope=0.08, heading=1.2),
+    )  # fmt: skip
+    size, limit = span(strong), float(strong.back.slew_limit)
+    rng = np.random.default_rng(4)
+    found = sweep(
+        asked, reach=size * rng.uniform(0.5, 0.9, 12), height=size * rng.uniform(0, 0.4, 12),
+        slew=limit * np.linspace(-1, 1, 5),
+    )  # fmt: skip
+    for i in range(12):
+        for j in range(5):
+            alone(asked, found, i, j)
+    governing = found.governs[found.governs >= 0]
+    tipping = [found.criteria[number].startswith("tipping ") for number in governing]
+    assert np.mean(tipping) > 0.3
+    assert len(set(governing)) > 1
+
+
+@pytest.mark.parametrize("swing", [0.0, 0.2])
+def test_a_machine_that_cannot_stand_holds_nothing(swing: float) -> None:
+    """On wheels across a bank it falls over empty, but not wherever the boom is."""
+    asked = lift(stance="wheels", swing=swing, site=Site(slope=0.48, heading=math.pi / 2))
+    reach, height, _ = poses(asked, 11)
+    found = sweep(asked, reach=reach, height=height, slew=np.linspace(-1.2, 1.2, 5))
+    for i in range(POSES):
+        for j in range(5):
+            alone(asked, found, i, j)
+    assert (found.allowed == 0).any()
+    assert (found.allowed > 0).any()
+
+
+def test_bounds_over_a_tile_are_bounds() -> None:
+    """No line is left out of a tile for a moment that is met nowhere in it."""
+    rng = np.random.default_rng(2)
+    nothing = np.zeros((5, 1))
+    for _ in range(50):
+        out, u = rng.normal(size=(5, 7)), rng.uniform(-3, 6, 30)
+        forms = sweeping._LineForms((), out, nothing, nothing, nothing, nothing)
+        for fixed in (rng.normal(size=(5, 1)), rng.normal(size=(5, 30))):
+            lowest = (out[:, :, np.newaxis] * u + fixed[:, np.newaxis, :]).min(axis=2)
+            bound = forms._lowest(u, fixed)
+            assert np.all(bound <= lowest)
+            if fixed.shape[1] == 1:
+                np.testing.assert_array_equal(bound, lowest)
 
 
 @pytest.mark.parametrize("end", ["back", "front"])
