@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from liftcalc.answers.asked import Asked, ReadLift, read_lift
 from liftcalc.answers.door import Door
-from liftcalc.answers.limits import Steps
-from liftcalc.errors import InputError
+from liftcalc.answers.limits import BackLimits, FrontLimits, Steps, limits_back, limits_front
+from liftcalc.errors import Gather, InputError
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import EndName
 
@@ -71,6 +71,26 @@ def read_limits(asked: Asked, grid: GridAsked | None = None) -> ReadLimits:
         reads = [_told(read_lift(each), asked, for_log) for each in _each(full)]
     door.gather.raise_any()
     return ReadLimits(reads=tuple(reads), steps=steps, for_log=for_log)
+
+
+def find_limits(read: ReadLimits) -> BackLimits | tuple[FrontLimits, ...]:
+    """The limits that were asked for: of the back end, or of the front with each attachment.
+
+    Raises
+    ------
+    InputError
+        When nothing can be reached; at the front only when that is so of every attachment.
+    """
+    first = read.reads[0].lift
+    if first.end == "back":
+        return limits_back(first, steps=read.steps, for_log=read.for_log)
+    made, faults = [], Gather()
+    for each in read.reads:
+        with faults:
+            made.append(limits_front(each.lift, steps=read.steps, for_log=read.for_log))
+    if not made:
+        faults.raise_any()
+    return tuple(made)
 
 
 def _steps(grid: GridAsked, door: Door) -> Steps:

@@ -8,8 +8,8 @@ from typing import Annotated
 import typer
 
 from liftcalc.answers.asked import Asked, ReadLift
-from liftcalc.answers.limits import BackLimits, FrontLimits, limits_back, limits_front
-from liftcalc.answers.limits_asked import GridAsked, ReadLimits, read_limits
+from liftcalc.answers.limits import BackLimits, FrontLimits
+from liftcalc.answers.limits_asked import GridAsked, ReadLimits, find_limits, read_limits
 from liftcalc.cli import log_options as options
 from liftcalc.cli.limits_shown import table_back, table_front
 from liftcalc.cli.record_options import LIFT, takes
@@ -74,7 +74,7 @@ def limits(
             view = _view(view, read.reads[0].lift.end)
     gather.raise_any()
     assert read is not None  # what could not be read has raised
-    found = _found(read)
+    found = find_limits(read)
     write_all([(name, _file(kind, view, read, found, system=system)) for name, kind in kinds])
     if as_json:
         typer.echo(_json(read, found), nl=False)
@@ -98,19 +98,6 @@ def _view(text: str, end: str) -> str:
         Fault(field="view", given=f'"{text}"', wanted=f"one of {', '.join(VIEWS[end])} for a "
               f"lift at the {end} end")
     )  # fmt: skip
-
-
-def _found(read: ReadLimits) -> BackLimits | tuple[FrontLimits, ...]:
-    first = read.reads[0].lift
-    if first.end == "back":
-        return limits_back(first, steps=read.steps, for_log=read.for_log)
-    made, faults = [], Gather()
-    for each in read.reads:
-        with faults:
-            made.append(limits_front(each.lift, steps=read.steps, for_log=read.for_log))
-    if not made:
-        faults.raise_any()
-    return tuple(made)
 
 
 def _echoes(read: ReadLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:

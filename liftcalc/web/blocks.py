@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from html import escape
 
 from liftcalc.answers.check import Answer, Criterion
+from liftcalc.answers.remedies import Remedy
 from liftcalc.errors import Fault
 from liftcalc.figures.scene import Scene
 from liftcalc.figures.svg import svg
@@ -68,17 +69,21 @@ def answer_block(answer: Answer, system: System) -> str:
         return show(value, "mass", system=system, rounding=rounding)
 
     log, face = answer.lift.log, standing_of(answer)
-    facts = [
+    figures = [
         ("Allowed load at the lift point", kilos(answer.allowed, "down")),
         ("This log, to plan on", kilos(log.mass_planning, "up")),
         ("Heaviest log here", kilos(answer.heaviest_log, "down")),
         ("Would stop it first", f"{answer.governs}, {used(answer.governing)}"),
     ]
-    rows = "".join(f"<div><dt>{escape(a)}</dt><dd>{escape(b)}</dd></div>" for a, b in facts)
+    return told(face, answer.verdict, figures)
+
+
+def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]]) -> str:
+    """Any answer: a mark, words, the figures behind them, and the caution."""
     return (
         f'<section class="lc-answer lc-{face}" role="status">'
         f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{MARKS[face]}</span>'
-        f'{escape(answer.verdict)}</p><dl class="lc-facts">{rows}</dl>'
+        f"{escape(verdict)}</p>{facts(pairs)}"
         f'<p class="lc-caution">{escape(CAUTION)}</p></section>'
     )
 
@@ -123,11 +128,34 @@ def _row(each: Criterion, answer: Answer, system: System) -> str:
 
 def drawing(scene: Scene) -> str:
     """A drawing as an image: nothing in it can run, and its words are told to a screen reader."""
-    data = base64.b64encode(svg(scene).encode()).decode()
+    return picture(svg(scene).encode(), scene.about)
+
+
+def picture(svg_file: bytes, about: str) -> str:
+    """A figure that was saved as SVG, as an image with its words for a screen reader."""
+    data = base64.b64encode(svg_file).decode()
     return (
         f'<img class="lc-figure" src="data:image/svg+xml;base64,{data}" '
-        f'alt="{escape(scene.about, quote=True)}">'
+        f'alt="{escape(about, quote=True)}">'
     )
+
+
+def remedies_table(more: Iterable[Remedy], system: System) -> str:
+    """What would buy more, one at a time, the most first."""
+    rows = ""
+    for each in more:
+        worth, enough = "–", "no figure yet"
+        if each.worth is not None:
+            worth = show(each.worth, "mass", system=system, rounding="down")
+            enough = "✓ passes" if each.after.passes else "not enough alone"
+        rows += (
+            f'<tr><th scope="row">{escape(each.name)}<small>if {escape(each.must)}</small></th>'
+            f"<td>{escape(worth)}</td><td>{escape(enough)}</td></tr>"
+        )
+    if not rows:
+        return bullets(("Nothing that was tried would buy more.",))
+    head = "<tr><th scope=col>Change</th><th scope=col>Worth</th><th scope=col>Then</th></tr>"
+    return f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>'
 
 
 def bullets(texts: Iterable[str]) -> str:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import streamlit as st
 
 from liftcalc.answers.asked import ReadLift, read_lift
 from liftcalc.answers.check import Answer, check
-from liftcalc.errors import InputError
+from liftcalc.answers.remedies import remedies
 from liftcalc.figures.plan import plan
 from liftcalc.figures.side import side
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import blocks
-from liftcalc.web.form import ask
-from liftcalc.web.style import CSS
+from liftcalc.web.form import Form, ask
+from liftcalc.web.frame import answered, opened
 from liftcalc.working.steps import Row, Section, worked_out
 
 _LATEX_SPECIAL = re.compile(r"([%#&_$])")
@@ -23,34 +24,27 @@ _MARKDOWN_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+\-.!$<>|~:])")
 
 def page() -> None:
     """Draw the page."""
-    st.set_page_config(page_title="Check a lift", layout="wide")
-    st.html(CSS)
-    st.title("Check a lift", anchor=False)
-    st.markdown(
+    system = opened(
+        "Check a lift",
         "One log, one machine, one place. The page opens on a lift of our own invention: a "
-        "windblown larch beside a track. Change anything; the answer follows."
+        "windblown larch beside a track. Change anything; the answer follows.",
     )
-    shown = st.radio("Show the answer in", ("metric", "imperial"), horizontal=True, key="system")
-    system: System = "imperial" if shown == "imperial" else "metric"
-    verdict = st.container()
-    left, right = st.columns([5, 7], gap="large")
-    with left:
-        form = ask()
-    try:
+
+    def answer(form: Form) -> Callable[[], None]:
         read = read_lift(form.asked())
-        answer = check(read.lift)
-    except InputError as error:
-        form.refused(error.faults)
-        verdict.html(blocks.faults_block(error.faults))
-        right.markdown("The drawings come back when everything marked ✕ is put right.")
-        return
-    form.understood(read.echoes)
-    verdict.html(blocks.answer_block(answer, system))
-    with right:
-        _show(answer, read, system)
+        found = check(read.lift)
+        form.understood(read.echoes)
+        st.html(blocks.answer_block(found, system))
+        return lambda: _show(found, read, system)
+
+    answered(ask, answer)
 
 
 def _show(answer: Answer, read: ReadLift, system: System) -> None:
+    if not answer.passes:
+        st.subheader("What would buy more", anchor=False)
+        with st.spinner("Trying what would help …"):
+            st.html(blocks.remedies_table(remedies(answer.lift)[:4], system))
     st.html(blocks.drawing(side(answer, system=system)))
     st.html(blocks.drawing(plan(answer, system=system)))
     st.subheader("What could stop it", anchor=False)

@@ -25,7 +25,8 @@ FRONT_HEIGHT = "1.5 m"
 NOT_SAID = ""
 """The choice of leaving it to the usual way, which the answer then lists as assumed."""
 _CHOSEN = {
-    "machine", "end", "attachment", "lift-point", "other-attachment", "stance", "sling", "bark",
+    "machine", "end", "attachment", "lift-point", "other-attachment", "front-attachment",
+    "back-attachment", "stance", "sling", "bark",
 }  # fmt: skip
 """Options that are chosen from a list: there is nothing to read back."""
 
@@ -120,17 +121,56 @@ def _or_usual(choice: str) -> str:
     return choice or "not said: as usual"
 
 
-def _ask_machine(form: Form) -> None:
+def ask_both_ends() -> Form:
+    """Draw the inputs of a comparison: machine, log, where it is taken up and set down."""
+    form = Form()
+    st.subheader("Machine", anchor=False)
+    _ask_which(form)
+    if form.machine is not None:
+        for end in ("front", "back"):
+            names = [a.name for a in form.machine.attachment if a.end == end]
+            form.choose(
+                f"{end}_attachment", names, start=getattr(form.machine.fitted, end),
+                key=f"{end}_attachment/{form.machine.name}",
+            )  # fmt: skip
+    st.subheader("Log", anchor=False)
+    _ask_log(form)
+    for title, name, start in (("Pick-up", "pick", "0.1 m"), ("Set-down", "set", "1.4 m")):
+        st.subheader(title, anchor=False)
+        form.text(f"{name}_height", start=start)
+        left, right = st.columns(2)
+        with left:
+            form.text(f"{name}_reach", start="3.5 m" if name == "pick" else "")
+        with right:
+            form.text(f"{name}_slew", start="")
+    st.subheader("More", anchor=False)
+    with st.expander("Trailer, plates, slope"):
+        for name in (
+            "bunk_width", "bunk_height", "front_open_width", "front_open_height", "front_plate",
+            "back_plate", "slope", "uphill", "pressure",
+        ):  # fmt: skip
+            form.text(name, start="")
+    return form
+
+
+def _ask_which(form: Form) -> None:
+    """The machine alone."""
     name = form.choose("machine", [*shipped_names(), OWN_FILE], start=DEMO.machine, words=_title)
     if name == OWN_FILE:
         form.said["machine"] = st.text_input(
             "Path of the machine file", placeholder="such as my-machine.toml", key="path"
         )
-    form.end = form.choose("end", ENDS, start=DEMO.end, words=lambda end: f"{end} end")
     try:
         form.machine = load(form.said["machine"])
     except InputError:
         # What is wrong with it is told with everything else.
+        form.machine = None
+
+
+def _ask_machine(form: Form) -> None:
+    _ask_which(form)
+    form.end = form.choose("end", ENDS, start=DEMO.end, words=lambda end: f"{end} end")
+    if form.machine is None:
         return
     tools = {a.name: a for a in form.machine.attachment if a.end == form.end}
     fitted = getattr(form.machine.fitted, form.end)

@@ -6,9 +6,14 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.web import check
+from liftcalc.web import ask, check, compare, limits
 
 
 def pages() -> list[Any]:
     """The pages; the first is where the app opens."""
-    return [st.Page(check.page, title="Check a lift", url_path="check", default=True)]
+    return [
+        st.Page(check.page, title="Check a lift", url_path="check", default=True),
+        st.Page(compare.page, title="Front or back", url_path="front-or-back"),
+        st.Page(limits.page, title="Where it can lift", url_path="where"),
+        st.Page(ask.page, title="Ask the other way round", url_path="ask"),
+    ]

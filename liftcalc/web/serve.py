@@ -24,6 +24,8 @@ def command(port: int | None, *, headless: bool = False) -> list[str]:
         "--server.showEmailPrompt", "false",
         "--browser.gatherUsageStats", "false",
         "--client.toolbarMode", "viewer",
+        # Fields are kept from page to page by setting them to what they were.
+        "--global.disableWidgetStateDuplicationWarning", "true",
         "--server.headless", "true" if headless else "false",
     ]  # fmt: skip
     return asked if port is None else [*asked, "--server.port", str(port)]

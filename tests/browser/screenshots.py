@@ -9,7 +9,7 @@ from playwright.sync_api import expect, sync_playwright
 from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
 
 PICTURES = Path(__file__).parents[2] / "docs" / "pictures"
-PAGES = {"check": ""}
+PAGES = {"check": "", "where": "where", "front-or-back": "front-or-back"}
 """Name of the picture and path of the page."""
 
 
@@ -25,7 +25,7 @@ def main() -> None:
             page = browser.new_page(viewport={"width": 1280, "height": 1240})
             page.goto(f"{address}/{where}")
             expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
-            page.wait_for_timeout(1500)
+            page.wait_for_timeout(4000)
             page.screenshot(path=PICTURES / f"{name}.png")
         browser.close()
 

@@ -1,0 +1,85 @@
+"""The page "Ask the other way round": how far, how long, how steep, what would help."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import streamlit as st
+
+from liftcalc.answers.search import Turned
+from liftcalc.answers.turned import QUESTIONS, Told, Wanted, read_question, tell
+from liftcalc.site.bearing import GROUNDS
+from liftcalc.units import System, show
+from liftcalc.web import blocks
+from liftcalc.web.form import Form, ask
+from liftcalc.web.frame import answered, opened
+
+
+def page() -> None:
+    """Draw the page."""
+    system = opened(
+        "Ask the other way round",
+        "Not “can it?” but “how far, how long, how steep?”. Every answer is checked at its value "
+        "and just beyond, and says what would buy more.",
+    )
+    question = st.selectbox(
+        "Question", list(QUESTIONS), format_func=lambda name: QUESTIONS[name], key="question"
+    )
+    ground = (
+        st.selectbox("Ground under the pads", [each.name for each in GROUNDS], key="ground")
+        if question == "pads"
+        else ""
+    )
+
+    def answer(form: Form) -> Callable[[], None]:
+        wanted = Wanted(question=question, ground=ground or "")
+        read = read_question(wanted, form.asked())
+        form.understood(read.read.echoes)
+        with st.spinner("Searching …"):
+            found = tell(read)
+        st.html(_told(found, system))
+        return lambda: _show(found, system)
+
+    answered(ask, answer)
+
+
+def _value(turned: Turned, system: System) -> str:
+    if turned.value is None:
+        return "none"
+    return show(turned.value, turned.kind, system=system, rounding=turned.rounding)
+
+
+def _told(found: Told, system: System) -> str:
+    if not found.turned:
+        return blocks.told("close", "What would buy more is listed below", ())
+    answered_at_all = any(each.value is not None for each in found.turned)
+    pairs = [(each.question.capitalize(), _value(each, system)) for each in found.turned]
+    pairs += [("Stopped by", each.stopped_by) for each in found.turned]
+    verdict = "There is an answer, by the model" if answered_at_all else "No: there is none"
+    return blocks.told("ok" if answered_at_all else "no", verdict, pairs)
+
+
+def _show(found: Told, system: System) -> None:
+    for each in found.turned:
+        st.subheader(each.question.capitalize(), anchor=False)
+        st.html(
+            blocks.facts(
+                [
+                    ("Answer", _value(each, system)),
+                    ("Stopped by", each.stopped_by),
+                    *(
+                        (x.name, show(x.value, x.kind, system=system, rounding=x.rounding))
+                        for x in each.details
+                    ),
+                ]
+            )
+        )
+        st.html(blocks.bullets(each.notes))
+    st.subheader("What would buy more, one at a time", anchor=False)
+    st.html(blocks.remedies_table(found.more, system))
+    warnings = next(
+        (e.at.answer.warnings for e in found.turned if e.at is not None and e.at.answer), ()
+    )
+    if warnings:
+        st.subheader("Warnings", anchor=False)
+        st.html(blocks.bullets(warnings))
