@@ -44,7 +44,7 @@ check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the te
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/mypy
-	$(BIN)/lint-imports
+	$(BIN)/lint-imports --no-logo
 	$(BIN)/python -m liftcalc.derivations.writer --check
 	$(BIN)/python -m tests.write_validation --check
 	$(MAKE) test
