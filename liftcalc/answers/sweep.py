@@ -153,10 +153,11 @@ def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:
 
 def _first_broken(stops: Iterable[Stop], size: int, *, number: int = 0) -> Indices:
     """Which stop is the first that is passed, counted from ``number``; −1 where none is."""
-    first = np.full(size, -1, dtype=COUNT)
-    for count, stop in reversed(list(enumerate(stops, number))):
-        np.copyto(first, COUNT(count), where=stop.broken)
-    return first
+    kept, first = np.ones(size, dtype=bool), np.full(size, number, dtype=COUNT)
+    for stop in stops:
+        kept &= ~stop.broken
+        first += kept  # one more is kept before the first that is passed
+    return np.where(kept, COUNT(-1), first)
 
 
 class _Steps:

@@ -59,7 +59,7 @@ def back_arm(
     """
     back = machine.back
     boom = turned(origin=spot(back.foot_pin), angle=boom_angle)
-    dipper = turned(origin=boom.along(float(back.boom.length)), angle=dipper_angle)
+    dipper = Point(np.cos(dipper_angle), np.sin(dipper_angle))
     hand = back_hand(machine, tool=tool, point=point, curl=curl)
     links = _links(back, hand, boom, dipper)
     return back_on_links(machine, links, radius=radius, stops=links.stops(back))
@@ -94,12 +94,13 @@ def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Rea
 class BackLinks(NamedTuple):
     """The back end as two links, two rams and a hand, before anything is weighed.
 
-    ``span`` is from foot pin to lift point, where the links were sought by it [m].
+    ``dipper`` is its direction; ``span`` is from foot pin to lift point, where the links were
+    sought by it [m].
     """
 
     hand: Hand
     boom: Frame
-    dipper: Frame
+    dipper: Point
     boom_ram: RamStand
     dipper_ram: RamStand
     span: Real = None
@@ -133,13 +134,13 @@ class BackLinks(NamedTuple):
 
 
 def _links(
-    back: Back, hand: Hand, boom: Frame, dipper: Frame, *, span: Real = None
+    back: Back, hand: Hand, boom: Frame, dipper: Point, *, span: Real = None
 ) -> BackLinks:  # fmt: skip
     return BackLinks(
         hand, boom, dipper,
         ram_stand(back.boom_ram, turn=boom.axis, joint=boom.origin),
         ram_stand(
-            back.dipper_ram, turn=boom.turn_back(dipper.axis), joint=Point(back.boom.length, 0.0)
+            back.dipper_ram, turn=boom.turn_back(dipper), joint=Point(back.boom.length, 0.0)
         ),
         span,
     )  # fmt: skip
@@ -160,8 +161,7 @@ def reach_links(machine: Machine, hand: Hand, *, reach: Real, height: Real) -> B
     boom = Frame(foot, found.first_cosine, found.first_sine)
     # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
     off_axis = Frame(ORIGIN, hand.lift.u / second, hand.lift.w / second)
-    direction = off_axis.turn_back(Point(found.second_cosine, found.second_sine))
-    dipper = Frame(boom.along(float(back.boom.length)), *direction)
+    dipper = off_axis.turn_back(Point(found.second_cosine, found.second_sine))
     return _links(back, hand, boom, dipper, span=found.span)
 
 
@@ -170,7 +170,8 @@ def back_on_links(
 ) -> Arm:
     """The back end on links that stand so, for a log of a radius [m]; with the stops it is told."""
     back, hand = machine.back, links.hand
-    boom, dipper = links.boom, links.dipper
+    boom = links.boom
+    dipper = Frame(boom.along(float(back.boom.length)), *links.dipper)
     tool = tool_lump(hand.tool, link=dipper, fitted=hand.frame)
     outer = (link_lump("dipper", back.dipper, dipper), tool)
     lumps = (link_lump("boom", back.boom, boom), *outer)
