@@ -17,7 +17,7 @@ from liftcalc.answers.lift import Lift
 from liftcalc.answers.sweep import Sweep, sweep
 
 LIMIT = 2.0
-LIMIT_ON_SLOPE = 3.3
+LIMIT_ON_SLOPE = 2.6
 """With gravity slewed out of the plane every ram is weighed anew at every slew."""
 ROUNDS = 9
 HOOK, BUCKET = "lifting hook", "digging bucket"
