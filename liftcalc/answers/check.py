@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from liftcalc.answers.answer import Answer, Criterion, Reached
 from liftcalc.answers.capacity import (
-    LineCapacity,
-    RamCapacity,
     Vector,
     line_capacity,
     plane_gravity,
@@ -24,7 +23,6 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
-    Standing,
     back_point,
     front_point,
     pressed_front,
@@ -36,117 +34,12 @@ from liftcalc.machines.stops import refuse
 from liftcalc.physics import written
 from liftcalc.physics.plane import Point
 from liftcalc.rules import (
-    CLOSE,
     FULL_SHARE,
     RAM_SHARE,
     TIPPING_SHARE,
     Share,
 )
 from liftcalc.timber.sling import BALANCE_MISS, Hang, hang
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Criterion:
-    """One thing that can stop the lift.
-
-    ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
-    it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
-    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part.
-    """
-
-    name: str
-    where: str
-    capacity: float
-    share: Share
-    allowed: float
-    heaviest_log: float
-    utilisation: float
-
-    @property
-    def title(self) -> str:
-        """Name and place in one phrase."""
-        return f"{self.name} {self.where}".strip()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reached:
-    """The machine as posed for the lift: both ends, the load, gravity and the capacities.
-
-    ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
-    itself; ``reach`` is what the lift point has [m].
-    """
-
-    arm: Arm
-    other: Arm
-    standing: Standing
-    asked: Vector
-    load: Vector
-    gravity: Vector
-    reach: float
-    lines: tuple[LineCapacity, ...]
-    rams: tuple[RamCapacity, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
-    """The answer to one lift.
-
-    ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that
-    sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
-    ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
-    its balance.
-    """
-
-    lift: Lift
-    reached: Reached
-    load_factor: Share
-    criteria: tuple[Criterion, ...]
-    hang: Hang | None
-    lowest: float
-    lowest_tipped: float
-    warnings: tuple[str, ...]
-    assumed: tuple[str, ...]
-
-    @property
-    def governing(self) -> Criterion:
-        """The criterion most used; on a tie, the one that allows least."""
-        return min(self.criteria, key=lambda c: (c.heaviest_log, c.allowed))
-
-    @property
-    def governs(self) -> str:
-        """Name of the criterion that sets the allowed load."""
-        return self.governing.title
-
-    @property
-    def allowed(self) -> float:
-        """Least allowed load on the lift point [kg]."""
-        return min(criterion.allowed for criterion in self.criteria)
-
-    @property
-    def heaviest_log(self) -> float:
-        """Heaviest planning mass of a log that every criterion allows here [kg]; never below 0."""
-        return max(0.0, min(criterion.heaviest_log for criterion in self.criteria))
-
-    @property
-    def utilisation(self) -> float:
-        """Greatest utilisation over all criteria [-]; infinite when nothing is allowed."""
-        return max(criterion.utilisation for criterion in self.criteria)
-
-    @property
-    def verdict(self) -> str:
-        """The answer in words."""
-        if self.allowed <= 0:
-            return "No: the machine cannot hold anything here"
-        if not self.utilisation <= 1:
-            return "No: too heavy here"
-        if self.utilisation > CLOSE:
-            return "Only just: within the model's limits, with little to spare"
-        return "Within the model's limits"
-
-    @property
-    def passes(self) -> bool:
-        """Whether every criterion allows the log's planning mass."""
-        return self.allowed > 0 and self.utilisation <= 1
 
 
 def _pose(lift: Lift) -> tuple[Arm, Arm]:

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import numbers
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.units import G0
-
-if TYPE_CHECKING:
-    from liftcalc.answers.check import Answer
 
 
 def needs_load_warning(*, mass: float, moment: float) -> bool:

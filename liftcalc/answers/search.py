@@ -13,7 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.answers.check import Answer, check
+from liftcalc.answers.answer import Answer
+from liftcalc.answers.check import check
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import Fault, InputError
 from liftcalc.units import Kind, Rounding

@@ -8,8 +8,9 @@ from typing import Any
 
 import numpy as np
 
+from liftcalc.answers.answer import Reached
 from liftcalc.answers.capacity import line_capacity, plane_gravity, ram_capacity
-from liftcalc.answers.check import Reached, reach
+from liftcalc.answers.check import reach
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
 from liftcalc.answers.search import Detail, Turned, tried

@@ -9,8 +9,8 @@ from typing import Annotated
 
 import typer
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.check import Answer
 from liftcalc.answers.check import check as answer_of
 from liftcalc.answers.demo import DEMO
 from liftcalc.cli import log_options as options

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.asked import ReadLift
 from liftcalc.answers.capacity import LineCapacity, RamCapacity
-from liftcalc.answers.check import Answer, Criterion
 from liftcalc.machines.standing import back_point, front_point
 from liftcalc.physics.plane import Point
 from liftcalc.rules import CAUTION

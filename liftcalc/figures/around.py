@@ -12,7 +12,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from liftcalc.answers.check import Answer
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.limits import BackLimits
 from liftcalc.figures.contours import Field, key, outline_log, paint
 from liftcalc.figures.envelope import MACHINE

@@ -12,7 +12,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from liftcalc.answers.check import Answer
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.limits import BackLimits, LimitMap
 from liftcalc.figures.contours import ROW, Field, key, outline_log, paint, present
 from liftcalc.figures.scene import Role

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.answers.check import Answer
+from liftcalc.answers.answer import Answer
 from liftcalc.figures.scene import Disc, Label, Mark, Role, Spot, box, line, polygon, text_width
 from liftcalc.units import FOOT, System, show
 

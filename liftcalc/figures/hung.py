@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.capacity import plane_gravity
-from liftcalc.answers.check import Answer
 from liftcalc.figures.limbs import strip
 from liftcalc.figures.scene import Disc, Mark, Spot, line, polygon
 

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from liftcalc.answers.check import Answer
+from liftcalc.answers.answer import Answer
 from liftcalc.figures import chassis
 from liftcalc.figures.balance import Balance, balance, feet
 from liftcalc.figures.furniture import (

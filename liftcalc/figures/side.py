@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from liftcalc.answers.check import Answer
+from liftcalc.answers.answer import Answer
 from liftcalc.figures import chassis
 from liftcalc.figures.balance import Balance, balance
 from liftcalc.figures.furniture import (

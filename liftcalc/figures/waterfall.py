@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 from matplotlib.path import Path as Outline
 from matplotlib.patheffects import withStroke
 
-from liftcalc.answers.check import Answer, Criterion
+from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
 from liftcalc.figures.words import machine_words

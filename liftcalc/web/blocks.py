@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable
 from html import escape
 
-from liftcalc.answers.check import Answer, Criterion
+from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.remedies import Remedy
 from liftcalc.errors import Fault
 from liftcalc.figures.scene import Scene

@@ -7,8 +7,9 @@ from collections.abc import Callable
 
 import streamlit as st
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import ReadLift, read_lift
-from liftcalc.answers.check import Answer, check
+from liftcalc.answers.check import check
 from liftcalc.answers.remedies import remedies
 from liftcalc.figures.plan import plan
 from liftcalc.figures.side import side

@@ -16,8 +16,8 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
+from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.capacity import LineCapacity, RamCapacity, plane_gravity
-from liftcalc.answers.check import Answer, Criterion
 from liftcalc.machines.standing import Lump
 from liftcalc.physics import written
 from liftcalc.physics.joints import moment_per_kilogram

@@ -17,7 +17,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from liftcalc.answers.check import Answer, check
+from liftcalc.answers.answer import Answer
+from liftcalc.answers.check import check
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.machines.standing import Stance

@@ -12,8 +12,9 @@ import numpy as np
 import pytest
 from matplotlib.path import Path as Ring
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import read_lift
-from liftcalc.answers.check import Answer, check
+from liftcalc.answers.check import check
 from liftcalc.answers.demo import DEMO
 from liftcalc.figures.balance import balance
 from liftcalc.figures.look import LOOKS, TONES
