@@ -18,7 +18,7 @@ import numpy as np
 
 from liftcalc.answers.capacity import pressure_of
 from liftcalc.answers.lift import Lift
-from liftcalc.answers.plates import _chart, _everywhere
+from liftcalc.answers.plates import chart_rows, loads_at_any_reach
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.standing import combined, pressed_front, stand, travel_front
@@ -316,7 +316,7 @@ class Fused:
         if lift.end != "back" or lift.lean or lift.side_room:
             raise ValueError("the fused loop knows the back end with a load that hangs still")
         self.sizes, self.lines = sizes(lift), lines(lift)
-        chart = _chart(lift)
+        chart = chart_rows(lift)
         self.chart = np.array([out for out, _ in chart]), np.array([load for _, load in chart])
 
     def __call__(self, *, reach: Any, height: Any, slew: Any) -> tuple[Any, Any, Any]:
@@ -353,7 +353,7 @@ def sizes(lift: Lift) -> Sizes:
     """The figures of a lift, straight from the machine."""
     back, tool = lift.machine.back, lift.tool
     hangs = tool.mount == "hangs"
-    caps = [*_everywhere(lift), *([] if lift.plate is None else [lift.plate])]
+    caps = [*loads_at_any_reach(lift), *([] if lift.plate is None else [lift.plate])]
     gravity = lift.site.gravity
     return Sizes(
         *map(float, back.foot_pin), float(back.boom.length), float(back.dipper.length),

@@ -272,3 +272,19 @@ def _why(end: EndResult) -> str:
         lacks = max(1, math.ceil(-outcome.margin))
         return f"lacks {lacks} kg at {where}, stopped by {outcome.stopped_by}"
     return f"cannot let go inside the bunk ({end.blocked})"
+
+
+def doubts_of(found: Comparison) -> tuple[str, ...]:
+    """Warnings of every forward check, each once, with the ends it is about where not both."""
+    said: dict[str, list[str]] = {}
+    for end in found.ends:
+        for each in end.places:
+            for text in each.outcome.answer.warnings if each.outcome.answer else ():
+                where = said.setdefault(text, [])
+                if end.end not in where:
+                    where.append(end.end)
+    between = "Only the two places are checked: the way between them can be worse than either."
+    return (between, *(
+        text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
+        for text, where in said.items()
+    ))  # fmt: skip

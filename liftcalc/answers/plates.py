@@ -21,9 +21,9 @@ def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
     chart gives no load. A rating that includes the attachment loses its mass.
     """
     found = [] if lift.plate is None else [("as given", lift.plate)]
-    for load in _everywhere(lift):
+    for load in loads_at_any_reach(lift):
         found.append(("at any reach", load))
-    chart = _chart(lift)
+    chart = chart_rows(lift)
     if chart:
         covering = [(out, load) for out, load in chart if out >= distance - 1e-9]
         found.append(
@@ -34,7 +34,8 @@ def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
     return found
 
 
-def _everywhere(lift: Lift) -> list[float]:
+def loads_at_any_reach(lift: Lift) -> list[float]:
+    """Plate values that hold at every reach [kg], less the attachment where they include it."""
     return [
         _net(lift, row.load, row.includes_attachment)
         for row in lift.machine.plate
@@ -42,7 +43,8 @@ def _everywhere(lift: Lift) -> list[float]:
     ]
 
 
-def _chart(lift: Lift) -> list[tuple[float, float]]:
+def chart_rows(lift: Lift) -> list[tuple[float, float]]:
+    """Rows of the chart: reach [m] and load [kg], nearest first."""
     return sorted(
         (float(row.reach), _net(lift, row.load, row.includes_attachment))
         for row in lift.machine.plate
@@ -52,10 +54,10 @@ def _chart(lift: Lift) -> list[tuple[float, float]]:
 
 def plate_limit(lift: Lift, *, reach: Real) -> Any:
     """The least of all plate values at each reach [kg], or None where there is no plate at all."""
-    caps: list[Any] = [np.asarray(load) for load in _everywhere(lift)]
+    caps: list[Any] = [np.asarray(load) for load in loads_at_any_reach(lift)]
     if lift.plate is not None:
         caps.append(np.asarray(lift.plate))
-    chart = _chart(lift)
+    chart = chart_rows(lift)
     if chart:
         outs = np.array([out for out, _ in chart])
         loads = np.array([load for _, load in chart] + [0.0])

@@ -10,7 +10,7 @@ from typing import Any
 import typer
 
 from liftcalc.answers.asked import Asked
-from liftcalc.answers.compare import Comparison, EndResult, Tried
+from liftcalc.answers.compare import Comparison, EndResult, Tried, doubts_of
 from liftcalc.answers.compare import compare as compared
 from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
 from liftcalc.cli import log_options as options
@@ -119,7 +119,7 @@ def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
             lines += [f"To find out first for the {each.end} end", *listed(each.unknown)]
     lines += ["", "Understood"]
     lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in read.echoes]
-    return [*lines, "", "Warnings", *listed(doubts(found))]
+    return [*lines, "", "Warnings", *listed(doubts_of(found))]
 
 
 def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str, ...]]]:
@@ -156,22 +156,6 @@ def _margin(end: EndResult, system: System) -> str:
 
 def _used(utilisation: float) -> str:
     return "-" if math.isinf(utilisation) else f"{math.ceil(100 * utilisation - 1e-9)} %"
-
-
-def doubts(found: Comparison) -> tuple[str, ...]:
-    """Warnings of every forward check, each once, with the ends it is about where not both."""
-    said: dict[str, list[str]] = {}
-    for end in found.ends:
-        for each in end.places:
-            for text in each.outcome.answer.warnings if each.outcome.answer else ():
-                where = said.setdefault(text, [])
-                if end.end not in where:
-                    where.append(end.end)
-    between = "Only the two places are checked: the way between them can be worse than either."
-    return (between, *(
-        text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
-        for text, where in said.items()
-    ))  # fmt: skip
 
 
 def _commands(found: Comparison, read: ReadCompare) -> list[str]:
@@ -229,7 +213,7 @@ def record(found: Comparison, read: ReadCompare) -> dict[str, Any]:
             }
             for end, asked in zip(found.ends, read.asked, strict=True)
         },
-        "warnings": list(doubts(found)),
+        "warnings": list(doubts_of(found)),
         "understood": [list(each) for each in read.echoes],
         "caution": CAUTION,
     }

@@ -50,13 +50,28 @@ def _value(turned: Turned, system: System) -> str:
 
 
 def _told(found: Told, system: System) -> str:
+    """The figures, and a mark that is good only where the lift passes at every one of them."""
     if not found.turned:
         return blocks.told("close", "What would buy more is listed below", ())
-    answered_at_all = any(each.value is not None for each in found.turned)
     pairs = [(each.question.capitalize(), _value(each, system)) for each in found.turned]
     pairs += [("Stopped by", each.stopped_by) for each in found.turned]
-    verdict = "There is an answer, by the model" if answered_at_all else "No: there is none"
-    return blocks.told("ok" if answered_at_all else "no", verdict, pairs)
+    pairs += [("Note", note) for each in found.turned for note in each.notes]
+    if all(each.value is None for each in found.turned):
+        return blocks.told("no", "No: there is none", pairs)
+    if all(each.at is not None and each.at.passes for each in found.turned):
+        return blocks.told(
+            "ok", "There is an answer, by the model, and the lift passes there", pairs
+        )
+    return blocks.told("close", "A figure, but not a lift that passes: read the notes", pairs)
+
+
+def _checked(each: Turned) -> list[tuple[str, str]]:
+    """What the forward check says at the answer and just beyond it."""
+    if each.value is None or each.at is None or each.beyond is None:
+        return []
+    here = "passes there" if each.at.passes else "does not pass even there"
+    beyond = "cannot stand" if each.beyond.answer is None else "does not pass"
+    return [("Checked", f"{here}; just beyond it {beyond}")]
 
 
 def _show(found: Told, system: System) -> None:
@@ -67,6 +82,7 @@ def _show(found: Told, system: System) -> None:
                 [
                     ("Answer", _value(each, system)),
                     ("Stopped by", each.stopped_by),
+                    *_checked(each),
                     *(
                         (x.name, show(x.value, x.kind, system=system, rounding=x.rounding))
                         for x in each.details

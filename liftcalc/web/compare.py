@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import streamlit as st
 
-from liftcalc.answers.compare import Comparison, EndResult, Tried, compare
+from liftcalc.answers.compare import Comparison, EndResult, Tried, compare, doubts_of
 from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
 from liftcalc.rules import CLOSE
 from liftcalc.units import System, show
@@ -56,11 +56,16 @@ def _show(found: Comparison, system: System) -> None:
     for column, end in zip(st.columns(2), found.ends, strict=True):
         with column:
             _show_end(end, system)
+    st.subheader("Warnings", anchor=False)
+    st.html(blocks.bullets(doubts_of(found)))
 
 
 def _show_end(end: EndResult, system: System) -> None:
     mark = "✓" if end.passes else "✕"
     st.subheader(f"{mark} {end.end.capitalize()} end", anchor=False)
+    if math.isfinite(end.margin):
+        left = show(end.margin, "mass", system=system, rounding="down")
+        st.html(blocks.facts([("Left over for this log, at the worse place", left)]))
     for each in end.places:
         st.html(blocks.facts(_place(each, system)))
     if end.blocked:

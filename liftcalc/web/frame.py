@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable
+from typing import Any
 
 import streamlit as st
 
@@ -43,22 +44,30 @@ def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None
     ``answer`` reads the form and computes; what it returns draws the answer.
     """
     verdict = st.container()
+    try:
+        _answered(ask, answer, verdict)
+    except Exception:
+        # A page never shows a traceback; whoever runs the server finds it in the log.
+        logging.getLogger(__name__).exception("a page failed")
+        verdict.error(f"{FAILED} {CAUTION}")
+
+
+FAILED = "Something went wrong in the program itself: do not lift on what this page shows."
+
+
+def _answered(
+    ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None]], verdict: Any
+) -> None:
     left, right = st.columns([5, 7], gap="large")
     with left:
         form = ask()
-    with verdict:
-        try:
+    try:
+        with verdict:
             draw = answer(form)
-        except InputError as error:
-            form.refused(error.faults)
+        with right:
+            draw()
+    except InputError as error:
+        form.refused(error.faults)
+        with verdict:
             st.html(blocks.faults_block(error.faults))
-            right.markdown("The answer comes back when everything marked ✕ is put right.")
-            return
-        except Exception:
-            # A page never shows a traceback; whoever runs the server finds it in the log.
-            logging.getLogger(__name__).exception("a page failed")
-            st.error("Something went wrong in the program itself. No answer: do not lift on it.")
-            st.markdown(CAUTION)
-            return
-    with right:
-        draw()
+        right.markdown("The answer comes back when everything marked ✕ is put right.")

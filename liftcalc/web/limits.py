@@ -10,8 +10,9 @@ from matplotlib.figure import Figure
 
 from liftcalc.answers.check import check
 from liftcalc.answers.export import csv_text, table_of
-from liftcalc.answers.limits import BackLimits, FrontLimits
+from liftcalc.answers.limits import BackLimits, FrontLimits, LimitMap
 from liftcalc.answers.limits_asked import ReadLimits, find_limits, read_limits
+from liftcalc.answers.limits_doubts import limits_doubts
 from liftcalc.figures.around import around
 from liftcalc.figures.curves import curves
 from liftcalc.figures.envelope import envelope
@@ -24,6 +25,7 @@ from liftcalc.web.frame import PRESSED, answered, opened
 
 Found = BackLimits | tuple[FrontLimits, ...]
 SHEETS = ("pdf", "svg", "png")
+FIGURES = "The same figures can be saved as a table."
 
 
 def page() -> None:
@@ -47,22 +49,30 @@ def page() -> None:
 
 
 def _told(found: Found, system: System) -> str:
-    """Whether there is any place for this log, and how much is allowed at most."""
-    cells = [found.side, found.plan] if isinstance(found, BackLimits) else list(found)
+    """Whether there is any place for this log. A map never says yes to a lift: see it checked."""
+    cells = _cells(found)
     lift = cells[0].lift
-    anywhere = any(bool(each.passes.any()) for each in cells)
-    everywhere = all(bool(each.passes[each.stopped < 0].all()) for each in cells)
-    face, verdict = "close", "In part of its reach: see where"
-    if not anywhere:
-        face, verdict = "no", "Nowhere: this log is too heavy at every place mapped"
-    elif everywhere:
-        face, verdict = "ok", "Everywhere it reaches, by the model"
+    face, verdict = "close", "In places: see where, and check the lift itself"
+    if not any(bool(each.passes.any()) for each in cells):
+        face, verdict = "no", "Nowhere on what is mapped: this log is too heavy"
     pairs = [
         ("This log, to plan on", _mass(lift.log.mass_planning, system, up=True)),
         ("It needs at the lift point", _mass(lift.needed, system, up=True)),
         ("Lifted by", f"{lift.end} end, {lift.tool.name}"),
     ]
+    if isinstance(found, BackLimits):
+        pairs.append(
+            (
+                "Mapped",
+                f"slewed {show(found.side.at, 'angle')}; and "
+                f"{show(found.plan.at, 'length', system=system)} up at every slew",
+            )
+        )
     return blocks.told(face, verdict, pairs)
+
+
+def _cells(found: Found) -> list[LimitMap | FrontLimits]:
+    return [found.side, found.plan] if isinstance(found, BackLimits) else list(found)
 
 
 def _mass(value: float, system: System, *, up: bool) -> str:
@@ -70,16 +80,24 @@ def _mass(value: float, system: System, *, up: bool) -> str:
 
 
 def _show(found: Found, read: ReadLimits, system: System) -> None:
+    lift = _cells(found)[0].lift
     with st.spinner("Drawing …"):
         figures = _figures(found, system)
         for name, figure in figures.items():
-            st.html(blocks.picture(picture(figure, "svg"), name))
-    reasons = found.side.reasons if isinstance(found, BackLimits) else found[0].reasons
+            about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
+            st.html(blocks.picture(picture(figure, "svg"), about))
+    st.subheader("Warnings", anchor=False)
+    st.html(blocks.bullets(limits_doubts(*_cells(found))))
+    with st.expander("Assumed"):
+        st.html(blocks.bullets(lift.assumed))
+    reasons = _cells(found)[0].reasons
     with st.expander("Why it does not get everywhere"):
         st.html(blocks.bullets(each.words for each in reasons))
     st.subheader("Take it with you", anchor=False)
     chosen = st.selectbox("Which", list(figures), key="limits/which")
     kind = st.selectbox("As", (*SHEETS, "csv"), key="limits/kind")
+    if not st.button("Prepare the file", key=f"{PRESSED}prepare"):
+        return
     st.download_button(
         "Save the file", _file(figures[chosen], kind, chosen, found, read),
         file_name=f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}",
@@ -107,5 +125,5 @@ def _file(figure: Figure, kind: str, name: str, found: Found, read: ReadLimits) 
         return csv_text(table_of(cells, echoes=read.reads[0].echoes, for_log=read.for_log)).encode()
     return "\n".join(
         csv_text(table_of(each, echoes=one.echoes, for_log=read.for_log))
-        for each, one in zip(found, read.reads, strict=False)
+        for each, one in zip(found, read.reads, strict=True)
     ).encode()

@@ -92,3 +92,35 @@ def test_what_was_typed_is_kept_from_page_to_page() -> None:
     both.session_state["turn"] = True
     both.run()
     assert next(each for each in both.text_input if each.key == "length").value == "3.3 m"
+
+
+def test_a_page_that_fails_says_so_and_shows_no_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
+    from liftcalc.web import ask, compare, limits
+
+    def fail(*_: object) -> None:
+        raise RuntimeError("made to fail")
+
+    for name, module in (("ask", ask), ("compare", compare), ("limits", limits)):
+        monkeypatch.setattr(module, "_show", fail)
+        page = opened(name)
+        assert not page.exception
+        assert any("do not lift" in each.value for each in page.error)
+
+
+def test_a_map_never_says_yes_to_a_lift() -> None:
+    """On every machine: a map of one slew and one height is no word on the rest."""
+    for machine in MACHINES:
+        page = choose(choose(opened("limits"), "machine", machine), "end", "back")
+        assert "lc-ok" not in block(page)
+
+
+def test_a_figure_is_not_a_pass_when_the_plate_forbids_the_lift() -> None:
+    page = type_in(choose(opened("ask"), "question", "pressure"), "plate", "500 kg")
+    assert "lc-ok" not in block(page)
+
+
+def test_a_comparison_carries_its_doubts() -> None:
+    page = opened("compare")
+    assert any("the way between them" in each.value for each in page.get("html"))
+    page = opened("limits")
+    assert any("Not checked here" in each.value for each in page.get("html"))

@@ -18,9 +18,13 @@ PAGES = {
 def go(page: Page, title: str) -> None:
     """To another page by its link, which on a phone is behind the menu."""
     menu = page.get_by_test_id("stExpandSidebarButton")
-    if menu.is_visible():
+    behind = menu.is_visible()
+    if behind:
         menu.click()
     page.get_by_role("link", name=title).first.click()
+    if behind:
+        page.get_by_test_id("stSidebarCollapseButton").get_by_role("button").click()
+        expect(menu).to_be_visible()
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -29,6 +33,7 @@ def test_the_page_answers_and_fits(visit: Open, where: str, size: str) -> None:
     page = visit(size)
     go(page, PAGES[where])
     expect(page.get_by_role("heading", name=PAGES[where], level=1)).to_be_visible()
+    expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
     if where == "where":
         expect(page.locator("img.lc-figure").first).to_be_visible(timeout=60_000)
     page.wait_for_timeout(800)
