@@ -33,11 +33,12 @@ app: $(VENV)/app ## open the pages in a browser, for this computer only
 	@$(BIN)/liftcalc app
 
 test: $(VENV)/dev ## run all tests (browser journeys only where Chromium is found)
+	$(BIN)/python -m pytest -n auto --ignore=tests/browser
 ifeq ($(CHROMIUM),)
 	@echo "No Chromium found: the browser journeys are left out. Install chromium to run them."
-	LIFTCALC_NO_BROWSER=1 $(BIN)/python -m pytest -n auto
 else
-	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -n auto
+	@# One at a time: a journey that waits for the page should not wait for other tests too.
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest tests/browser
 endif
 
 check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the tests

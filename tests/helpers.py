@@ -15,7 +15,8 @@ from liftcalc.answers.lift import Lift
 from liftcalc.errors import InputError, PoseError
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import back_arm
-from liftcalc.machines.files import attachment, lift_point, load, shipped_names
+from liftcalc.machines.files import load, shipped_names
+from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.front_arm import front_arm
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table

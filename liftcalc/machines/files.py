@@ -13,20 +13,9 @@ from typing import Any
 from pydantic import ValidationError
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Machine, Table
 from liftcalc.machines.soundness import sound
-
-__all__ = [
-    "attachment",
-    "lift_point",
-    "load",
-    "numbers",
-    "parse",
-    "shipped_folder",
-    "shipped_names",
-]
 
 _QUANTITY = re.compile(r"^\s*[-+−]?[\d.]|^\s*[-+]?(nan|inf)", re.IGNORECASE)
 

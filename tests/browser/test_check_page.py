@@ -141,8 +141,11 @@ def test_targets_are_large_enough_for_a_finger(visit: Open) -> None:
 
 def test_the_keyboard_reaches_the_first_inputs(visit: Open) -> None:
     page = visit()
+    # A page that is still being drawn takes the focus away again.
+    expect(page.get_by_test_id("stStatusWidget")).to_be_hidden(timeout=30_000)
+    page.wait_for_timeout(1000)
     reached: set[str] = set()
-    for _ in range(40):
+    for _ in range(60):  # links to the other pages come first
         page.keyboard.press("Tab")
         reached.add(page.evaluate("document.activeElement.getAttribute('aria-label') || ''"))
     assert any("Length" in each for each in reached)

@@ -14,7 +14,8 @@ import pytest
 from scipy.optimize import brentq
 
 from liftcalc.answers.capacity import line_capacity
-from liftcalc.machines.files import attachment, load
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment
 from liftcalc.machines.standing import Lump, supports, tipping_lines, travel_front
 from liftcalc.site.ground import Site
 from tests.helpers import altered, travelling

@@ -16,7 +16,8 @@ from liftcalc.answers.check import check
 from liftcalc.errors import InputError
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.files import attachment, load
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.schema import Attachment, Machine
 from liftcalc.machines.standing import Lump, back_point, combined, stand, travel_front

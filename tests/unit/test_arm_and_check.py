@@ -14,7 +14,8 @@ from liftcalc.answers.check import check, plate_loads
 from liftcalc.errors import InputError, PoseError
 from liftcalc.machines.arm import load_places
 from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.files import attachment, load
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.machines.standing import back_point, stand, travel_back, travel_front
 from liftcalc.machines.stops import Stop

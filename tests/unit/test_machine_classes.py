@@ -15,7 +15,8 @@ import pytest
 from liftcalc.answers.capacity import ram_capacity
 from liftcalc.machines.arm import Arm, angle_range
 from liftcalc.machines.back_arm import back_arm
-from liftcalc.machines.files import attachment, load
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.schema import LiftPoint, Machine
 from liftcalc.machines.standing import Standing, back_point, pressed_front, stand, travel_front

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.machines.files import attachment, lift_point, load, parse, shipped_folder
+from liftcalc.machines.files import load, parse, shipped_folder
+from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.soundness import sound
 from tests.helpers import MACHINES
 
