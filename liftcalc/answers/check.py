@@ -15,9 +15,8 @@ from liftcalc.answers.capacity import (
     ram_capacity,
 )
 from liftcalc.answers.doubts import assumed_values, warnings_of
-from liftcalc.answers.lift import Lift
+from liftcalc.answers.lift import Lift, back_stops
 from liftcalc.answers.plates import plate_loads
-from liftcalc.answers.sweep import back_stops
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back

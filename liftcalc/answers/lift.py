@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance
+from liftcalc.machines.stops import Stop
+from liftcalc.physics.plane import Real
 from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Duty, Share
 from liftcalc.site.ground import Site
 from liftcalc.timber.log import LogEstimate, LogMeasure
@@ -121,3 +125,13 @@ class Lift:
         if self.off_centre is not None:
             return abs(self.off_centre)
         return OFF_CENTRE * self.measure.length
+
+
+def back_stops(lift: Lift, *, slew: Real) -> tuple[Stop, ...]:
+    """Limits of the back end's slew and sideshift."""
+    back = lift.machine.back
+    return (
+        Stop(name="slew", needs=np.abs(slew), least=0.0, most=back.slew_limit, unit="rad"),
+        Stop(name="sideshift", needs=abs(lift.sideshift), least=0.0,
+             most=max(float(back.sideshift_limit), 0.0)),
+    )  # fmt: skip

@@ -17,7 +17,7 @@ import numpy as np
 from liftcalc.answers import cells
 from liftcalc.answers.cells import PAD, Floats, Indices, Masks
 from liftcalc.answers.lattice import count_of, edges, lattice, padded, reaches, size_of
-from liftcalc.answers.lift import Lift
+from liftcalc.answers.lift import Lift, back_stops
 from liftcalc.answers.reasons import Reason, reasons_of
 from liftcalc.answers.spans import (
     arm_at,
@@ -28,7 +28,7 @@ from liftcalc.answers.spans import (
     span_front,
     uneven,
 )
-from liftcalc.answers.sweep import back_stops, sweep
+from liftcalc.answers.sweep import sweep
 from liftcalc.machines.stops import refuse
 
 FINE = 0.0125

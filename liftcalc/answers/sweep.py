@@ -23,7 +23,7 @@ from liftcalc.answers.capacity import (
     plane_gravity,
     ram_capacity,
 )
-from liftcalc.answers.lift import Lift
+from liftcalc.answers.lift import Lift, back_stops
 from liftcalc.answers.plates import plate_limit
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import back_hand, back_on_links, reach_links
@@ -43,7 +43,9 @@ from liftcalc.physics.tipping import Line, coefficients, load_at_tipping
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
 BLOCK = 24576
-"""Poses in a tile: its arrays of 192 kB stay in the cache, and few calls of numpy do for many."""
+"""Places posed at a time: their arrays of 192 kB stay in the cache."""
+TILE = 65536
+"""Poses answered at a time, places × slews: fewer arrays live then, so they may be larger."""
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
@@ -258,7 +260,7 @@ class _Steps:
         share = TIPPING_SHARE[self.lift.duty].value
         moments = self.lines.moments(arm, level=self.level)
         flat = self._flat(arm, slice(None)) if self.level else None
-        for rows in _blocks(len(self.slew), max(1, BLOCK // places)):
+        for rows in _blocks(len(self.slew), max(1, TILE // places)):
             ratio, line = self._tipping(arm, moments, rows)
             # The ratio is in units of the moment that holds; a share of that may be used.
             tips = load_at_tipping(holding_moment=share, load_unit_moment=ratio)
@@ -289,13 +291,15 @@ class _Steps:
                 ).capacity
                 for at in arm.load_places
             ]  # fmt: skip
-            each.append(RAM_SHARE.value * reduce(np.minimum, capacities))
-        each.append(np.asarray(float(lift.point.wll)))
+            each.append(reduce(np.minimum, capacities))
+        held, ram = _least(each)
+        each = [RAM_SHARE.value * held, np.asarray(float(lift.point.wll))]
         ahead = 0.0 if lift.end == "back" else lift.machine.wheels.wheelbase
         plate = plate_limit(lift, reach=arm.lift_at.u - ahead)
         if plate is not None:
             each.append(plate)
-        least, which = _least(each)
+        least, other = _least(each)
+        which = np.where(other == 0, ram, other + COUNT(len(arm.joints) - 1))
         return least, which + COUNT(len(self.lines.lines))
 
     def _tipping(self, arm: Arm, moments: _Moments, rows: slice) -> tuple[Floats, Indices]:
@@ -418,13 +422,3 @@ def _least(each: Iterable[Floats]) -> tuple[Floats, Indices]:
         which = np.maximum(which, (load < least) * COUNT(number))
         least = np.minimum(least, load)
     return least, which
-
-
-def back_stops(lift: Lift, *, slew: Real) -> tuple[Stop, ...]:
-    """Limits of the back end's slew and sideshift."""
-    back = lift.machine.back
-    return (
-        Stop(name="slew", needs=np.abs(slew), least=0.0, most=back.slew_limit, unit="rad"),
-        Stop(name="sideshift", needs=abs(lift.sideshift), least=0.0,
-             most=max(float(back.sideshift_limit), 0.0)),
-    )  # fmt: skip

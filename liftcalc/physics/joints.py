@@ -103,9 +103,9 @@ def load_at_stall(
             push=push, pull=pull, moment_arm=moment_arm,
             links_moment=links_moment, joint_unit_moment=joint_unit_moment,
         )  # fmt: skip
-    falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
-    if not np.any(falls):
+    if np.min(steps.upward_left) > 0 and np.min(steps.downward_left) > 0:
         return steps.joint_load
+    falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
     # Nothing, yet NaN where the pose is unreachable: hence the difference and not a plain zero.
     nothing = joint_unit_moment - np.asarray(joint_unit_moment)
     return np.where(falls, nothing, steps.joint_load)[()]

@@ -222,6 +222,7 @@ def test_company_does_not_matter(
     whole = swept()
     for block in (1, 2, 5, 13, 64):
         monkeypatch.setattr(sweeping, "BLOCK", block)
+        monkeypatch.setattr(sweeping, "TILE", block)
         same(swept(), whole)
     monkeypatch.undo()
     if end == "back":
