@@ -9,7 +9,6 @@ import numpy as np
 
 from liftcalc.answers.answer import Answer, Criterion, Reached
 from liftcalc.answers.capacity import (
-    Vector,
     line_capacity,
     plane_gravity,
     ram_capacity,
@@ -22,8 +21,6 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
-    back_point,
-    front_point,
     pressed_front,
     stand,
     travel_back,
@@ -31,7 +28,6 @@ from liftcalc.machines.standing import (
 )
 from liftcalc.machines.stops import refuse
 from liftcalc.physics import written
-from liftcalc.physics.plane import Point
 from liftcalc.rules import (
     FULL_SHARE,
     RAM_SHARE,
@@ -109,7 +105,7 @@ def reach(lift: Lift) -> Reached:
                 slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
                 stance=lift.stance, operator=lift.operator, full=full,
             )  # fmt: skip
-            x, y, z = _in_machine(lift, at)
+            x, y, z = lift.in_machine(at)
             load = (x, y + side, z)
             lines = tuple(
                 line_capacity(
@@ -127,7 +123,7 @@ def reach(lift: Lift) -> Reached:
             found.append((least, number, not full, side, standing, load, lines, rams))
     *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
     return Reached(
-        arm=arm, other=other, standing=standing, asked=_in_machine(lift, arm.lift_at), load=load,
+        arm=arm, other=other, standing=standing, asked=lift.in_machine(arm.lift_at), load=load,
         gravity=gravity, reach=distance, lines=lines, rams=rams,
     )  # fmt: skip
 
@@ -136,13 +132,6 @@ def _doubtful(lift: Lift) -> list[tuple[bool, float]]:
     """What the machine and log may be like, unseen: tank full or not, log to either side [m]."""
     sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
     return [(full, side) for full in (True, False) for side in sides]
-
-
-def _in_machine(lift: Lift, at: Point) -> Vector:
-    """A point of the lifting end's plane in the machine frame [m]."""
-    if lift.end == "front":
-        return front_point(at)
-    return back_point(lift.machine, at, slew=lift.slew, sideshift=lift.sideshift)
 
 
 def criterion(

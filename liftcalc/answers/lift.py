@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
-from liftcalc.machines.standing import Stance
+from liftcalc.machines.standing import Stance, back_point, front_point
 from liftcalc.machines.stops import Stop
-from liftcalc.physics.plane import Real
+from liftcalc.physics.plane import Point, Real
 from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Duty, Share
 from liftcalc.site.ground import Site
 from liftcalc.timber.log import LogEstimate, LogMeasure
@@ -101,6 +101,12 @@ class Lift:
     def needed(self) -> float:
         """What the lift point must be allowed for this log to pass [kg]."""
         return self.rigging + self.load_factor.value * self.log.mass_planning
+
+    def in_machine(self, at: Point) -> tuple[Real, Real, Real]:
+        """A point of the lifting end's plane in the machine frame [m]."""
+        if self.end == "front":
+            return front_point(at)
+        return back_point(self.machine, at, slew=self.slew, sideshift=self.sideshift)
 
     @property
     def rigging(self) -> float:

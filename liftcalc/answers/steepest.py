@@ -14,8 +14,8 @@ from liftcalc.answers.check import reach
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
 from liftcalc.answers.search import Detail, Turned, tried
-from liftcalc.machines.standing import Standing, back_point, front_point, stand
-from liftcalc.physics.plane import Point, Real
+from liftcalc.machines.standing import Standing, stand
+from liftcalc.physics.plane import Real
 from liftcalc.rules import LEVEL_LIMIT, RAM_SHARE, TIPPING_SHARE
 from liftcalc.site.ground import Site
 
@@ -121,7 +121,7 @@ def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real)
             least = np.minimum(least, RAM_SHARE.value * held)
         for standing in _standings(lift, posed):
             for side in {lift.side_room, -lift.side_room}:
-                x, y, z = _in_machine(lift, at)
+                x, y, z = lift.in_machine(at)
                 for line in standing.lines:
                     tips = line_capacity(
                         line, whole=standing.whole, load=(x, y + side, z), gravity=gravity,
@@ -142,12 +142,6 @@ def _standings(lift: Lift, posed: Reached) -> list[Standing]:
         )
         for full in (True, False)
     ]  # fmt: skip
-
-
-def _in_machine(lift: Lift, at: Point) -> tuple[Real, Real, Real]:
-    if lift.end == "front":
-        return front_point(at)
-    return back_point(lift.machine, at, slew=lift.slew, sideshift=lift.sideshift)
 
 
 def _around(count: int) -> np.ndarray[Any, np.dtype[np.float64]]:

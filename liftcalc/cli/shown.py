@@ -8,7 +8,6 @@ from typing import Any
 from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.asked import ReadLift
 from liftcalc.answers.capacity import LineCapacity, RamCapacity
-from liftcalc.machines.standing import back_point, front_point
 from liftcalc.physics.plane import Point
 from liftcalc.rules import CAUTION
 from liftcalc.units import Rounding, System, show
@@ -200,12 +199,7 @@ def _ram(answer: Answer, each: RamCapacity) -> dict[str, Any]:
     lift, joint = answer.lift, each.joint
 
     def stand(at: Point) -> list[float]:
-        placed = (
-            back_point(lift.machine, at, slew=lift.slew, sideshift=lift.sideshift)
-            if lift.end == "back"
-            else front_point(at)
-        )
-        return [float(part) for part in placed]
+        return [float(part) for part in lift.in_machine(at)]
 
     return {
         "name": joint.name,
