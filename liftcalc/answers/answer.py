@@ -8,8 +8,8 @@ from liftcalc.answers.capacity import LineCapacity, RamCapacity, Vector
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.standing import Standing
+from liftcalc.rigging.sling import Hang
 from liftcalc.rules import CLOSE, Share
-from liftcalc.timber.sling import Hang
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,10 +16,10 @@ from liftcalc.machines.files import load
 from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance
+from liftcalc.rigging.sling import BALANCE_MISS, SLING_WAYS, Sling, SlingWay
 from liftcalc.site.ground import Site
 from liftcalc.timber.log import weigh
 from liftcalc.timber.reading import LogReading, read_log
-from liftcalc.timber.sling import BALANCE_MISS, SLING_WAYS, Sling, SlingWay
 
 STANCES: tuple[Stance, ...] = get_args(Stance)
 USUAL_CURL = 0.8

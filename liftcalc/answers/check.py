@@ -28,13 +28,13 @@ from liftcalc.machines.standing import (
 )
 from liftcalc.machines.stops import refuse
 from liftcalc.physics import written
+from liftcalc.rigging.sling import BALANCE_MISS, Hang, hang
 from liftcalc.rules import (
     FULL_SHARE,
     RAM_SHARE,
     TIPPING_SHARE,
     Share,
 )
-from liftcalc.timber.sling import BALANCE_MISS, Hang, hang
 
 
 def _pose(lift: Lift) -> tuple[Arm, Arm]:

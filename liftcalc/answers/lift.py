@@ -10,10 +10,10 @@ from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance, back_point, front_point
 from liftcalc.machines.stops import Stop
 from liftcalc.physics.plane import Point, Real
+from liftcalc.rigging.sling import Sling
 from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Duty, Share
 from liftcalc.site.ground import Site
 from liftcalc.timber.log import LogEstimate, LogMeasure
-from liftcalc.timber.sling import Sling
 
 OFF_CENTRE = 0.05
 """Share of its length by which a carried log may lie off its balance [-].

@@ -17,9 +17,9 @@ from liftcalc.answers.sweep import sweep
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.physics import written
 from liftcalc.physics.worked import Worked, work
+from liftcalc.rigging.sling import BALANCE_MISS
 from liftcalc.site.ground import Site
 from liftcalc.timber.piece import Keep
-from liftcalc.timber.sling import BALANCE_MISS
 
 STRIDE = 0.5
 """How far "closer" and "lower" go [m]."""

@@ -16,10 +16,18 @@ from sympy.printing.latex import LatexPrinter
 from sympy.printing.numpy import NumPyPrinter
 from sympy.printing.str import StrPrinter
 
-from liftcalc.derivations import mechanics, rams, timber
+from liftcalc.derivations import ground, journey, mechanics, rams, rigging, timber, weighing
 from liftcalc.derivations.formula import Formula, Word
 
-FORMULAS: tuple[Formula, ...] = (*timber.FORMULAS, *mechanics.FORMULAS, *rams.FORMULAS)
+FORMULAS: tuple[Formula, ...] = (
+    *timber.FORMULAS,
+    *mechanics.FORMULAS,
+    *rams.FORMULAS,
+    *ground.FORMULAS,
+    *rigging.FORMULAS,
+    *journey.FORMULAS,
+    *weighing.FORMULAS,
+)
 
 ROOT = Path(__file__).parents[2]
 OUTPUTS = {

@@ -14,7 +14,7 @@ from liftcalc.answers.demo import DEMO
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, Machine
-from liftcalc.timber.sling import SLING_WAYS
+from liftcalc.rigging.sling import SLING_WAYS
 from liftcalc.timber.species import all_species
 from liftcalc.web import blocks
 from liftcalc.web.fields import FIELDS, REACH_FROM

@@ -22,8 +22,8 @@ from liftcalc.answers.check import check
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.machines.standing import Stance
+from liftcalc.rigging.sling import Sling
 from liftcalc.site.ground import Site
-from liftcalc.timber.sling import Sling
 from tests.helpers import LARCH, MACHINES, altered, lift, near, some_pose, span, tried
 
 more = st.floats(0.02, 0.6)

@@ -16,8 +16,8 @@ from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import PoseError
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine, Plate
+from liftcalc.rigging.sling import Sling
 from liftcalc.site.ground import Site
-from liftcalc.timber.sling import Sling
 from tests.helpers import MACHINES, altered, centred, lift, like, span
 
 LONG = Sling(length=4.0)

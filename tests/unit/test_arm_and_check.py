@@ -31,9 +31,9 @@ from liftcalc.physics.tipping import (
     swinging_unit_moment,
     unit_moment,
 )
+from liftcalc.rigging.sling import Sling
 from liftcalc.rules import RAM_SHARE, STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
 from liftcalc.site.ground import Site
-from liftcalc.timber.sling import Sling
 from liftcalc.units import G0
 from tests.helpers import MACHINES, altered, fixed_axle, lift, like, rebuilt
 

@@ -25,9 +25,9 @@ from liftcalc.figures.side import side
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
 from liftcalc.physics.tipping import unit_moment
+from liftcalc.rigging.sling import Sling
 from liftcalc.rules import CAUTION
 from liftcalc.site.ground import Site
-from liftcalc.timber.sling import Sling
 from tests.helpers import MACHINES, lift, span, tried
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -1,0 +1,7 @@
+"""Reactions of the ground."""
+
+from __future__ import annotations
+
+from liftcalc.derivations.formula import Formula
+
+FORMULAS: tuple[Formula, ...] = ()

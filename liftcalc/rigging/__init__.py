@@ -1,0 +1,1 @@
+"""Slings, chains, grips, and how much of a log hangs on them."""
