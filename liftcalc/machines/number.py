@@ -102,6 +102,15 @@ def _reader(kind: units.Kind, low: float, high: float, bounds: str) -> Callable[
     return read
 
 
+def _size(given: object) -> tuple[Number, ...]:
+    """Length and width of something, both above zero."""
+    pair = _pair("length", 2)(given)
+    for each in pair:
+        if not 1e-3 <= each <= _WIDEST:
+            raise _fault(each.text, "two lengths between 1 mm and 12 m", "check the unit")
+    return pair
+
+
 def _pair(kind: units.Kind, size: int) -> Callable[[object], tuple[Number, ...]]:
     def read(given: object) -> tuple[Number, ...]:
         if not isinstance(given, list | tuple) or len(given) != size:
@@ -120,14 +129,17 @@ def _number(kind: units.Kind, low: float, high: float, bounds: str) -> Any:
 
 
 # Bounds are those of anything one may call a loader-backhoe: they catch slips, not machines.
-Length = _number("length", 1e-3, 12.0, "a length between 1 mm and 12 m")
+_WIDEST = 12.0
+Length = _number("length", 1e-3, _WIDEST, "a length between 1 mm and 12 m")
 Offset = _number("length", -12.0, 12.0, "a length between −12 m and 12 m")
 Bore = _number("length", 0.015, 0.4, "a diameter between 15 mm and 400 mm")
 Mass = _number("mass", 0.1, 40_000.0, "a mass between 0.1 kg and 40 t")
 NoMass = _number("mass", 0.0, 40_000.0, "a mass between 0 and 40 t")
 Pressure = _number("pressure", 1e6, 5e7, "a pressure between 10 bar and 500 bar")
+Force = _number("force", 1.0, 1e6, "a force between 1 N and 1000 kN")
 Angle = _number("angle", -6.3, 6.3, "an angle between −360° and 360°")
 Ratio = _number("ratio", 0.0, 1.0, "a share between 0 and 1")
 Efficiency = _number("ratio", 0.3, 1.0, "an efficiency between 0.3 and 1")
+Size = Annotated[Any, BeforeValidator(_size), _SCHEMA]
 Spot2 = Annotated[Any, BeforeValidator(_pair("length", 2)), _SCHEMA]
 Spot3 = Annotated[Any, BeforeValidator(_pair("length", 3)), _SCHEMA]

@@ -17,12 +17,14 @@ from liftcalc.machines.number import (
     Angle,
     Bore,
     Efficiency,
+    Force,
     Length,
     Mass,
     NoMass,
     Offset,
     Pressure,
     Ratio,
+    Size,
     Spot2,
     Spot3,
 )
@@ -31,6 +33,7 @@ from liftcalc.physics.plane import Point
 
 EndName = Literal["front", "back"]
 Hold = Literal["hangs", "cradled", "gripped"]
+Wheeled = Literal["rear", "all"]
 
 
 def _refuse(given: str, wanted: str, fix: str) -> PydanticCustomError:
@@ -72,7 +75,12 @@ class Weights(Table):
 
 
 class Wheels(Table):
-    """Tyre contacts and the front axle's pin."""
+    """Tyre contacts and the front axle's pin.
+
+    A footprint is the length and width of the mark that one tyre leaves on hard ground, the
+    machine standing as it was weighed; a rating is of the whole axle or of its two tyres, the
+    smaller. ``braked`` and ``driven`` say which wheels the brakes hold and the engine turns.
+    """
 
     wheelbase: Length
     rear_track: Length
@@ -81,6 +89,12 @@ class Wheels(Table):
     front_radius: Length
     rear_radius: Length
     front_axle_oscillates: bool = True
+    front_footprint: Size | None = None
+    rear_footprint: Size | None = None
+    front_axle_rating: Mass | None = None
+    rear_axle_rating: Mass | None = None
+    braked: Wheeled = "rear"
+    driven: Wheeled = "rear"
 
 
 class Chassis(Table):
@@ -255,7 +269,8 @@ class LiftPoint(Table):
     """Where a load is taken: place in the attachment's frame, rating and way of holding.
 
     ``drop`` is the height from the point down to where a sling or log hangs (hook, rotator,
-    grab). ``heel`` is how far the log's near side can go back, for a cradled one.
+    grab). ``heel`` is how far the log's near side can go back, for a cradled one. ``jaw_force``
+    is what a jaw or grab presses on the log with, on each side.
     """
 
     name: str
@@ -264,6 +279,7 @@ class LiftPoint(Table):
     hold: Hold
     drop: Offset | None = None
     heel: Offset | None = None
+    jaw_force: Force | None = None
 
 
 class Attachment(Table):
@@ -271,7 +287,8 @@ class Attachment(Table):
 
     ``mount``: ``pins`` turns with the tilt ram; ``nose`` is fixed to the dipper or arm;
     ``hangs`` is a pendulum from the nose pin. ``usual_tilt`` is to the horizontal (front),
-    ``usual_curl`` a share of the bucket ram's stroke (back).
+    ``usual_curl`` a share of the bucket ram's stroke (back). ``contact_length`` is how long the
+    part is that lies on the ground when it is pressed down.
     """
 
     name: str
@@ -283,6 +300,7 @@ class Attachment(Table):
     usual_tilt: Angle | None = None
     usual_curl: Ratio | None = None
     ground_contact: Spot2 | None = None
+    contact_length: Length | None = None
     outline: tuple[Spot2, ...] = ()
     lift_point: tuple[LiftPoint, ...] = Field(min_length=1)
 
