@@ -130,17 +130,13 @@ def swinging_unit_moment(
 ) -> Real:
     """Moment of one kilogram of a hanging load, swung up to an angle [rad] the worst way.
 
-    The load's weight keeps its size and leans in the direction that turns the machine over the
-    line most, by ``swing`` or by less where less is worse, so that more swing never helps; the
-    hang point does not move. No swing toward the machine is credited.
+    The hang point does not move. No swing toward the machine is credited.
 
     Returns
     -------
     float or array
-        cos(a)·k − sin(a)·s, with s the greatest moment of a weight of the same size square to
-        gravity, and a the lean [N.m/kg].
+        Least moment over all leans, see `least_leaning` [N.m/kg].
     """
-    still = unit_moment(line, x=x, y=y, z=z, gravity=gravity)
     lever = (x - line.start.x, y - line.start.y, z - line.start.z)
     along = np.array(
         [line.end.x - line.start.x, line.end.y - line.start.y, line.end.z - line.start.z]
@@ -152,6 +148,39 @@ def swinging_unit_moment(
         along[2] * lever[0] - along[0] * lever[2],
         along[0] * lever[1] - along[1] * lever[0],
     )
+    return least_leaning(
+        still=unit_moment(line, x=x, y=y, z=z, gravity=gravity),
+        per_force=per_force, gravity=gravity, swing=swing,
+    )  # fmt: skip
+
+
+def least_leaning(
+    *,
+    still: Real,
+    per_force: tuple[Real, Real, Real],
+    gravity: tuple[Real, Real, Real],
+    swing: Real,
+) -> Real:
+    """Least that a weight counts for when it may lean any way, up to an angle.
+
+    Parameters
+    ----------
+    still : float or array
+        What one kilogram counts for hanging still: ``per_force · gravity``.
+    per_force : three floats or arrays
+        What a unit of force along x, y and z counts for.
+    gravity : three floats or arrays
+        Effective gravity [m/s²].
+    swing : float or array
+        Greatest lean [rad].
+
+    Returns
+    -------
+    float or array
+        The weight keeps its size and leans by the swing, or by less where less is worse, so that
+        more swing never helps: cos(a)·k − sin(a)·s, with s the most that a weight of the same size
+        square to gravity counts for, and a the lean.
+    """
     size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
     down = sum(p * g for p, g in zip(per_force, gravity, strict=True)) / size
     whole = sum(p * p for p in per_force)
