@@ -44,6 +44,29 @@ SOURCES: dict[str, Source] = {
         citation="GL Noble Denton 0027/ND revision 11, table 5-1", standing="seen"
     ),
     "iso_6016": Source(citation="ISO 6016 and ISO 8812, operator mass", standing="seen"),
+    "rollover_practice": Source(
+        citation="vehicle practice: real rollover threshold 70 to 90 % of the rigid one",
+        standing="seen",
+    ),
+    "friction_memory": Source(
+        citation="handbook values of tyre grip on wet ground, taken low", standing="memory"
+    ),
+    "hse_trees": Source(
+        citation="HSE guidance on tree work near overhead lines: the network operator's advice "
+        "before any work within 10 m, measured along the ground",
+        standing="seen",
+    ),
+    "hse_gs6": Source(
+        citation="HSE guidance note GS6 and forestry practice: 15 m from lines on steel towers, "
+        "9 m from lines on wood poles",
+        standing="memory",
+    ),
+    "hse_ais8": Source(
+        citation="HSE Agriculture Information Sheet 8: lines may be as low as 5.2 m",
+        standing="seen",
+    ),
+    "osha_1408": Source(citation="29 CFR 1926.1408, table A", standing="seen"),
+    "edge_memory": Source(citation="stand-off from an edge at least its depth", standing="memory"),
     "mechanics": Source(citation="derived from statics", standing="derived"),
     "practice": Source(citation="common practice, no source", standing="practice"),
 }

@@ -1241,3 +1241,285 @@ def joint_load(*, push: Real, pull: Real, moment_arm: Real, links_moment: Real, 
     # a load that turns the joint down uses the upward moment, and the other way round
     joint_load = np.maximum(downward_left/joint_unit_moment, -upward_left/joint_unit_moment)
     return JointLoad(pushing_moment, pulling_moment, upward_moment, downward_moment, upward_left, downward_left, joint_load)
+
+
+class SwingFromRest(NamedTuple):
+    """Steps of `swing_from_rest`."""
+
+    lean: Real
+    peak_swing: Real
+
+
+def swing_from_rest(*, steady_acceleration: Real) -> SwingFromRest:
+    """Swing of a hanging load after a sudden steady acceleration.
+
+    Parameters
+    ----------
+    steady_acceleration : acceleration of the point that a load hangs from, square to plumb [m/s²]
+
+    Returns
+    -------
+    SwingFromRest
+        lean : lean of a hanging load from plumb [rad]
+        peak_swing : farthest lean from plumb, swinging from rest [rad]
+
+    Notes
+    -----
+    Source: equilibrium and energy of a pendulum, any text on dynamics.
+    Error: exact for a pendulum without damping; an acceleration that grows slowly swings less,
+    so it overstates; a load that swings already can swing farther.
+    """
+    # the load would hang still along gravity less the acceleration
+    lean = np.arctan(0.101971621297793*steady_acceleration)
+    # from rest it swings through that lean, as far again
+    peak_swing = 2*lean
+    return SwingFromRest(lean, peak_swing)
+
+
+class Turning(NamedTuple):
+    """Steps of `turning`."""
+
+    turn_rate: Real
+    turning_acceleration: Real
+    planned_turning: Real
+
+
+def turning(*, speed: Real, turn_radius: Real, rollover_share: Real) -> Turning:
+    """Acceleration of a turn.
+
+    Parameters
+    ----------
+    speed : speed of travel [m/s]
+    turn_radius : radius of the turn, at the middle of the rear axle [m]
+    rollover_share : real rollover threshold over that of a rigid machine [-]
+
+    Returns
+    -------
+    Turning
+        turn_rate : rate of turn [rad/s]
+        turning_acceleration : acceleration toward the inside of the turn [m/s²]
+        planned_turning : acceleration that stands for the turn of a rigid machine [m/s²]
+
+    Notes
+    -----
+    Source: kinematics; the share is vehicle practice.
+    Error: exact for a steady turn; overstates for stiff tyres; the outer tyre's turning circle
+    in place of the radius at the rear axle understates.
+    """
+    # the machine turns as fast as it goes round
+    turn_rate = speed/turn_radius
+    # v²/R, the same along the whole length of the machine
+    turning_acceleration = speed*turn_rate
+    # tyres and frame give: real machines go over sooner than rigid ones
+    planned_turning = turning_acceleration/rollover_share
+    return Turning(turn_rate, turning_acceleration, planned_turning)
+
+
+class TurningAhead(NamedTuple):
+    """Steps of `turning_ahead`."""
+
+    rearward_in_turn: Real
+
+
+def turning_ahead(*, turn_rate: Real, ahead: Real, rollover_share: Real) -> TurningAhead:
+    """What a turn pulls forward on a point ahead of the rear axle.
+
+    Parameters
+    ----------
+    turn_rate : rate of turn [rad/s]
+    ahead : point of the machine, ahead of the rear axle [m]
+    rollover_share : real rollover threshold over that of a rigid machine [-]
+
+    Returns
+    -------
+    TurningAhead
+        rearward_in_turn : acceleration of that point toward the rear axle while turning [m/s²]
+
+    Notes
+    -----
+    Source: kinematics of a rigid body.
+    Error: exact for a steady turn, but for the share, which overstates.
+    """
+    # the nose swings round the rear axle; taken larger by the same share as the turn
+    rearward_in_turn = ahead*turn_rate**2/rollover_share
+    return TurningAhead(rearward_in_turn)
+
+
+class SpeedAtRollover(NamedTuple):
+    """Steps of `speed_at_rollover`."""
+
+    greatest_speed: Real
+
+
+def speed_at_rollover(*, acceleration_limit: Real, turn_radius: Real, rollover_share: Real) -> SpeedAtRollover:
+    """Speed at which a turn takes the machine to its limit.
+
+    Parameters
+    ----------
+    acceleration_limit : acceleration to the side at which a rigid machine reaches its limit [m/s²]
+    turn_radius : radius of the turn, at the middle of the rear axle [m]
+    rollover_share : real rollover threshold over that of a rigid machine [-]
+
+    Returns
+    -------
+    SpeedAtRollover
+        greatest_speed : speed at which it gets there [m/s]
+
+    Notes
+    -----
+    Source: kinematics; the share is vehicle practice.
+    Error: understates for stiff tyres; holds for smooth ground, a bump takes the machine over
+    sooner.
+    """
+    # v²/(κR) is the limit
+    greatest_speed = np.sqrt(acceleration_limit*rollover_share*turn_radius)
+    return SpeedAtRollover(greatest_speed)
+
+
+class SlewingSwing(NamedTuple):
+    """Steps of `slewing_swing`."""
+
+    slewing_acceleration: Real
+    start_stop_swing: Real
+    outward_lean: Real
+    slewing_swing: Real
+
+
+def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real) -> SlewingSwing:
+    """Swing of a hanging load when the back end slews.
+
+    Parameters
+    ----------
+    hook_reach : hook from the slew axis, or ahead of the front axle [m]
+    slew_speed : rate of slewing [rad/s]
+    slew_stop : time in which slewing starts or stops [s]
+
+    Returns
+    -------
+    SlewingSwing
+        slewing_acceleration : acceleration of the hook along its circle [m/s²]
+        start_stop_swing : swing when slewing starts or stops [rad]
+        outward_lean : lean away from the slew axis while slewing [rad]
+        slewing_swing : lean to plan slewing on [rad]
+
+    Notes
+    -----
+    Source: energy of a pendulum; statics of a conical one.
+    Error: overstates a start from rest, and a stop with the load hanging quiet: the two leans
+    are square to each other; a stop while the load still swings from the start can swing up to
+    twice the start's swing.
+    """
+    # the hook gains or loses its speed along the circle in that time
+    slewing_acceleration = hook_reach*slew_speed/slew_stop
+    # twice the lean, as after any sudden acceleration
+    start_stop_swing = 2*np.arctan(0.101971621297793*slewing_acceleration)
+    # what turns in a circle is pulled inward only by leaning outward
+    outward_lean = np.arctan(0.101971621297793*hook_reach*slew_speed**2)
+    # both at once and in one direction
+    slewing_swing = outward_lean + start_stop_swing
+    return SlewingSwing(slewing_acceleration, start_stop_swing, outward_lean, slewing_swing)
+
+
+class TravelResistance(NamedTuple):
+    """Steps of `travel_resistance`."""
+
+    resistance_share: Real
+    travel_resistance: Real
+
+
+def travel_resistance(*, sinkage: Real, grade: Real, travelling_mass: Real) -> TravelResistance:
+    """Resistance to travel.
+
+    Parameters
+    ----------
+    sinkage : how deep the tyres sink [m]
+    grade : rise over run of the way uphill [-]
+    travelling_mass : machine and all that it carries [kg]
+
+    Returns
+    -------
+    TravelResistance
+        resistance_share : resistance to travel over the weight [-]
+        travel_resistance : resistance to travel [N]
+
+    Notes
+    -----
+    Source: earth-moving handbooks.
+    Error: of either sign: an average of pneumatic tyres on earth; on a steep grade the sine is
+    less than the grade, which overstates.
+    """
+    # 2 % rolling, 1.5 % for every inch of sinkage, 1 % for every per cent of grade
+    resistance_share = grade + 0.590551181102362*sinkage + 1/50
+    # that share of the weight
+    travel_resistance = 9.80665*resistance_share*travelling_mass
+    return TravelResistance(resistance_share, travel_resistance)
+
+
+class FarthestPoint(NamedTuple):
+    """Steps of `farthest_point`."""
+
+    swung_out: Real
+    farthest_point: Real
+
+
+def farthest_point(*, hook_reach: Real, far_end: Real, hanging_drop: Real, lean: Real) -> FarthestPoint:
+    """How far out a swinging log comes.
+
+    Parameters
+    ----------
+    hook_reach : hook from the slew axis, or ahead of the front axle [m]
+    far_end : far end of the log from where it is held [m]
+    hanging_drop : middle of the log below the lift point [m]
+    lean : lean of a hanging load from plumb [rad]
+
+    Returns
+    -------
+    FarthestPoint
+        swung_out : how far the log swings out sideways [m]
+        farthest_point : farthest that any of the log comes, from where reach is measured [m]
+
+    Notes
+    -----
+    Source: geometry.
+    Error: overstates: a log that hangs tipped, or points elsewhere, does not come so far.
+    """
+    # the log moves out by its drop times the sine of its lean
+    swung_out = hanging_drop*np.sin(lean)
+    # the log may turn on its sling until it points straight out
+    farthest_point = far_end + hook_reach + swung_out
+    return FarthestPoint(swung_out, farthest_point)
+
+
+class ExclusionRadius(NamedTuple):
+    """Steps of `exclusion_radius`."""
+
+    swung_out: Real
+    exclusion_radius: Real
+
+
+def exclusion_radius(*, far_end: Real, lowest_height: Real, hanging_drop: Real, lean: Real) -> ExclusionRadius:
+    """Circle that people stay out of.
+
+    Parameters
+    ----------
+    far_end : far end of the log from where it is held [m]
+    lowest_height : lowest point of the log above the ground [m]
+    hanging_drop : middle of the log below the lift point [m]
+    lean : lean of a hanging load from plumb [rad]
+
+    Returns
+    -------
+    ExclusionRadius
+        swung_out : how far the log swings out sideways [m]
+        exclusion_radius : radius of the circle, round the point below the hook, that people stay out of [m]
+
+    Notes
+    -----
+    Source: geometry; the allowance for a fall is common practice, no source.
+    Error: overstates on level ground; on a slope a dropped log can roll farther downhill.
+    """
+    # the log moves out by its drop times the sine of its lean
+    swung_out = hanging_drop*np.sin(lean)
+    # where the log can swing, and as much farther as it can fall: it topples or rolls
+    exclusion_radius = far_end + lowest_height + swung_out
+    return ExclusionRadius(swung_out, exclusion_radius)

@@ -1,0 +1,387 @@
+"""What stands near the machine: overhead wires, edges of ditches and banks, people."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+import numpy as np
+
+from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.physics import written
+from liftcalc.physics.plane import Real
+from liftcalc.units import FOOT
+
+Rules = Literal["uk", "us"]
+"""Whose distances to overhead wires are kept."""
+
+WiresOn = Literal["steel towers", "wood poles"]
+
+UK_ADVICE = 10.0
+"""Along the ground, nearer than which work needs the network operator's advice [m]; hse_trees."""
+
+UK_CARRIED: dict[WiresOn, float] = {"steel towers": 15.0, "wood poles": 9.0}
+"""Beyond all that reaches out, from wires carried so [m]; source: hse_gs6."""
+
+US_TABLE: tuple[tuple[float, float], ...] = (
+    (50e3, 10 * FOOT),
+    (200e3, 15 * FOOT),
+    (350e3, 20 * FOOT),
+    (500e3, 25 * FOOT),
+    (750e3, 35 * FOOT),
+    (1000e3, 45 * FOOT),
+)
+"""Voltage up to [V], distance [m]; source: osha_1408."""
+
+LOW_WIRES = (
+    "Wires may hang as low as 5.2 m; their height is never counted as distance, and a wire that "
+    "sags, swings in the wind or is raised by a load coming off it is nearer than it looks."
+)
+"""What must be said of overhead wires; source of the height: hse_ais8."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hazards:
+    """What is near, as far as it was said; None is not said, never that there is nothing.
+
+    Attributes
+    ----------
+    rules : "uk", "us" or None
+        Whose distances to wires are kept; must be said when wires are.
+    wires_distance : float or None
+        Along the ground from the slew axis, at the front from the front axle, to below the
+        nearest wire [m]; infinite says that there are none.
+    wires_voltage : float or None
+        Of the line [V]; only the US rules ask for it.
+    wires_on : "steel towers", "wood poles" or None
+        What carries the wires; only the UK rules ask for it.
+    edge_distance, edge_depth : float or None
+        From the nearest pad or tyre to the edge of a ditch or bank, and its depth [m]; infinite
+        distance says that there is none.
+    people_distance : float or None
+        From the point on the ground below the hook to the nearest person who is not in the cab
+        [m]; infinite says that nobody is about.
+
+    Raises
+    ------
+    InputError
+        With a fault for everything that is not a number, out of bounds, not known by that name,
+        or of no use without another value that was not given.
+    """
+
+    rules: Rules | None = None
+    wires_distance: float | None = None
+    wires_voltage: float | None = None
+    wires_on: WiresOn | None = None
+    edge_distance: float | None = None
+    edge_depth: float | None = None
+    people_distance: float | None = None
+
+    def __post_init__(self) -> None:
+        gather = Gather()
+        for name in ("wires_distance", "edge_distance", "edge_depth", "people_distance"):
+            with gather:
+                _distance(name, getattr(self, name))
+        with gather:
+            _one_of("rules", self.rules, get_args(Rules))
+        with gather:
+            _one_of("wires on", self.wires_on, get_args(WiresOn))
+        with gather:
+            self._voltage_is_sound()
+        gather.faults.extend(self._lacking())
+        gather.raise_any()
+
+    def _voltage_is_sound(self) -> None:
+        if self.wires_voltage is None:
+            return
+        if not (self.wires_voltage > 0 and math.isfinite(self.wires_voltage)):
+            raise InputError(
+                Fault(
+                    field="wires voltage",
+                    given=f"{self.wires_voltage:g} V",
+                    wanted="a voltage above zero",
+                    fix="leave it out when it is not known: the largest distance is then kept",
+                )
+            )
+        if self.rules == "us":
+            us_distance(voltage=self.wires_voltage)
+
+    def _lacking(self) -> list[Fault]:
+        """What was given that says nothing without another value."""
+        lacking = []
+        if self.wires_distance is not None and self.rules is None:
+            lacking.append(
+                Fault(
+                    field="rules",
+                    given="a distance to overhead wires and no rule set",
+                    wanted="whose distances to keep: uk or us",
+                    fix="name the country's rules; the network operator's own come before both",
+                )
+            )
+        wires_said = self.wires_voltage is not None or self.wires_on is not None
+        if wires_said and self.wires_distance is None:
+            lacking.append(
+                Fault(
+                    field="wires distance",
+                    given="what wires there are and not how far",
+                    wanted="the distance along the ground to below the nearest wire",
+                    fix="pace it on the ground; never measure up to a wire",
+                )
+            )
+        if (self.edge_depth is None) != (self.edge_distance is None):
+            absent = "edge depth" if self.edge_depth is None else "edge distance"
+            if self.edge_distance != math.inf:
+                lacking.append(
+                    Fault(
+                        field=absent,
+                        given="an edge without it",
+                        wanted="distance to the edge and depth of the ditch or bank, both",
+                        fix="if the depth cannot be seen, take the deepest it can be",
+                    )
+                )
+        return lacking
+
+
+def _distance(name: str, value: float | None) -> None:
+    if value is not None and not value >= 0:
+        raise InputError(
+            Fault(
+                field=name.replace("_", " "),
+                given=f"{value:g} m",
+                wanted="a length of zero or more",
+                fix="measure along the ground",
+            )
+        )
+
+
+def _one_of(field: str, value: str | None, known: tuple[str, ...]) -> None:
+    if value is not None and value not in known:
+        raise InputError(
+            Fault(field=field, given=f'"{value}"', wanted=f"one of {', '.join(known)}")
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clearance:
+    """A distance that must be kept, and what there is of it.
+
+    ``needs`` and ``has`` in metres, floats or arrays; ``has`` is what is left after all that
+    reaches out, and may be below zero. ``source`` is a key of ``SOURCES``; ``said`` one plain
+    sentence.
+    """
+
+    name: str
+    where: str
+    needs: Real
+    has: Real
+    source: str
+    said: str
+
+    @property
+    def met(self) -> Real:
+        """Whether the distance is kept, bool or array; never where either is not a number."""
+        return np.greater_equal(self.has, self.needs)
+
+
+def us_distance(*, voltage: float | None) -> float:
+    """Distance to keep from wires by the US table [m].
+
+    Parameters
+    ----------
+    voltage : float or None
+        Of the line [V]; None is not known: the largest of the table.
+
+    Raises
+    ------
+    InputError
+        Above the table, where only the owner of the line can say; and for what is not a number.
+    """
+    if voltage is None:
+        return US_TABLE[-1][1]
+    for most, distance in US_TABLE:
+        if voltage <= most:
+            return distance
+    raise InputError(
+        Fault(
+            field="wires voltage",
+            given=f"{voltage / 1e3:g} kV",
+            wanted="at most 1000 kV: beyond it 29 CFR 1926.1408 gives no distance",
+            fix="ask the owner or operator of the line, and keep away until they have answered",
+        )
+    )
+
+
+def uk_distance(*, wires_on: WiresOn | None) -> float:
+    """Distance to keep from wires by UK guidance, without the network operator's advice [m].
+
+    Parameters
+    ----------
+    wires_on : "steel towers", "wood poles" or None
+        What carries them; None is not known: the largest.
+    """
+    carried = max(UK_CARRIED.values()) if wires_on is None else UK_CARRIED[wires_on]
+    return max(UK_ADVICE, carried)
+
+
+def _swing(lean: Real) -> Real:
+    """A lean that sideways displacement never falls with: past level it stays level."""
+    return np.minimum(np.abs(lean), math.pi / 2)
+
+
+def wires(
+    hazards: Hazards, *, reach: Real, far_end: Real, drop: Real, lean: Real
+) -> Clearance | None:
+    """Distance left to overhead wires.
+
+    Parameters
+    ----------
+    hazards : Hazards
+    reach : float or array
+        Of the hook from the slew axis, at the front ahead of the front axle [m].
+    far_end : float or array
+        Farthest that log, arm or attachment stands out beyond the hook, whichever is most [m].
+    drop : float or array
+        Middle of the log below the lift point [m]; zero for a load held fast.
+    lean : float or array
+        Of the hanging load when it swings [rad].
+
+    Returns
+    -------
+    Clearance or None
+        None when nothing was said of wires.
+
+    Notes
+    -----
+    Measured along the ground; the wires' height is never counted, which understates the distance
+    where they hang high. The log is taken to point straight at them, on whichever side they are.
+    """
+    if hazards.wires_distance is None:
+        return None
+    out = written.farthest_point(
+        hook_reach=np.maximum(reach, 0.0),
+        far_end=np.maximum(far_end, 0.0),
+        hanging_drop=np.maximum(drop, 0.0),
+        lean=_swing(lean),
+    ).farthest_point
+    uk = hazards.rules == "uk"
+    needs = (
+        uk_distance(wires_on=hazards.wires_on) if uk else us_distance(voltage=hazards.wires_voltage)
+    )
+    return Clearance(
+        name="overhead wires",
+        where="from the log swung out at full reach",
+        needs=needs,
+        has=hazards.wires_distance - out,
+        source=_uk_source(needs) if uk else "osha_1408",
+        said=_uk_said(hazards.wires_on) if uk else _us_said(hazards.wires_voltage),
+    )
+
+
+def _uk_source(needs: float) -> str:
+    return "hse_gs6" if needs > UK_ADVICE else "hse_trees"
+
+
+def _uk_said(wires_on: WiresOn | None) -> str:
+    known = (
+        f"wires on {wires_on}"
+        if wires_on
+        else "wires of which it was not said what carries them, so the largest distance is kept"
+    )
+    return f"Nearer than this only as the network operator advises; {known}."
+
+
+def _us_said(voltage: float | None) -> str:
+    if voltage is None:
+        return "The voltage was not given, so the largest distance of the table is kept."
+    return (
+        f"By table A for {voltage / 1e3:g} kV; no part of machine, rigging or load may be nearer."
+    )
+
+
+def edge(hazards: Hazards) -> Clearance | None:
+    """Stand-off of the nearest pad or tyre from the edge of a ditch or bank.
+
+    Returns
+    -------
+    Clearance or None
+        None when nothing was said of an edge. As far back as the edge is deep; from memory.
+        Wet, undercut or filled banks give way farther back: it understates for them.
+    """
+    if hazards.edge_distance is None or hazards.edge_depth is None:
+        return None
+    return Clearance(
+        name="edge",
+        where="from the nearest pad or tyre",
+        needs=hazards.edge_depth,
+        has=hazards.edge_distance,
+        source="edge_memory",
+        said="Stand at least as far back as the edge is deep; farther where the bank is wet, "
+        "undercut or made of fill.",
+    )
+
+
+def exclusion_radius(*, far_end: Real, drop: Real, lean: Real, lowest: Real) -> Real:
+    """Radius round the point below the hook that people stay out of [m].
+
+    Parameters
+    ----------
+    far_end : float or array
+        Of the log from where it is held [m].
+    drop : float or array
+        Middle of the log below the lift point [m]; zero for a load held fast.
+    lean : float or array
+        Of the hanging load when it swings [rad].
+    lowest : float or array
+        Lowest point of the log above the ground [m].
+
+    Notes
+    -----
+    Common practice, no source. Overstates on level ground; downhill a log can roll farther.
+    """
+    return written.exclusion_radius(
+        far_end=np.maximum(far_end, 0.0),
+        lowest_height=np.maximum(lowest, 0.0),
+        hanging_drop=np.maximum(drop, 0.0),
+        lean=_swing(lean),
+    ).exclusion_radius
+
+
+def circle(
+    hazards: Hazards, *, far_end: Real, drop: Real, lean: Real, lowest: Real
+) -> Clearance | None:
+    """Distance of the nearest person against the exclusion circle; arguments as for its radius.
+
+    Returns
+    -------
+    Clearance or None
+        None when nothing was said of people; ``exclusion_radius`` still says the circle.
+    """
+    if hazards.people_distance is None:
+        return None
+    return Clearance(
+        name="people",
+        where="from the point below the hook",
+        needs=exclusion_radius(far_end=far_end, drop=drop, lean=lean, lowest=lowest),
+        has=hazards.people_distance,
+        source="practice",
+        said="Everybody outside the circle in which the log can swing, topple or roll; nobody "
+        "downhill of it, under it, or between log and machine.",
+    )
+
+
+def missing(hazards: Hazards) -> tuple[str, ...]:
+    """What was not said of the site, in words that can follow "not said:"."""
+    lacking = []
+    if hazards.wires_distance is None:
+        lacking.append("how far overhead wires are, or that there are none")
+    elif math.isfinite(hazards.wires_distance):
+        if hazards.rules == "us" and hazards.wires_voltage is None:
+            lacking.append("the voltage of the wires")
+        if hazards.rules == "uk" and hazards.wires_on is None:
+            lacking.append("whether the wires are on steel towers or wood poles")
+    if hazards.edge_distance is None:
+        lacking.append("how far and how deep a ditch or bank edge is, or that there is none")
+    if hazards.people_distance is None:
+        lacking.append("how far the nearest person is from the hook, or that nobody is about")
+    return tuple(lacking)

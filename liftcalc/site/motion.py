@@ -1,0 +1,313 @@
+"""How the machine moves, what that swings, and what the ground does to it on the way."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.physics import written
+from liftcalc.physics.plane import Real
+from liftcalc.site.bearing import ground
+
+ROLLOVER_SHARE = 0.7
+"""Real rollover threshold over that of a rigid machine [-]; source: rollover_practice.
+
+Vehicle practice finds 0.7 to 0.9; the least is taken, which overstates every turn.
+"""
+
+FRICTION: dict[str, float] = {
+    "unknown": 0.15,
+    "peat": 0.20,
+    "fill": 0.20,
+    "mud": 0.15,
+    "soft clay": 0.20,
+    "loose sand or gravel": 0.20,
+    "firm clay": 0.20,
+    "stiff clay": 0.20,
+    "dense sand": 0.30,
+    "dense gravel": 0.35,
+    "rock": 0.40,
+}
+"""Friction of a tyre or a pad by the ground of ``bearing`` [-]; source: friction_memory.
+
+For wet ground with grass on it where grass grows; dry ground holds about twice as much. Low on
+purpose: it understates how well brakes hold and how soon pads slide. It overstates on ice, packed
+snow and frozen or leaf-covered ground, where 0.1 or less is left: give the friction then. Not for
+how hard a log is to drag: there a low friction flatters.
+"""
+
+LET_IT_SETTLE = (
+    "The swing reckoned for slewing is that of a load which hangs quiet before it is stopped; "
+    "stopped while it still swings from the start, it can swing up to twice as far."
+)
+"""What must be said wherever a slewing swing is used."""
+
+_WORDS = {
+    "speed": ("m/s", "a speed of zero or more"),
+    "turn_radius": ("m", "a radius above zero, at the middle of the rear axle"),
+    "braking": ("m/s²", "a deceleration of zero or more; braking is given without a minus sign"),
+    "slew_speed": ("rad/s", "a rate of zero or more; swing is the same to both sides"),
+    "slew_stop": ("s", "a time above zero"),
+    "sinkage": ("m", "a depth of zero or more"),
+    "friction": ("-", "a friction above zero and at most 1.2"),
+}
+_ABOVE_ZERO = {"turn_radius", "slew_stop", "friction"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motion:
+    """How the machine travels and slews.
+
+    Attributes
+    ----------
+    speed : float
+        Of travel [m/s].
+    turn_radius : float or None
+        At the middle of the rear axle [m]; None is straight ahead. The turning circle that a
+        manual gives is that of the outer front tyre, which is larger: it would understate.
+    braking : float
+        Deceleration when braked [m/s²].
+    slew_speed : float
+        Of the back end [rad/s].
+    slew_stop : float or None
+        Time in which slewing starts or stops [s]; must be given with a slew speed.
+    sinkage : float or None
+        How deep the tyres sink [m]; None is not known.
+    friction : float or None
+        Of tyre or pad on this ground [-]; None: take that of the ground, ``friction_on``.
+
+    Raises
+    ------
+    InputError
+        With a fault for every value that is not a number or out of its bounds, and when slewing
+        is given without the time it takes to stop.
+    """
+
+    speed: float = 0.0
+    turn_radius: float | None = None
+    braking: float = 0.0
+    slew_speed: float = 0.0
+    slew_stop: float | None = None
+    sinkage: float | None = None
+    friction: float | None = None
+
+    def __post_init__(self) -> None:
+        gather = Gather()
+        for each in fields(self):
+            with gather:
+                _in_bounds(each.name, getattr(self, each.name))
+        if self.slew_speed and self.slew_stop is None:
+            gather.faults.append(
+                Fault(
+                    field="slew stop",
+                    given=f"a slew speed of {self.slew_speed:g} rad/s and no time to stop",
+                    wanted="the time in which slewing stops, in seconds",
+                    fix="time it with the load off: from letting go of the lever to standing still",
+                )
+            )
+        gather.raise_any()
+
+    @property
+    def turning(self) -> float:
+        """Acceleration to plan a turn on, toward its inside [m/s²]; zero straight ahead."""
+        if self.turn_radius is None:
+            return 0.0
+        return float(turning_acceleration(speed=self.speed, turn_radius=self.turn_radius))
+
+
+def _in_bounds(name: str, value: float | None) -> None:
+    if value is None:
+        return
+    most = 1.2 if name == "friction" else math.inf
+    low_enough = value > 0 if name in _ABOVE_ZERO else value >= 0
+    if low_enough and math.isfinite(value) and value <= most:
+        return
+    unit, wanted = _WORDS[name]
+    given = f"{value:g} {unit}".removesuffix(" -")
+    raise InputError(Fault(field=name.replace("_", " "), given=given, wanted=wanted))
+
+
+def lean(*, acceleration: Real) -> Real:
+    """Lean of a load hanging still under a steady acceleration [rad].
+
+    Parameters
+    ----------
+    acceleration : float or array
+        Of the point it hangs from, square to plumb, either way [m/s²].
+
+    Notes
+    -----
+    Exact. Where the same acceleration already stands in the effective gravity, this lean is in it.
+    """
+    return written.swing_from_rest(steady_acceleration=np.abs(acceleration)).lean
+
+
+def peak_swing(*, acceleration: Real) -> Real:
+    """Farthest lean from plumb of a load, swinging from rest under a sudden acceleration [rad].
+
+    Parameters
+    ----------
+    acceleration : float or array
+        Of the point it hangs from, square to plumb, either way [m/s²].
+
+    Notes
+    -----
+    Twice the steady lean. Overstates an acceleration that comes gently. Beyond an effective
+    gravity that already holds the acceleration only one more lean is left.
+    """
+    return written.swing_from_rest(steady_acceleration=np.abs(acceleration)).peak_swing
+
+
+def turning_acceleration(
+    *, speed: Real, turn_radius: Real, rollover_share: float = ROLLOVER_SHARE
+) -> Real:
+    """Acceleration to the side to plan a turn on [m/s²]: v²/(0.7·R).
+
+    Parameters
+    ----------
+    speed : float or array
+        Of travel [m/s].
+    turn_radius : float or array
+        At the middle of the rear axle [m].
+    rollover_share : float
+        Real rollover threshold over the rigid one [-]; 1 gives the plain v²/R.
+
+    Notes
+    -----
+    Source: vehicle practice, 70 to 90 %. Overstates machines with stiff tyres.
+    """
+    return written.turning(
+        speed=speed, turn_radius=turn_radius, rollover_share=rollover_share
+    ).planned_turning
+
+
+def turning_ahead(
+    *, speed: Real, turn_radius: Real, ahead: Real, rollover_share: float = ROLLOVER_SHARE
+) -> Real:
+    """Acceleration toward the rear axle of a point ahead of it, in a turn [m/s²].
+
+    It throws a load at the front forward, as braking does.
+
+    Parameters
+    ----------
+    speed, turn_radius : float or array
+        Of travel [m/s]; at the middle of the rear axle [m].
+    ahead : float or array
+        Point, ahead of the rear axle [m].
+    rollover_share : float
+        As for ``turning_acceleration`` [-].
+
+    Notes
+    -----
+    Taken at the load for the whole machine it overstates.
+    """
+    turn = written.turning(speed=speed, turn_radius=turn_radius, rollover_share=rollover_share)
+    return written.turning_ahead(
+        turn_rate=turn.turn_rate, ahead=ahead, rollover_share=rollover_share
+    ).rearward_in_turn
+
+
+def speed_at_rollover(
+    *, acceleration_limit: Real, turn_radius: Real, rollover_share: float = ROLLOVER_SHARE
+) -> Real:
+    """Speed at which a turn reaches an acceleration to the side [m/s].
+
+    Parameters
+    ----------
+    acceleration_limit : float or array
+        At which the rigid machine reaches its limit [m/s²]; zero or less: it stands at the limit
+        already and the speed is zero. NaN stays NaN.
+    turn_radius : float or array
+        At the middle of the rear axle [m].
+    rollover_share : float
+        As for ``turning_acceleration`` [-].
+
+    Notes
+    -----
+    Understates for stiff tyres; on smooth ground. A bump takes the machine over sooner.
+    """
+    return written.speed_at_rollover(
+        acceleration_limit=np.maximum(acceleration_limit, 0.0),
+        turn_radius=turn_radius,
+        rollover_share=rollover_share,
+    ).greatest_speed
+
+
+def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real) -> Real:
+    """Lean of a hanging load to plan slewing on [rad].
+
+    Parameters
+    ----------
+    radius : float or array
+        Of the hook from the slew axis [m].
+    slew_speed : float or array
+        Rate of slewing [rad/s].
+    slew_stop : float or array
+        Time in which slewing starts or stops [s].
+
+    Returns
+    -------
+    float or array
+        2·atan(ω r/(t g)) + atan(ω² r/g), to be taken the worst way.
+
+    Notes
+    -----
+    Overstates a start from rest, and a stop of a load that hangs quiet: the two parts are square
+    to each other and are added as if they were not. It understates a stop while the load still
+    swings from the start, by up to as much again as the start's swing: ``LET_IT_SETTLE``.
+    """
+    return written.slewing_swing(
+        hook_reach=np.abs(radius), slew_speed=np.abs(slew_speed), slew_stop=slew_stop
+    ).slewing_swing
+
+
+def resistance_share(*, sinkage: Real, grade: Real) -> Real:
+    """Resistance to travel over the weight [-].
+
+    Parameters
+    ----------
+    sinkage : float or array
+        How deep the tyres sink [m].
+    grade : float or array
+        Rise over run of the way, positive uphill [-]; downhill is taken as level: nothing is
+        gained by it.
+
+    Notes
+    -----
+    Source: earth-moving handbooks, 2 % + 1.5 % an inch of sinkage + 1 % a per cent of grade. An
+    average, of either sign; overstates steep grades.
+    """
+    return _resistance(sinkage=sinkage, grade=grade, mass=1.0).resistance_share
+
+
+def travel_resistance(*, sinkage: Real, grade: Real, mass: Real) -> Real:
+    """Resistance to travel [N].
+
+    Parameters
+    ----------
+    sinkage, grade : float or array
+        As for ``resistance_share`` [m, -].
+    mass : float or array
+        Machine and all that it carries [kg].
+    """
+    return _resistance(sinkage=sinkage, grade=grade, mass=mass).travel_resistance
+
+
+def _resistance(*, sinkage: Real, grade: Real, mass: Real) -> written.TravelResistance:
+    return written.travel_resistance(
+        sinkage=np.maximum(sinkage, 0.0), grade=np.maximum(grade, 0.0), travelling_mass=mass
+    )
+
+
+def friction_on(name: str) -> float:
+    """Friction of a tyre or pad on named ground, careful [-]; see ``FRICTION``.
+
+    Raises
+    ------
+    InputError
+        When ``bearing`` has no such ground.
+    """
+    return FRICTION[ground(name).name]
