@@ -1,7 +1,7 @@
-"""Slings, shares of a log, grip."""
+"""Everything stated of rigging: slings, logs drawn over the ground, grip."""
 
 from __future__ import annotations
 
-from liftcalc.derivations.formula import Formula
+from liftcalc.derivations import rigging_slings, rigging_taken
 
-FORMULAS: tuple[Formula, ...] = ()
+FORMULAS = (*rigging_slings.FORMULAS, *rigging_taken.FORMULAS)

@@ -1243,6 +1243,716 @@ def joint_load(*, push: Real, pull: Real, moment_arm: Real, links_moment: Real, 
     return JointLoad(pushing_moment, pulling_moment, upward_moment, downward_moment, upward_left, downward_left, joint_load)
 
 
+class SupportForce(NamedTuple):
+    """Steps of `support_force`."""
+
+    support_force: Real
+
+
+def support_force(*, pressing_moment: Real, support_lever: Real) -> SupportForce:
+    """Greatest force on a support, whatever the ground's stiffness.
+
+    Parameters
+    ----------
+    pressing_moment : moment of all weights about the line across from a support [N·m]
+    support_lever : moment about that line of a unit force up at the support [m]
+
+    Returns
+    -------
+    SupportForce
+        support_force : greatest force of the ground on a support [N]
+
+    Notes
+    -----
+    Source: duality of linear programmes: the least bound is also reached.
+    Error: overstates the force wherever the ground shares the load more evenly.
+    """
+    # about a line that the machine may tip over, across from the support: no other support
+    # pulls, so they only take moment off it; the least over the lines counts
+    support_force = pressing_moment/support_lever
+    return SupportForce(support_force)
+
+
+class ForceLimitLoad(NamedTuple):
+    """Steps of `force_limit_load`."""
+
+    moment_room: Real
+    force_limit_load: Real
+
+
+def force_limit_load(*, holding_moment: Real, load_unit_moment: Real, support_lever: Real, force_limit: Real) -> ForceLimitLoad:
+    """Load at which a support comes to its limit.
+
+    Parameters
+    ----------
+    holding_moment : moment of the machine about the tipping line, positive when it holds down [N·m]
+    load_unit_moment : moment about the tipping line of one kilogram of load [N·m/kg]
+    support_lever : moment about that line of a unit force up at the support [m]
+    force_limit : greatest force allowed on a support [N]
+
+    Returns
+    -------
+    ForceLimitLoad
+        moment_room : moment about the line that a load may add before the support's limit [N·m]
+        force_limit_load : load at which the line lets the support have more than its limit [kg]
+
+    Notes
+    -----
+    Source: equilibrium of moments.
+    Error: understates the load, as the force on the support is overstated; see
+    `physics.reactions.load_at_force_limit` for several lines.
+    """
+    # moment of the limit about the line, less that of the machine
+    moment_room = force_limit*support_lever - holding_moment
+    # the load that fills it: M₀ + m·k = N·d
+    force_limit_load = moment_room/load_unit_moment
+    return ForceLimitLoad(moment_room, force_limit_load)
+
+
+class ThreeSupports(NamedTuple):
+    """Steps of `three_supports`."""
+
+    pin_base: Real
+    pin_up: Real
+    back_up: Real
+    turning_moment: Real
+    roll_factor: Real
+    back_roll: Real
+    left_up: Real
+    right_up: Real
+    pin_left: Real
+    back_left: Real
+
+
+def three_supports(*, force_x: Real, force_y: Real, force_z: Real, moment_x: Real, moment_y: Real, moment_z: Real, back_x: Real, left_y: Real, right_y: Real, pin_x: Real, pin_height: Real) -> ThreeSupports:
+    """Two back supports on the ground, and a front axle that rolls freely under its pin.
+
+    Parameters
+    ----------
+    force_x : force of all weights, forward [N]
+    force_y : force of all weights, left [N]
+    force_z : force of all weights, up [N]
+    moment_x : moment of all weights about the origin, round the axis forward [N·m]
+    moment_y : moment of all weights about the origin, round the axis left [N·m]
+    moment_z : moment of all weights about the origin, round the axis up [N·m]
+    back_x : the two back supports, forward [m]
+    left_y : left back support, left [m]
+    right_y : right back support, left [m]
+    pin_x : pin of the axle, forward [m]
+    pin_height : pin of the axle above the ground [m]
+
+    Returns
+    -------
+    ThreeSupports
+        pin_base : back supports to the pin [m]
+        pin_up : force of the axle on its pin, up [N]
+        back_up : force on both back supports, up [N]
+        turning_moment : moment of sideways forces about the back supports, that turns the machine in plan [N·m]
+        roll_factor : how much the force along the machine stiffens the roll over the pin [-]
+        back_roll : moment of the back supports' forces up about the middle [N·m]
+        left_up : force on the left back support, up [N]
+        right_up : force on the right back support, up [N]
+        pin_left : force of the axle on its pin, left [N]
+        back_left : force on both back supports, left [N]
+
+    Notes
+    -----
+    Source: equilibrium of a rigid body.
+    Error: exact for wheels that roll freely and a force along the machine shared by the back
+    supports as they carry; one of them may hold it all, see `support_force`.
+    """
+    # distance along the machine
+    pin_base = pin_x - back_x
+    # moments about the back supports; wheels that roll take no force along the machine
+    pin_up = (back_x*force_z + moment_y)/pin_base
+    # what is left of the weight
+    back_up = -force_z - pin_up
+    # moments in plan about the back supports, of the weights alone
+    turning_moment = back_x*force_y - moment_z
+    # the back support that carries more also holds more along the machine, which turns the nose
+    # and so presses sideways on the pin
+    roll_factor = 1 + force_x*pin_height/(back_up*pin_base)
+    # moments in roll, the pin's sideways force put in
+    back_roll = (pin_height*turning_moment/pin_base - moment_x)/roll_factor
+    # both give that moment and, together, the force on both
+    left_up = (back_roll - back_up*right_y)/(left_y - right_y)
+    # the rest
+    right_up = back_up - left_up
+    # moments in plan about the back supports
+    pin_left = (turning_moment - back_roll*force_x/back_up)/pin_base
+    # the rest
+    back_left = -force_y - pin_left
+    return ThreeSupports(pin_base, pin_up, back_up, turning_moment, roll_factor, back_roll, left_up, right_up, pin_left, back_left)
+
+
+class AxleTyres(NamedTuple):
+    """Steps of `axle_tyres`."""
+
+    left_tyre: Real
+    right_tyre: Real
+
+
+def axle_tyres(*, pin_up: Real, pin_left: Real, pin_height: Real, front_track: Real) -> AxleTyres:
+    """Tyres of an oscillating axle.
+
+    Parameters
+    ----------
+    pin_up : force of the axle on its pin, up [N]
+    pin_left : force of the axle on its pin, left [N]
+    pin_height : pin of the axle above the ground [m]
+    front_track : track of the front axle [m]
+
+    Returns
+    -------
+    AxleTyres
+        left_tyre : force on the left tyre of an oscillating axle, up [N]
+        right_tyre : force on the right tyre of an oscillating axle, up [N]
+
+    Notes
+    -----
+    Source: moments about the pin of the axle.
+    Error: exact for an axle without weight of its own; a tyre below zero means that the axle
+    turns against its stop.
+    """
+    # half each, less what the sideways force of the ground, below the pin, takes over
+    left_tyre = (1/2)*pin_up - pin_height*pin_left/front_track
+    # the rest
+    right_tyre = pin_up - left_tyre
+    return AxleTyres(left_tyre, right_tyre)
+
+
+class SizedLeg(NamedTuple):
+    """Steps of `sized_leg`."""
+
+    single_leg: Real
+
+
+def sized_leg(*, gear_size: Real, size_rule: Real) -> SizedLeg:
+    """Working load limit of one straight leg by its size.
+
+    Parameters
+    ----------
+    gear_size : diameter of a chain's bar or of a rope [m]
+    size_rule : load for a square millimetre of size² [kg/mm²]
+
+    Returns
+    -------
+    SizedLeg
+        single_leg : working load limit of one straight leg [kg]
+
+    Notes
+    -----
+    Source: Queensland doggers' guide.
+    Error: of sound gear, unworn and without kinks or knots; overstates what is left in worn
+    gear.
+    """
+    # strength goes as the section, so as the size in millimetres, squared
+    single_leg = 1000000*gear_size**2*size_rule
+    return SizedLeg(single_leg)
+
+
+class SlungLeg(NamedTuple):
+    """Steps of `slung_leg`."""
+
+    sling_capacity: Real
+
+
+def slung_leg(*, single_leg: Real, mode_factor: Real) -> SlungLeg:
+    """Load that one sling holds as slung.
+
+    Parameters
+    ----------
+    single_leg : working load limit of one straight leg [kg]
+    mode_factor : share of a straight leg that is left [-]
+
+    Returns
+    -------
+    SlungLeg
+        sling_capacity : load that the sling holds as slung [kg]
+
+    Notes
+    -----
+    Source: the factor's own source, see rigging.gear.
+    Error: of an angle of choke over 120°; overstates a choke that was beaten down.
+    """
+    # a choke bends and squeezes the sling, so that less of it is left
+    sling_capacity = mode_factor*single_leg
+    return SlungLeg(sling_capacity)
+
+
+class Basket(NamedTuple):
+    """Steps of `basket`."""
+
+    basket_half_angle: Real
+    basket_factor: Real
+    basket_capacity: Real
+
+
+def basket(*, single_leg: Real, sling_length: Real, largest_diameter: Real) -> Basket:
+    """Load that one sling holds as a basket under a log.
+
+    Parameters
+    ----------
+    single_leg : working load limit of one straight leg [kg]
+    sling_length : length of the sling or of one leg [m]
+    largest_diameter : largest diameter of the log [m]
+
+    Returns
+    -------
+    Basket
+        basket_half_angle : half the angle between the two parts of a basket, from above [rad]
+        basket_factor : straight legs that a basket is worth [-]
+        basket_capacity : load that a basket holds [kg]
+
+    Notes
+    -----
+    Source: geometry of a loop round a cylinder that hangs from one point.
+    Error: overstates the angle below 60° and is exact there; means something up to there only;
+    rope bent round a thin log holds less.
+    """
+    # sling over diameter is 90° + φ + cot φ; φ itself is taken as 60°, which is more
+    basket_half_angle = np.arctan2(largest_diameter, sling_length - 5/6*np.pi*largest_diameter)
+    # two parts hold, each only with what of it points up
+    basket_factor = 2*np.cos(basket_half_angle)
+    # each part holds as much as one straight leg
+    basket_capacity = basket_factor*single_leg
+    return Basket(basket_half_angle, basket_factor, basket_capacity)
+
+
+class LegShares(NamedTuple):
+    """Steps of `leg_shares`."""
+
+    larger_share: Real
+
+
+def leg_shares(*, leg_spread: Real, balance_miss: Real) -> LegShares:
+    """Share of the leg that carries more.
+
+    Parameters
+    ----------
+    leg_spread : two legs apart along the log [m]
+    balance_miss : how far the balance point lies from where it was aimed [m]
+
+    Returns
+    -------
+    LegShares
+        larger_share : share of the leg that carries more [-]
+
+    Notes
+    -----
+    Source: statics.
+    Error: overstates: a log free to tip moves its balance point toward the other leg.
+    """
+    # moments about the other leg; with the balance point outside both, one carries all
+    larger_share = np.minimum(1, balance_miss/leg_spread + 1/2)
+    return LegShares(larger_share)
+
+
+class Legs(NamedTuple):
+    """Steps of `legs`."""
+
+    leg_factor: Real
+
+
+def legs(*, included_angle: Real) -> Legs:
+    """Straight legs that two equal legs are worth.
+
+    Parameters
+    ----------
+    included_angle : angle between two legs [rad]
+
+    Returns
+    -------
+    Legs
+        leg_factor : straight legs that two legs are worth [-]
+
+    Notes
+    -----
+    Source: geometry; Queensland doggers' guide.
+    Error: exact for equal shares; not for use beyond 120°.
+    """
+    # two legs hold, each only with what of it points up
+    leg_factor = 2*np.cos((1/2)*included_angle)
+    return Legs(leg_factor)
+
+
+class TwoLegs(NamedTuple):
+    """Steps of `two_legs`."""
+
+    free_leg: Real
+    included_angle: Real
+    leg_factor: Real
+    two_leg_capacity: Real
+
+
+def two_legs(*, single_leg: Real, mode_factor: Real, sling_length: Real, largest_diameter: Real, leg_spread: Real, larger_share: Real) -> TwoLegs:
+    """Load that two legs hold, each choked round the log.
+
+    Parameters
+    ----------
+    single_leg : working load limit of one straight leg [kg]
+    mode_factor : share of a straight leg that is left [-]
+    sling_length : length of the sling or of one leg [m]
+    largest_diameter : largest diameter of the log [m]
+    leg_spread : two legs apart along the log [m]
+    larger_share : share of the leg that carries more [-]
+
+    Returns
+    -------
+    TwoLegs
+        free_leg : what a choke leaves of a leg's length [m]
+        included_angle : angle between two legs [rad]
+        leg_factor : straight legs that two legs are worth [-]
+        two_leg_capacity : load that two legs hold [kg]
+
+    Notes
+    -----
+    Source: geometry; Queensland doggers' guide.
+    Error: overstates the angle by taking the thickest part; overstates the tension of the worse
+    leg where the log is free to tip; not for use beyond 120°.
+    """
+    # once round the thickest part of the log goes into the choke
+    free_leg = sling_length - np.pi*largest_diameter
+    # two equal legs and the log between them
+    included_angle = 2*np.arcsin((1/2)*leg_spread/free_leg)
+    # two legs hold, each only with what of it points up
+    leg_factor = 2*np.cos((1/2)*included_angle)
+    # the leg that carries more decides; with equal shares both count in full
+    two_leg_capacity = (1/2)*leg_factor*mode_factor*single_leg/larger_share
+    return TwoLegs(free_leg, included_angle, leg_factor, two_leg_capacity)
+
+
+class LegTension(NamedTuple):
+    """Steps of `leg_tension`."""
+
+    leg_tension: Real
+
+
+def leg_tension(*, hung_mass: Real, leg_share: Real, leg_lean: Real) -> LegTension:
+    """Tension of a leg that leans.
+
+    Parameters
+    ----------
+    hung_mass : mass that hangs on the legs [kg]
+    leg_share : share of the weight on one leg [-]
+    leg_lean : leg off the plumb line [rad]
+
+    Returns
+    -------
+    LegTension
+        leg_tension : tension of a leg, as the mass that it would hold straight [kg]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact.
+    """
+    # what points up of the tension carries the leg's share
+    leg_tension = hung_mass*leg_share/np.cos(leg_lean)
+    return LegTension(leg_tension)
+
+
+class UnequalLegs(NamedTuple):
+    """Steps of `unequal_legs`."""
+
+    near_tension: Real
+    far_tension: Real
+
+
+def unequal_legs(*, hung_mass: Real, near_offset: Real, far_offset: Real, hook_height: Real) -> UnequalLegs:
+    """Tension of two legs with the balance point off their middle.
+
+    Parameters
+    ----------
+    hung_mass : mass that hangs on the legs [kg]
+    near_offset : first leg's foot from the plumb line, along the level [m]
+    far_offset : second leg's foot from the plumb line, along the level [m]
+    hook_height : hook above the feet of the legs [m]
+
+    Returns
+    -------
+    UnequalLegs
+        near_tension : tension of the first leg, as the mass that it would hold straight [kg]
+        far_tension : tension of the second leg, as the mass that it would hold straight [kg]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact for a load that hangs level with its balance point under the hook.
+    """
+    # moments about the second leg's foot, then along the leg
+    near_tension = far_offset*hung_mass*np.sqrt(hook_height**2 + near_offset**2)/(hook_height*(far_offset + near_offset))
+    # moments about the first leg's foot, then along the leg
+    far_tension = hung_mass*near_offset*np.sqrt(far_offset**2 + hook_height**2)/(hook_height*(far_offset + near_offset))
+    return UnequalLegs(near_tension, far_tension)
+
+
+class TwoPointShares(NamedTuple):
+    """Steps of `two_point_shares`."""
+
+    mass_on_one: Real
+    mass_on_two: Real
+
+
+def two_point_shares(*, log_mass: Real, balance_from_butt: Real, at_one: Real, at_two: Real) -> TwoPointShares:
+    """What each of two carriers of a log holds.
+
+    Parameters
+    ----------
+    log_mass : mass of the log [kg]
+    balance_from_butt : balance point of the log, from butt [m]
+    at_one : first carrier, along the log from its butt [m]
+    at_two : second carrier, along the log from its butt [m]
+
+    Returns
+    -------
+    TwoPointShares
+        mass_on_one : mass that the first carrier holds [kg]
+        mass_on_two : mass that the second carrier holds [kg]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact for a level log; one that slopes puts more on the lower carrier when held at
+    its underside.
+    """
+    # moments about the second carrier
+    mass_on_one = log_mass*(at_two - balance_from_butt)/(at_two - at_one)
+    # moments about the first carrier
+    mass_on_two = log_mass*(balance_from_butt - at_one)/(at_two - at_one)
+    return TwoPointShares(mass_on_one, mass_on_two)
+
+
+class OffBalance(NamedTuple):
+    """Steps of `off_balance`."""
+
+    hang_angle: Real
+
+
+def off_balance(*, balance_miss: Real, hang_depth: Real) -> OffBalance:
+    """Angle at which a log hangs that is slung off its balance point.
+
+    Parameters
+    ----------
+    balance_miss : how far the balance point lies from where it was aimed [m]
+    hang_depth : balance point below the point about which the log turns [m]
+
+    Returns
+    -------
+    OffBalance
+        hang_angle : log off the level as it hangs [rad]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact for a sling that leaves the top of the log and does not slip.
+    """
+    # it turns until its balance point is under the sling
+    hang_angle = np.arctan2(balance_miss, hang_depth)
+    return OffBalance(hang_angle)
+
+
+class LevelMiss(NamedTuple):
+    """Steps of `level_miss`."""
+
+    balance_miss: Real
+
+
+def level_miss(*, hang_angle: Real, hang_depth: Real) -> LevelMiss:
+    """How far from the balance point a log may be slung.
+
+    Parameters
+    ----------
+    hang_angle : log off the level as it hangs [rad]
+    hang_depth : balance point below the point about which the log turns [m]
+
+    Returns
+    -------
+    LevelMiss
+        balance_miss : how far the balance point lies from where it was aimed [m]
+
+    Notes
+    -----
+    Source: statics.
+    Error: exact for a sling that leaves the top of the log and does not slip.
+    """
+    # the hang angle turned round
+    balance_miss = hang_depth*np.tan(hang_angle)
+    return LevelMiss(balance_miss)
+
+
+class TrailedLog(NamedTuple):
+    """Steps of `trailed_log`."""
+
+    resting_share: Real
+    up_share: Real
+    along_share: Real
+
+
+def trailed_log(*, hook_share: Real, drag_friction: Real, slope: Real, rise_angle: Real) -> TrailedLog:
+    """Pull on the hook of a log drawn uphill over the ground.
+
+    Parameters
+    ----------
+    hook_share : share of the log's weight on the hook [-]
+    drag_friction : friction of the log on the ground [-]
+    slope : slope of the ground [rad]
+    rise_angle : log above the ground as it trails [rad]
+
+    Returns
+    -------
+    TrailedLog
+        resting_share : weight on the ground square to it, share of the log's weight [-]
+        up_share : pull on the hook square to the ground, share of the log's weight [-]
+        along_share : pull on the hook along the ground, share of the log's weight [-]
+
+    Notes
+    -----
+    Source: statics of a body on two points; Coulomb friction.
+    Error: exact for a thin log at a steady speed; ground that is ploughed up adds to the
+    friction.
+    """
+    # moments about the hook; the drag lifts what lies below a raised hook
+    resting_share = (1 - hook_share)*(np.cos(slope) - np.sin(slope)*np.tan(rise_angle))/(drag_friction*np.tan(rise_angle) + 1)
+    # the hook carries what the ground does not
+    up_share = np.cos(slope) - resting_share
+    # friction of what rests, and what the slope asks
+    along_share = drag_friction*resting_share + np.sin(slope)
+    return TrailedLog(resting_share, up_share, along_share)
+
+
+class HookPull(NamedTuple):
+    """Steps of `hook_pull`."""
+
+    pull_share: Real
+    pull_lean: Real
+
+
+def hook_pull(*, up_share: Real, along_share: Real, breakout_factor: Real) -> HookPull:
+    """Size and lean of the pull on the hook.
+
+    Parameters
+    ----------
+    up_share : pull on the hook square to the ground, share of the log's weight [-]
+    along_share : pull on the hook along the ground, share of the log's weight [-]
+    breakout_factor : multiplier for a bedded or stuck log, 1 when it lies free [-]
+
+    Returns
+    -------
+    HookPull
+        pull_share : pull on the hook, share of the log's weight [-]
+        pull_lean : pull on the hook off the square to the ground [rad]
+
+    Notes
+    -----
+    Source: statics; no breakout factor is standard.
+    Error: exact for the parts given.
+    """
+    # both parts together, times what frees the log from its bed
+    pull_share = breakout_factor*np.sqrt(along_share**2 + up_share**2)
+    # its direction
+    pull_lean = np.arctan2(along_share, up_share)
+    return HookPull(pull_share, pull_lean)
+
+
+class JawHold(NamedTuple):
+    """Steps of `jaw_hold`."""
+
+    grip_hold: Real
+
+
+def jaw_hold(*, jaw_force: Real, jaw_friction: Real) -> JawHold:
+    """What friction between two jaws holds.
+
+    Parameters
+    ----------
+    jaw_force : force of each jaw on the log [N]
+    jaw_friction : friction of jaw and log [-]
+
+    Returns
+    -------
+    JawHold
+        grip_hold : most that friction can hold [N]
+
+    Notes
+    -----
+    Source: Coulomb friction.
+    Error: no edge or tooth is credited; overstates where jaws press on a knot or on loose bark.
+    """
+    # two sides press, each holds its force times the friction
+    grip_hold = 2*jaw_force*jaw_friction
+    return JawHold(grip_hold)
+
+
+class JawLoad(NamedTuple):
+    """Steps of `jaw_load`."""
+
+    grip_hold: Real
+    held_load: Real
+
+
+def jaw_load(*, jaw_force: Real, jaw_friction: Real, grip_safety: Real, gripped_share: Real) -> JawLoad:
+    """Log that the grip of two jaws may hold.
+
+    Parameters
+    ----------
+    jaw_force : force of each jaw on the log [N]
+    jaw_friction : friction of jaw and log [-]
+    grip_safety : hold that is asked, over the need [-]
+    gripped_share : share of the weight that only friction holds [-]
+
+    Returns
+    -------
+    JawLoad
+        grip_hold : most that friction can hold [N]
+        held_load : log that the grip may hold [kg]
+
+    Notes
+    -----
+    Source: Coulomb friction; standard gravity, CGPM 1901.
+    Error: no edge or tooth is credited; overstates where jaws press on a knot or on loose bark.
+    """
+    # two sides press, each holds its force times the friction
+    grip_hold = 2*jaw_force*jaw_friction
+    # a reserve for what shakes, and only the weight that lies on the grip
+    held_load = 0.101971621297793*grip_hold/(grip_safety*gripped_share)
+    return JawLoad(grip_hold, held_load)
+
+
+class GripReserve(NamedTuple):
+    """Steps of `grip_reserve`."""
+
+    grip_needed: Real
+    grip_reserve: Real
+
+
+def grip_reserve(*, grip_hold: Real, planning_mass: Real, gripped_share: Real) -> GripReserve:
+    """Reserve of a grip.
+
+    Parameters
+    ----------
+    grip_hold : most that friction can hold [N]
+    planning_mass : mass to plan the lift on [kg]
+    gripped_share : share of the weight that only friction holds [-]
+
+    Returns
+    -------
+    GripReserve
+        grip_needed : weight that friction must hold [N]
+        grip_reserve : hold of the grip over what it needs [-]
+
+    Notes
+    -----
+    Source: definition.
+    Error: exact; infinite where nothing lies on the grip.
+    """
+    # the weight that lies on the grip
+    grip_needed = 9.80665*gripped_share*planning_mass
+    # hold over need
+    grip_reserve = grip_hold/grip_needed
+    return GripReserve(grip_needed, grip_reserve)
+
+
 class SwingFromRest(NamedTuple):
     """Steps of `swing_from_rest`."""
 
@@ -1523,3 +2233,140 @@ def exclusion_radius(*, far_end: Real, lowest_height: Real, hanging_drop: Real, 
     # where the log can swing, and as much farther as it can fall: it topples or rolls
     exclusion_radius = far_end + lowest_height + swung_out
     return ExclusionRadius(swung_out, exclusion_radius)
+
+
+class CogByWeighing(NamedTuple):
+    """Steps of `cog_by_weighing`."""
+
+    cog_ahead: Real
+    axle_step: Real
+    pitch: Real
+    front_ahead: Real
+    cog_up: Real
+
+
+def cog_by_weighing(*, wheelbase: Real, front_radius: Real, rear_radius: Real, raise_height: Real, whole_mass: Real, front_level: Real, front_raised: Real) -> CogByWeighing:
+    """Centre of gravity from a level weighing and one with an axle raised.
+
+    Parameters
+    ----------
+    wheelbase : rear axle to front axle, level [m]
+    front_radius : front axle above the ground, level [m]
+    rear_radius : rear axle above the ground, level [m]
+    raise_height : front tyres raised above the rear tyres; negative when the rear is raised [m]
+    whole_mass : mass of the whole machine [kg]
+    front_level : mass on the front axle, level [kg]
+    front_raised : mass on the front axle with one axle raised [kg]
+
+    Returns
+    -------
+    CogByWeighing
+        cog_ahead : centre of gravity of the whole machine, ahead of the rear axle [m]
+        axle_step : front axle above the rear axle, level [m]
+        pitch : how far the machine is pitched nose up by raising an axle [rad]
+        front_ahead : front axle ahead of the rear axle along the ground, pitched [m]
+        cog_up : centre of gravity of the whole machine above the ground, level [m]
+
+    Notes
+    -----
+    Source: statics of a machine on two axles; the textbook form has tyres of one size.
+    Error: exact for tyres that squash alike in both weighings and a machine whose wheels roll
+    freely; a tyre that squashes more when the other axle is raised, fuel that runs back, or an
+    axle's own springs are not in it.
+    """
+    # level: moments about the rear axle
+    cog_ahead = front_level*wheelbase/whole_mass
+    # unequal tyres
+    axle_step = front_radius - rear_radius
+    # the front axle ends up so high: r_r + L sin θ + (r_f − r_r) cos θ = r_f + H
+    pitch = np.arcsin((axle_step + raise_height)/np.sqrt(axle_step**2 + wheelbase**2)) - np.arctan2(axle_step, wheelbase)
+    # the line between the axles, pitched
+    front_ahead = wheelbase*np.cos(pitch) - axle_step*np.sin(pitch)
+    # pitched: moments about the rear tyres, the weight's arm being x_c cos θ − (z_c − r_r) sin
+    # θ
+    cog_up = rear_radius + (cog_ahead*np.cos(pitch) - front_ahead*front_raised/whole_mass)/np.sin(pitch)
+    return CogByWeighing(cog_ahead, axle_step, pitch, front_ahead, cog_up)
+
+
+class WeighingOfCog(NamedTuple):
+    """Steps of `weighing_of_cog`."""
+
+    front_level: Real
+    axle_step: Real
+    pitch: Real
+    front_ahead: Real
+    front_raised: Real
+
+
+def weighing_of_cog(*, wheelbase: Real, front_radius: Real, rear_radius: Real, raise_height: Real, whole_mass: Real, cog_ahead: Real, cog_up: Real) -> WeighingOfCog:
+    """What the front axle weighs, level and with an axle raised.
+
+    Parameters
+    ----------
+    wheelbase : rear axle to front axle, level [m]
+    front_radius : front axle above the ground, level [m]
+    rear_radius : rear axle above the ground, level [m]
+    raise_height : front tyres raised above the rear tyres; negative when the rear is raised [m]
+    whole_mass : mass of the whole machine [kg]
+    cog_ahead : centre of gravity of the whole machine, ahead of the rear axle [m]
+    cog_up : centre of gravity of the whole machine above the ground, level [m]
+
+    Returns
+    -------
+    WeighingOfCog
+        front_level : mass on the front axle, level [kg]
+        axle_step : front axle above the rear axle, level [m]
+        pitch : how far the machine is pitched nose up by raising an axle [rad]
+        front_ahead : front axle ahead of the rear axle along the ground, pitched [m]
+        front_raised : mass on the front axle with one axle raised [kg]
+
+    Notes
+    -----
+    Source: statics of a machine on two axles; the textbook form has tyres of one size.
+    Error: exact for tyres that squash alike in both weighings and a machine whose wheels roll
+    freely; a tyre that squashes more when the other axle is raised, fuel that runs back, or an
+    axle's own springs are not in it.
+    """
+    # level: moments about the rear axle
+    front_level = cog_ahead*whole_mass/wheelbase
+    # unequal tyres
+    axle_step = front_radius - rear_radius
+    # the front axle ends up so high: r_r + L sin θ + (r_f − r_r) cos θ = r_f + H
+    pitch = np.arcsin((axle_step + raise_height)/np.sqrt(axle_step**2 + wheelbase**2)) - np.arctan2(axle_step, wheelbase)
+    # the line between the axles, pitched
+    front_ahead = wheelbase*np.cos(pitch) - axle_step*np.sin(pitch)
+    # pitched: moments about the rear tyres
+    front_raised = whole_mass*(cog_ahead*np.cos(pitch) - (cog_up - rear_radius)*np.sin(pitch))/front_ahead
+    return WeighingOfCog(front_level, axle_step, pitch, front_ahead, front_raised)
+
+
+class ChassisByWeighing(NamedTuple):
+    """Steps of `chassis_by_weighing`."""
+
+    chassis_height: Real
+
+
+def chassis_by_weighing(*, whole_mass: Real, cog_up: Real, rest_mass: Real, rest_moment: Real) -> ChassisByWeighing:
+    """Height of the chassis that makes the whole machine's come out so.
+
+    Parameters
+    ----------
+    whole_mass : mass of the whole machine [kg]
+    cog_up : centre of gravity of the whole machine above the ground, level [m]
+    rest_mass : all lumps of the machine but the chassis [kg]
+    rest_moment : sum over those lumps of mass times height [kg·m]
+
+    Returns
+    -------
+    ChassisByWeighing
+        chassis_height : centre of gravity of the chassis above the ground [m]
+
+    Notes
+    -----
+    Source: definition of the centre of gravity.
+    Error: exact; carries every error of the other lumps' masses and heights, enlarged by whole
+    mass over chassis mass.
+    """
+    # what the other lumps leave of the whole's moment, over what they leave of its mass
+    chassis_height = (cog_up*whole_mass - rest_moment)/(whole_mass - rest_mass)
+    return ChassisByWeighing(chassis_height)
