@@ -1655,25 +1655,25 @@ def leg_tension(*, hung_mass: Real, leg_share: Real, leg_lean: Real) -> LegTensi
 class UnequalLegs(NamedTuple):
     """Steps of `unequal_legs`."""
 
-    near_tension: Real
-    far_tension: Real
+    first_tension: Real
+    second_tension: Real
 
 
-def unequal_legs(*, hung_mass: Real, near_offset: Real, far_offset: Real, hook_height: Real) -> UnequalLegs:
+def unequal_legs(*, hung_mass: Real, first_offset: Real, second_offset: Real, hook_height: Real) -> UnequalLegs:
     """Tension of two legs with the balance point off their middle.
 
     Parameters
     ----------
     hung_mass : mass that hangs on the legs [kg]
-    near_offset : first leg's foot from the plumb line, along the level [m]
-    far_offset : second leg's foot from the plumb line, along the level [m]
+    first_offset : first leg's foot from the plumb line, along the level [m]
+    second_offset : second leg's foot from the plumb line, along the level [m]
     hook_height : hook above the feet of the legs [m]
 
     Returns
     -------
     UnequalLegs
-        near_tension : tension of the first leg, as the mass that it would hold straight [kg]
-        far_tension : tension of the second leg, as the mass that it would hold straight [kg]
+        first_tension : tension of the first leg, as the mass that it would hold straight [kg]
+        second_tension : tension of the second leg, as the mass that it would hold straight [kg]
 
     Notes
     -----
@@ -1681,10 +1681,10 @@ def unequal_legs(*, hung_mass: Real, near_offset: Real, far_offset: Real, hook_h
     Error: exact for a load that hangs level with its balance point under the hook.
     """
     # moments about the second leg's foot, then along the leg
-    near_tension = far_offset*hung_mass*np.sqrt(hook_height**2 + near_offset**2)/(hook_height*(far_offset + near_offset))
+    first_tension = hung_mass*second_offset*np.sqrt(first_offset**2 + hook_height**2)/(hook_height*(first_offset + second_offset))
     # moments about the first leg's foot, then along the leg
-    far_tension = hung_mass*near_offset*np.sqrt(far_offset**2 + hook_height**2)/(hook_height*(far_offset + near_offset))
-    return UnequalLegs(near_tension, far_tension)
+    second_tension = first_offset*hung_mass*np.sqrt(hook_height**2 + second_offset**2)/(hook_height*(first_offset + second_offset))
+    return UnequalLegs(first_tension, second_tension)
 
 
 class TwoPointShares(NamedTuple):

@@ -1,0 +1,391 @@
+"""Reactions of the ground on a rigid machine, for one pose or many.
+
+Supports stand where they stand; what presses on them, the wrench of all weights, may be arrays.
+A support at a height is the pin of an axle whose wheels roll freely: it takes no force along the
+machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from liftcalc.physics import written
+from liftcalc.physics.plane import Real
+from liftcalc.physics.tipping import (
+    LEAST,
+    Line,
+    Support,
+    ring,
+    swinging_unit_moment,
+    unit_moment,
+)
+
+Vector = tuple[Real, Real, Real]
+ROUNDING = 1e-9
+"""Share of the weight by which rounding may make a support pull before the machine tips."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact(Support):
+    """A support that gives under its load.
+
+    ``z`` is the height at which the ground's force reaches the machine [m]: zero, or that of the
+    pin of an axle that oscillates and whose wheels roll freely. ``stiffness`` is force over
+    settlement; only how the supports compare counts, so any unit will do.
+    """
+
+    z: float = 0.0
+    stiffness: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wrench:
+    """A force [N] and its moment about the origin of the machine frame [N.m], along x, y, z."""
+
+    force: Vector
+    moment: Vector
+
+    def __add__(self, other: Wrench) -> Wrench:
+        return Wrench(force=_sum(self.force, other.force), moment=_sum(self.moment, other.moment))
+
+
+def _sum(one: Vector, two: Vector) -> Vector:
+    return one[0] + two[0], one[1] + two[1], one[2] + two[2]
+
+
+def wrench(*, mass: Real, x: Real, y: Real, z: Real, gravity: Vector) -> Wrench:
+    """What a mass [kg] at a point [m] presses with, under an effective gravity [m/s²]."""
+    f_x, f_y, f_z = force = (mass * gravity[0], mass * gravity[1], mass * gravity[2])
+    return Wrench(force=force, moment=(y * f_z - z * f_y, z * f_x - x * f_z, x * f_y - y * f_x))
+
+
+def moment_about(line: Line, *, wrench: Wrench) -> Real:
+    """Moment of a wrench about a tipping line, positive when it holds [N.m]."""
+    along = np.array(
+        [line.end.x - line.start.x, line.end.y - line.start.y, line.end.z - line.start.z]
+    )
+    along = along / np.sqrt(along @ along)
+    turn = sum(float(a) * m for a, m in zip(along, wrench.moment, strict=True))
+    return turn + unit_moment(line, x=0.0, y=0.0, z=0.0, gravity=wrench.force)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reaction:
+    """Force of the ground on the machine at a contact [N]."""
+
+    contact: Contact
+    forward: Real
+    left: Real
+    up: Real
+
+
+def settle(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ...]:
+    """Forces of the ground on a machine that settles on its contacts as a rigid body.
+
+    Contacts are springs that push and do not pull. Their forces and the wrench add up to nothing,
+    all six sums.
+
+    Parameters
+    ----------
+    contacts : sequence of Contact
+        Three or more, not all on one line: all at height zero, or two at height zero with equal x
+        and the pin of an oscillating axle.
+    wrench : Wrench
+        Of all weights, the load with them.
+
+    Returns
+    -------
+    tuple of Reaction
+        One for each contact, in order; NaN where the machine tips. Along the ground each holds in
+        proportion to what it carries, and what turns the machine in plan is held so that it takes
+        the least friction; a pin takes no force along the machine. How the ground really gives is
+        not known: on four contacts or more see `worst_force` for the most that one may carry.
+
+    Raises
+    ------
+    ValueError
+        When the contacts are none of these.
+    """
+    raised = [each for each in contacts if each.z != 0]
+    if not raised:
+        return _on_ground(contacts, wrench=wrench)
+    back = [each for each in contacts if each.z == 0]
+    if len(raised) != 1 or len(back) != 2 or back[0].x != back[1].x or back[0].y == back[1].y:
+        raise ValueError(
+            "contacts: one may be a pin above the ground, with two others on the ground, side by "
+            f"side; given {[(each.name, each.x, each.y, each.z) for each in contacts]}"
+        )
+    left, right = sorted(back, key=lambda each: -each.y)
+    found = {each.contact: each for each in _under_pin(left, right, raised[0], wrench=wrench)}
+    return tuple(found[each] for each in contacts)
+
+
+def _under_pin(
+    left: Contact, right: Contact, pin: Contact, *, wrench: Wrench
+) -> tuple[Reaction, Reaction, Reaction]:
+    """Two contacts on the ground and a pin: springs do not matter."""
+    (f_x, f_y, f_z), (m_x, m_y, m_z) = wrench.force, wrench.moment
+    with np.errstate(divide="ignore", invalid="ignore"):
+        got = written.three_supports(
+            force_x=f_x, force_y=f_y, force_z=f_z, moment_x=m_x, moment_y=m_y, moment_z=m_z,
+            back_x=left.x, left_y=left.y, right_y=right.y, pin_x=pin.x,
+            pin_height=pin.z,
+        )  # fmt: skip
+        least = np.minimum(np.minimum(got.left_up, got.right_up), got.pin_up)
+        # Without a positive factor no sharing of the force along the machine holds the roll.
+        stands = (least >= ROUNDING * f_z) & (got.roll_factor > 0) & (got.back_up > 0)
+
+        def push(contact: Contact, up: Real, forward: Real, sideways: Real) -> Reaction:
+            f, s, u = (np.where(stands, each, np.nan)[()] for each in (forward, sideways, up))
+            return Reaction(contact=contact, forward=f, left=s, up=np.maximum(u, 0.0))
+
+        share = got.left_up / got.back_up
+        return (
+            push(left, got.left_up, -f_x * share, got.back_left * share),
+            push(right, got.right_up, -f_x * (1 - share), got.back_left * (1 - share)),
+            push(pin, got.pin_up, 0.0 * f_x, got.pin_left),
+        )
+
+
+def _on_ground(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ...]:
+    """Contacts all on the ground."""
+    (f_x, f_y, f_z), (m_x, m_y, m_z) = wrench.force, wrench.moment
+    weight = np.array(np.broadcast_arrays(-f_z, m_y, -m_x), dtype=float)
+    up = _springs(contacts, weight=weight)
+    x, y = (
+        np.array([getattr(each, axis) for each in contacts]).reshape(-1, *(1,) * np.ndim(weight[0]))
+        for axis in "xy"
+    )
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = up / weight[0]
+        middle_x, middle_y = (share * x).sum(axis=0), (share * y).sum(axis=0)
+        off_x, off_y = x - middle_x, y - middle_y
+        # What is left to turn the machine in plan; none if all weights pull the same way.
+        residue = m_z + middle_y * f_x - middle_x * f_y
+        polar = (share * (off_x**2 + off_y**2)).sum(axis=0)
+        twist = np.where(polar > ROUNDING, -residue / polar, 0.0)
+        forward, left = share * (-f_x - twist * off_y), share * (-f_y + twist * off_x)
+    return tuple(
+        Reaction(contact=contact, forward=forward[i][()], left=left[i][()], up=up[i][()])
+        for i, contact in enumerate(contacts)
+    )
+
+
+def _springs(contacts: Sequence[Contact], *, weight: NDArray[Any]) -> NDArray[Any]:
+    """Forces up, a row for each contact; NaN where the machine tips.
+
+    ``weight`` has three rows: force down, and what the forces up must give times x and times y.
+    With the contacts that bear known, the springs are linear. Of all sets of bearing contacts the
+    right one is that whose forces all push while its other contacts have all lifted.
+    """
+    places = np.array([[1.0, each.x, each.y] for each in contacts])
+    springs = np.array([each.stiffness for each in contacts])
+    up = np.full((len(contacts), *weight.shape[1:]), np.nan)
+    wrong = np.full(weight.shape[1:], np.inf)
+    for bears in _bearing(places):
+        stiff = places.T @ (places * np.where(bears, springs, 0.0)[:, np.newaxis])
+        per_weight = springs[:, np.newaxis] * (places @ np.linalg.inv(stiff))
+        force = np.tensordot(per_weight, weight, 1)
+        rows = bears.reshape(-1, *(1,) * (weight.ndim - 1))
+        breach = np.where(rows, -force, force).max(axis=0)
+        better = breach < wrong
+        up = np.where(better, np.where(rows, np.maximum(force, 0.0), 0.0), up)
+        wrong = np.where(better, breach, wrong)
+    return np.where(wrong <= ROUNDING * weight[0], up, np.nan)
+
+
+def _bearing(places: NDArray[Any]) -> Iterator[NDArray[np.bool_]]:
+    """Every set of contacts that can bear alone: three or more, not on one line."""
+    found = False
+    for count in range(len(places), 2, -1):
+        for chosen in combinations(range(len(places)), count):
+            if np.linalg.matrix_rank(places[list(chosen)]) == 3:
+                found = True
+                yield np.isin(np.arange(len(places)), chosen)
+    if not found:
+        raise ValueError("contacts: three or more are needed that are not on one line")
+
+
+def axle_tyres(pin: Reaction, *, track: float) -> tuple[Real, Real]:
+    """Forces up on the left and right tyre of an axle that oscillates under its pin [N].
+
+    One below zero means that the axle turns against its stop, which is not credited. Exact for an
+    axle without weight of its own: as that is low and in the middle, each tyre has half of it.
+    """
+    return written.axle_tyres(
+        pin_up=pin.up, pin_left=pin.left, pin_height=pin.contact.z, front_track=track
+    )
+
+
+class Levers(NamedTuple):
+    """Moment about a line, by the newton, of forces at a support [m].
+
+    ``up`` is that of a force of the ground upward, positive when it takes off a moment that holds.
+    ``along`` is what the line sees when the support alone holds the weights' force along the
+    machine: more pressing on it for a force forward, when positive. It is zero unless the line
+    rises to a pin, and at a pin itself, whose wheels roll.
+    """
+
+    up: float
+    along: float
+
+
+def levers(support: Support, *, line: Line) -> Levers:
+    """Levers of a support about a tipping line."""
+    x, y, z = support.x, support.y, support.z
+    up = unit_moment(line, x=x, y=y, z=z, gravity=(0.0, 0.0, -1.0))
+    along = 0.0 if z else unit_moment(line, x=x, y=y, z=z, gravity=(-1.0, 0.0, 0.0))
+    # A line through the support has no lever but rounding.
+    return Levers(up=float(up) if abs(up) > ROUNDING else 0.0, along=float(along))
+
+
+def across(support: Support, *, lines: Sequence[Line]) -> tuple[Line, ...]:
+    """The tipping lines that do not pass through a support: each bounds what it may carry."""
+    return tuple(line for line in lines if levers(support, line=line).up > 0)
+
+
+def pressing_unit_moment(
+    support: Support,
+    *,
+    line: Line,
+    x: Real,
+    y: Real,
+    z: Real,
+    gravity: Vector,
+    swing: Real = 0.0,
+) -> Real:
+    """The most that one kilogram presses on a support, as a moment about a line across from it.
+
+    Parameters
+    ----------
+    support : Support
+    line : Line
+        A tipping line that does not pass through the support.
+    x, y, z : float or array
+        Where the kilogram is [m].
+    gravity : three floats or arrays
+        Effective gravity [m/s²].
+    swing : float or array
+        Greatest lean of a weight that hangs [rad], taken the way that presses most.
+
+    Returns
+    -------
+    float or array
+        Moment over the lever ``up`` is the force [N.m/kg]. On an axle that oscillates, the force
+        along the machine is taken to be held by the support alone where that presses more on it,
+        and by none of it where not: overstates by at most that force times height of the pin over
+        its distance from the back supports.
+    """
+    along = levers(support, line=line).along
+    if np.any(np.asarray(swing) != 0):
+        turned = Line(name=line.name, start=line.end, end=line.start)
+        most = -swinging_unit_moment(turned, x=x, y=y, z=z, gravity=gravity, swing=swing)
+    else:
+        most = unit_moment(line, x=x, y=y, z=z, gravity=gravity)
+    if not along:
+        return most
+    size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
+    leans = np.sin(np.minimum(swing, np.pi / 2)) * size
+    return most + np.maximum(along * gravity[0], 0.0) + abs(along) * leans
+
+
+def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> Real:
+    """The most that a support may carry over all reactions in equilibrium [N].
+
+    Parameters
+    ----------
+    support : Support
+    lines : sequence of Line
+        All tipping lines of the machine.
+    wrench : Wrench
+        Of all weights, the load with them.
+
+    Returns
+    -------
+    float or array
+        No stiffness of ground or machine can give more; NaN where the machine tips. Overstates
+        wherever the ground shares the load more evenly. By duality it is the least, over the
+        lines across from the support, of moment over lever; an oscillating axle as in
+        `pressing_unit_moment`, which then is reached too.
+    """
+    most: Real = np.inf
+    stands: Any = True
+    for line in lines:
+        up, along = levers(support, line=line)
+        moment = moment_about(line, wrench=wrench)
+        stands = stands & np.asarray(moment >= ROUNDING * wrench.force[2])
+        if up > 0:
+            pressing = moment + np.maximum(along * wrench.force[0], 0.0)
+            most = np.minimum(
+                most,
+                written.support_force(pressing_moment=pressing, support_lever=up).support_force,
+            )
+    return np.where(stands, most, np.nan)[()]
+
+
+def least_force(support: Support, *, others: Sequence[Support], wrench: Wrench) -> Real:
+    """The least that a support may carry over all reactions in equilibrium [N].
+
+    What the machine needs there to stand, by the lines that it would tip over on its other
+    supports alone; zero where it stands without. Understates as `worst_force` overstates. It
+    means something only where the machine stands.
+    """
+    least: Real = 0.0
+    for line in ring(others):
+        up, along = levers(support, line=line)
+        if up < 0:
+            moment = moment_about(line, wrench=wrench) + np.maximum(along * wrench.force[0], 0.0)
+            least = np.maximum(least, moment / up)
+    return least
+
+
+def load_at_force_limit(
+    *,
+    holding_moments: Sequence[Real],
+    load_unit_moments: Sequence[Real],
+    levers: Sequence[float],
+    limit: Real,
+) -> Real:
+    """First load, from zero upward, at which a support may carry more than its limit [kg].
+
+    Parameters
+    ----------
+    holding_moments : sequence of float or array
+        Moment of the machine about each line across from the support, that of
+        `pressing_unit_moment` [N.m].
+    load_unit_moments : sequence of float or array
+        The same of one kilogram of load [N.m/kg].
+    levers : sequence of float
+        Lever ``up`` of the support about each line [m].
+    limit : float or array
+        Greatest force allowed on the support [N].
+
+    Returns
+    -------
+    float or array
+        Zero where the machine alone may press with more; infinity where no load does; NaN for an
+        unreachable pose. Past the limit, more load may relieve the support: that is never
+        credited. Understates, as the force is overstated.
+    """
+    first: Real = 0.0
+    last: Real = np.inf
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        for holding, unit, lever in zip(holding_moments, load_unit_moments, levers, strict=True):
+            # A load that takes off moment stands for none here: over the limit already, or never.
+            adds = np.maximum(unit, np.full(np.shape(unit), LEAST))
+            got = written.force_limit_load(
+                holding_moment=holding, load_unit_moment=adds, support_lever=lever,
+                force_limit=limit,
+            )  # fmt: skip
+            first = np.maximum(first, got.force_limit_load)
+            relieves = np.less(unit, 0.0)
+            if np.any(relieves):
+                last = np.minimum(last, np.where(relieves, got.moment_room / unit, np.inf))
+        # Not `first < last`, so that NaN stays.
+        return np.where(first >= last, np.inf, first)[()]
