@@ -67,6 +67,19 @@ SOURCES: dict[str, Source] = {
     ),
     "osha_1408": Source(citation="29 CFR 1926.1408, table A", standing="seen"),
     "edge_memory": Source(citation="stand-off from an edge at least its depth", standing="memory"),
+    "queensland_doggers": Source(
+        citation="Queensland doggers' guide: working load limits by size, angles of legs",
+        standing="seen",
+    ),
+    "en_818_4": Source(
+        citation="EN 818-4, chain slings of grade 8: working load limits by size",
+        standing="memory",
+    ),
+    "asme_b30_9": Source(
+        citation="ASME B30.9, slings: what a choke over 120° leaves of a straight sling",
+        standing="seen",
+    ),
+    "tag": Source(citation="the mark on the gear itself, as given", standing="seen"),
     "mechanics": Source(citation="derived from statics", standing="derived"),
     "practice": Source(citation="common practice, no source", standing="practice"),
 }

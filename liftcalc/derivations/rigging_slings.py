@@ -205,30 +205,30 @@ LEG_TENSION = Formula(
     error="exact",
 )
 
-NEAR, FAR = (
-    Word(name=f"{which}_offset", letter=f"a_{n}", unit="m",
-         meaning=f"{order} leg's foot from the plumb line, along the level")
-    for which, order, n in (("near", "first", 1), ("far", "second", 2))
+FIRST, SECOND = (
+    Word(name=f"{order}_offset", letter=f"a_{n}", unit="m",
+         meaning=f"foot of the {order} leg from the plumb line, along the level")
+    for order, n in (("first", 1), ("second", 2))
 )  # fmt: skip
 ABOVE = Word(name="hook_height", letter="h_k", unit="m", meaning="hook above the feet of the legs")
-NEAR_TENSION, FAR_TENSION = (
-    Word(name=f"{which}_tension", letter=f"T_{n}", unit="kg",
+FIRST_TENSION, SECOND_TENSION = (
+    Word(name=f"{order}_tension", letter=f"T_{n}", unit="kg",
          meaning=f"tension of the {order} leg, as the mass that it would hold straight")
-    for which, order, n in (("near", "first", 1), ("far", "second", 2))
+    for order, n in (("first", 1), ("second", 2))
 )  # fmt: skip
-_a, _b, _h, _W = NEAR.symbol, FAR.symbol, ABOVE.symbol, HUNG.symbol
+_a, _b, _h, _W = FIRST.symbol, SECOND.symbol, ABOVE.symbol, HUNG.symbol
 UNEQUAL_LEGS = Formula(
     name="unequal_legs",
     title="Tension of two legs with the balance point off their middle",
-    given=(HUNG, NEAR, FAR, ABOVE),
+    given=(HUNG, FIRST, SECOND, ABOVE),
     steps=(
         Step(
-            word=NEAR_TENSION,
+            word=FIRST_TENSION,
             expression=_W * _b / (_a + _b) * sp.sqrt(_a**2 + _h**2) / _h,
             why="moments about the second leg's foot, then along the leg",
         ),
         Step(
-            word=FAR_TENSION,
+            word=SECOND_TENSION,
             expression=_W * _a / (_a + _b) * sp.sqrt(_b**2 + _h**2) / _h,
             why="moments about the first leg's foot, then along the leg",
         ),
@@ -237,10 +237,10 @@ UNEQUAL_LEGS = Formula(
     error="exact for a load that hangs level with its balance point under the hook",
     proofs=(
         # Level pulls cancel; upward pulls carry the weight.
-        NEAR_TENSION.symbol * _a / sp.sqrt(_a**2 + _h**2)
-        - FAR_TENSION.symbol * _b / sp.sqrt(_b**2 + _h**2),
-        NEAR_TENSION.symbol * _h / sp.sqrt(_a**2 + _h**2)
-        + FAR_TENSION.symbol * _h / sp.sqrt(_b**2 + _h**2)
+        FIRST_TENSION.symbol * _a / sp.sqrt(_a**2 + _h**2)
+        - SECOND_TENSION.symbol * _b / sp.sqrt(_b**2 + _h**2),
+        FIRST_TENSION.symbol * _h / sp.sqrt(_a**2 + _h**2)
+        + SECOND_TENSION.symbol * _h / sp.sqrt(_b**2 + _h**2)
         - _W,
     ),
 )

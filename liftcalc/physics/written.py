@@ -1665,8 +1665,8 @@ def unequal_legs(*, hung_mass: Real, first_offset: Real, second_offset: Real, ho
     Parameters
     ----------
     hung_mass : mass that hangs on the legs [kg]
-    first_offset : first leg's foot from the plumb line, along the level [m]
-    second_offset : second leg's foot from the plumb line, along the level [m]
+    first_offset : foot of the first leg from the plumb line, along the level [m]
+    second_offset : foot of the second leg from the plumb line, along the level [m]
     hook_height : hook above the feet of the legs [m]
 
     Returns

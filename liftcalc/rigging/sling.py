@@ -1,4 +1,4 @@
-"""Where the log's lowest point hangs below the lift point."""
+"""How a log hangs in its sling: how low, at what angle, and what each of two carries."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.physics import written
+from liftcalc.physics.worked import Worked, work
 
 SlingWay = Literal["choked", "single", "basket", "two legs"]
 SLING_WAYS: tuple[SlingWay, ...] = get_args(SlingWay)
@@ -18,13 +20,41 @@ Common practice, no source: a balance point taken from a tape is seldom nearer.
 """
 
 
+LEVEL_ENOUGH = math.radians(5)
+"""Angle within which a hanging log is called level [rad]; common practice, no source."""
+
+
+def sound(
+    field: str,
+    value: float,
+    *,
+    unit: str,
+    above: float | None = None,
+    least: float | None = None,
+    below: float = math.inf,
+) -> list[Fault]:
+    """A fault where a value is no number or not ``above``, at ``least`` and ``below`` its bounds.
+
+    Nothing that is not a number is ever sound.
+    """
+    over = value > above if above is not None else value >= (-math.inf if least is None else least)
+    if math.isfinite(value) and over and value < below:
+        return []
+    unit = "" if unit == "-" else f" {unit}"
+    wanted = f"above {above:g}{unit}" if above is not None else f"at least {least:g}{unit}"
+    if below < math.inf:
+        wanted += f" and below {below:g}{unit}"
+    return [Fault(field=field, given=f"{value:g}{unit}", wanted=wanted)]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sling:
     """How a log hangs: way, length of the sling or of each leg [m], spread of two legs [m].
 
-    ``at`` is where along the log the sling holds, from the butt [m]; None is the balance point,
-    then taken to be missed by ``BALANCE_MISS`` of the length. ``mass`` is all that hangs between
-    lift point and log [kg].
+    ``at`` is where along the log the sling holds, from the butt, or the middle between two legs
+    [m]; None is the balance point, then taken to be missed by ``BALANCE_MISS`` of the length.
+    ``mass`` is all that hangs between lift point and log [kg]. ``InputError`` for a length that is
+    no number above zero, and for a spread, place or mass that is none or below zero.
     """
 
     way: SlingWay = "choked"
@@ -33,15 +63,39 @@ class Sling:
     at: float | None = None
     mass: float = 15.0
 
+    def __post_init__(self) -> None:
+        """Check that every figure is one."""
+        faults = [
+            *sound("sling-length", self.length, unit="m", above=0.0),
+            *sound("leg-spread", self.spread, unit="m", least=0.0),
+            *sound("slung-at", 0.0 if self.at is None else self.at, unit="m", least=0.0),
+            *sound("rigging-mass", self.mass, unit="kg", least=0.0),
+        ]
+        if faults:
+            raise InputError(faults)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hang:
-    """How the log hangs: top of the log, lowest point level and tipped [m below], angle [rad]."""
+    """How the log hangs: top of the log, lowest point level and tipped [m below], angle [rad].
+
+    ``worked`` is the working of the angle; a basket's is not computed.
+    """
 
     to_top: float
     lowest_level: float
     lowest_tipped: float
     angle: float
+    worked: Worked | None = None
+
+
+def balance_miss(sling: Sling, *, log_length: float, balance: float) -> float:
+    """How far the balance point lies from the sling, or from the middle between two legs [m].
+
+    ``BALANCE_MISS`` of the length where it was not said: overstates for a balance point that was
+    tried out.
+    """
+    return BALANCE_MISS * log_length if sling.at is None else abs(sling.at - balance)
 
 
 def hang(
@@ -81,8 +135,8 @@ def hang(
         return Hang(
             to_top=drop + max(sling.length / 2 - diameter, 0.0),
             lowest_level=drop + sling.length / 2,
-            lowest_tipped=drop + sling.length / 2 + math.tan(math.radians(5)) * log_length / 2,
-            angle=math.radians(5),
+            lowest_tipped=drop + sling.length / 2 + math.tan(LEVEL_ENOUGH) * log_length / 2,
+            angle=LEVEL_ENOUGH,
         )
     goes_round = sling.way in ("choked", "two legs")
     free = sling.length - (math.pi * least_diameter if goes_round else 0.0)
@@ -96,11 +150,11 @@ def hang(
             )
         )
     if sling.way == "two legs":
-        half_room = min(balance, log_length - balance)
-        return _two_legs(sling, free, drop, half_room=half_room, log=(log_length, diameter))
+        return _two_legs(sling, free, drop, balance=balance, log=(log_length, diameter))
     at = balance if sling.at is None else sling.at
-    miss = BALANCE_MISS * log_length if sling.at is None else abs(at - balance)
-    angle = math.atan2(miss, radius)
+    miss = balance_miss(sling, log_length=log_length, balance=balance)
+    turned = _turned(miss, radius)
+    angle = turned.result
     far = max(at, log_length - at)
     top = drop + free
     return Hang(
@@ -108,30 +162,217 @@ def hang(
         lowest_level=top + diameter,
         lowest_tipped=top + far * math.sin(angle) + diameter * math.cos(angle),
         angle=angle,
+        worked=turned,
+    )
+
+
+def _turned(miss: float, depth: float) -> Worked:
+    """The angle at which the log hangs [rad], worked."""
+    return work(
+        "angle at which the log hangs", written.off_balance, balance_miss=miss, hang_depth=depth
     )
 
 
 def _two_legs(
-    sling: Sling, free: float, drop: float, *, half_room: float, log: tuple[float, float]
+    sling: Sling, free: float, drop: float, *, balance: float, log: tuple[float, float]
 ) -> Hang:
-    """Two legs, spread evenly about the balance point; the log stays as level as they are even."""
+    """Two equal legs: legs and log turn about the hook until the balance point is under it."""
     half = sling.spread / 2
     log_length, diameter = log
+    middle = balance if sling.at is None else sling.at
+    half_room = min(middle, log_length - middle)
     if half >= free or half > half_room:
-        raise InputError(
-            Fault(
-                field="leg spread",
-                given=f"{sling.spread:.2f} m",
-                wanted=f"less than {2 * min(free, half_room):.2f} m",
-                fix="bring the legs nearer together or use longer ones",
-            )
-        )
+        raise InputError(_spread_fault(sling, 2 * min(free, half_room)))
     top = drop + math.sqrt(free**2 - half**2)
-    angle = math.atan2(BALANCE_MISS * log_length, top - drop + diameter / 2)
+    miss = balance_miss(sling, log_length=log_length, balance=balance)
+    turned = _turned(miss, top - drop + diameter / 2)
+    angle = turned.result
     far = log_length - half_room
     return Hang(
         to_top=top,
         lowest_level=top + diameter,
         lowest_tipped=top + far * math.sin(angle) + diameter,
         angle=angle,
+        worked=turned,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LevelWindow:
+    """Where a log may be slung to hang within an angle.
+
+    ``miss`` is how far from the balance point the sling, or the middle between two legs, may be
+    [m]; ``start`` and ``end`` the same along the log, from its butt [m]; ``usual`` whether a
+    balance point that is missed as usual (``BALANCE_MISS``) still falls inside.
+    """
+
+    miss: float
+    start: float
+    end: float
+    usual: bool
+    worked: Worked
+
+
+def level_window(
+    sling: Sling,
+    *,
+    log_length: float,
+    balance: float,
+    diameter: float,
+    angle: float = LEVEL_ENOUGH,
+) -> LevelWindow:
+    """How near the balance point a log must be slung to hang level.
+
+    Parameters
+    ----------
+    sling : Sling
+    log_length, balance, diameter : float
+        Length, balance point from the butt and diameter of the log where it is slung [m].
+    angle : float
+        Off the level that is still allowed [rad].
+
+    Returns
+    -------
+    LevelWindow
+        One sling turns the log about where it leaves it, half a diameter above the balance point,
+        so the window is a few centimetres; two legs turn it about the hook. A basket holds a log
+        from beneath, about its own axis: no window, only balance by luck. Understates the window
+        of two legs by counting all that the thickest choke takes out of them.
+
+    Raises
+    ------
+    InputError
+        For figures that are none, an angle not between 0 and 90°, and two legs that cannot spread
+        so far.
+    """
+    faults = [
+        *sound("length", log_length, unit="m", above=0.0),
+        *sound("balance", balance, unit="m", above=0.0, below=log_length),
+        *sound("diameter", diameter, unit="m", above=0.0),
+        *sound("level within", angle, unit="rad", above=0.0, below=math.pi / 2),
+    ]
+    if faults:
+        raise InputError(faults)
+    depth = 0.0 if sling.way == "basket" else diameter / 2
+    if sling.way == "two legs":
+        free, half = sling.length - math.pi * diameter, sling.spread / 2
+        if free <= half:
+            raise InputError(_spread_fault(sling, 2 * max(free, 0.0)))
+        depth += math.sqrt(free**2 - half**2)
+    worked = work(
+        "how far from the balance point", written.level_miss, hang_angle=angle, hang_depth=depth
+    )
+    return LevelWindow(
+        miss=worked.result,
+        start=max(balance - worked.result, 0.0),
+        end=min(balance + worked.result, log_length),
+        usual=worked.result >= BALANCE_MISS * log_length,
+        worked=worked,
+    )
+
+
+def _spread_fault(sling: Sling, most: float) -> Fault:
+    return Fault(
+        field="leg-spread",
+        given=f"{sling.spread:.2f} m",
+        wanted=f"less than {most:.2f} m",
+        fix="bring the legs nearer together or use longer ones",
+    )
+
+
+def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: float) -> Worked:
+    """What each of two carriers of a log holds: two people, or two machines.
+
+    Parameters
+    ----------
+    mass : float
+        Of the log [kg].
+    balance, at_one, at_two : float
+        Balance point, first and second carrier, along the log from its butt [m].
+
+    Returns
+    -------
+    Worked
+        ``steps.mass_on_one`` and ``steps.mass_on_two`` [kg]. Exact for a level log; lifted
+        unevenly or held at its underside on a slope, the lower one carries more.
+
+    Raises
+    ------
+    InputError
+        For figures that are none, and where the balance point is not between the two.
+    """
+    faults = [
+        *sound("mass", mass, unit="kg", above=0.0),
+        *sound("balance", balance, unit="m", above=0.0),
+        *sound("first carrier", at_one, unit="m", least=0.0),
+        *sound("second carrier", at_two, unit="m", least=0.0),
+    ]
+    if not faults and not min(at_one, at_two) <= balance <= max(at_one, at_two):
+        faults.append(_not_between(balance, at_one, at_two))
+    if not faults and at_one == at_two:
+        faults.append(_not_between(balance, at_one, at_two))
+    if faults:
+        raise InputError(faults)
+    return work(
+        "what each of two carries", written.two_point_shares, log_mass=mass,
+        balance_from_butt=balance, at_one=at_one, at_two=at_two,
+    )  # fmt: skip
+
+
+def _not_between(balance: float, at_one: float, at_two: float) -> Fault:
+    return Fault(
+        field="carriers",
+        given=f"{at_one:.2f} m and {at_two:.2f} m from the butt",
+        wanted=f"the balance point, at {balance:.2f} m, between them",
+        fix="move one beyond the balance point, or the log tips out of their hands",
+    )
+
+
+def leg_tensions(
+    *, mass: float, first_offset: float, second_offset: float, hook_height: float
+) -> Worked:
+    """Tension of two legs of unequal length.
+
+    Parameters
+    ----------
+    mass : float
+        That hangs [kg].
+    first_offset, second_offset : float
+        Feet of the legs from the plumb line through hook and balance point, on either side [m].
+    hook_height : float
+        Hook above the feet of the legs [m].
+
+    Returns
+    -------
+    Worked
+        ``steps.first_tension`` of the first and ``steps.second_tension`` of the second leg, each as the
+        mass that it would hold straight [kg]. Exact for feet at one level.
+
+    Raises
+    ------
+    InputError
+        For figures that are none, feet both on the plumb line, or a leg more than 60° off it.
+    """
+    faults = [
+        *sound("mass", mass, unit="kg", above=0.0),
+        *sound("first foot", first_offset, unit="m", least=0.0),
+        *sound("second foot", second_offset, unit="m", least=0.0),
+        *sound("hook height", hook_height, unit="m", above=0.0),
+    ]
+    far = max(first_offset, second_offset)
+    if not faults and (far == 0 or far > hook_height * math.tan(math.radians(60))):
+        faults.append(
+            Fault(
+                field="legs",
+                given=f"feet {first_offset:.2f} m and {second_offset:.2f} m from the plumb line, "
+                f"{hook_height:.2f} m below the hook",
+                wanted="two feet apart, no leg more than 60° off the plumb line",
+                fix="use longer legs or bring the feet nearer together",
+            )
+        )
+    if faults:
+        raise InputError(faults)
+    return work(
+        "tension of two unequal legs", written.unequal_legs, hung_mass=mass,
+        first_offset=first_offset, second_offset=second_offset, hook_height=hook_height,
+    )  # fmt: skip

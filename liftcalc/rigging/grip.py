@@ -1,0 +1,170 @@
+"""What a jaw or grab holds by friction alone."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from liftcalc.errors import InputError
+from liftcalc.physics import written
+from liftcalc.physics.worked import Worked, work
+from liftcalc.rigging.sling import sound
+
+Surface = Literal["bark on", "bark on, wet", "peeled", "peeled, wet", "frosted"]
+SURFACES: tuple[Surface, ...] = get_args(Surface)
+
+FRICTION: dict[Surface, float] = {
+    "bark on": 0.30,
+    "bark on, wet": 0.20,
+    "peeled": 0.15,
+    "peeled, wet": 0.10,
+    "frosted": 0.05,
+}
+"""Friction of steel jaws on a log [-].
+
+From memory, careful: no source read. Steel on dry wood is given as 0.2 to 0.6; a log fresh from
+its bark is as slippery as soap, and loose bark comes off with the jaw. Teeth are not credited.
+"""
+
+GRIP_SAFETY = 2.0
+"""Hold that is asked for over the need [-]; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grip:
+    """What a grip holds.
+
+    ``held`` is the log that it may hold, safety counted [kg], infinite where no weight lies on the
+    grip; ``share`` the share of the weight that only friction holds [-]; ``worked`` the working,
+    empty where nothing had to be computed.
+    """
+
+    held: float
+    share: float
+    worked: tuple[Worked, ...] = ()
+
+
+def hold(*, jaw_force: float, friction: float) -> float:
+    """What friction between two jaws can hold at most.
+
+    Parameters
+    ----------
+    jaw_force : float
+        Of each jaw on the log [N].
+    friction : float
+        Of jaw and log [-]; see ``FRICTION``.
+
+    Returns
+    -------
+    float
+        Force [N]; no tooth or edge is credited. Overstates on loose bark.
+
+    Raises
+    ------
+    InputError
+        For figures that are none or below zero.
+    """
+    _refuse(jaw_force=jaw_force, friction=friction)
+    return float(written.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold)
+
+
+def along_share(*, lean: float) -> float:
+    """Share of a log's weight that acts along it [-].
+
+    For a grab whose tines close under the log: across the log they carry it, along it only
+    friction does.
+
+    Parameters
+    ----------
+    lean : float
+        The log off the level, either way [rad].
+
+    Raises
+    ------
+    InputError
+        When it is no number.
+    """
+    faults = sound("lean of the log", lean, unit="rad", least=-math.inf)
+    if faults:
+        raise InputError(faults)
+    # Beyond upright there is no more than all of it.
+    return math.sin(min(abs(lean), math.pi / 2))
+
+
+def load_held(
+    *, jaw_force: float, friction: float, safety: float = GRIP_SAFETY, share: float = 1.0
+) -> Grip:
+    """Log that the grip of two jaws may hold.
+
+    Parameters
+    ----------
+    jaw_force : float
+        Of each jaw on the log [N].
+    friction : float
+        Of jaw and log [-].
+    safety : float
+        Hold asked for over the need, at least 1 [-].
+    share : float
+        Of the weight that only friction holds [-]: 1 where the log hangs in the jaws,
+        ``along_share`` where tines close under it.
+
+    Returns
+    -------
+    Grip
+
+    Raises
+    ------
+    InputError
+        For figures that are none or out of their bounds.
+    """
+    _refuse(jaw_force=jaw_force, friction=friction, safety=safety, share=share)
+    if share == 0:
+        return Grip(held=math.inf, share=0.0)
+    worked = work(
+        "log that the grip may hold", written.jaw_load, jaw_force=jaw_force,
+        jaw_friction=friction, grip_safety=safety, gripped_share=share,
+    )  # fmt: skip
+    return Grip(held=worked.result, share=share, worked=(worked,))
+
+
+def reserve(*, jaw_force: float, friction: float, load: float, share: float = 1.0) -> float:
+    """Hold of a grip over what it needs [-]; infinite where no weight lies on it.
+
+    Parameters
+    ----------
+    jaw_force, friction, share
+        As for ``load_held``.
+    load : float
+        The log as planned [kg].
+
+    Raises
+    ------
+    InputError
+        For figures that are none or out of their bounds.
+    """
+    _refuse(jaw_force=jaw_force, friction=friction, share=share, load=load)
+    if share == 0:
+        return math.inf
+    held = written.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold
+    found = written.grip_reserve(grip_hold=held, planning_mass=load, gripped_share=share)
+    return float(found.grip_reserve)
+
+
+def _refuse(
+    *,
+    jaw_force: float,
+    friction: float,
+    safety: float = GRIP_SAFETY,
+    share: float = 1.0,
+    load: float = 1.0,
+) -> None:
+    faults = [
+        *sound("jaw-force", jaw_force, unit="N", least=0.0),
+        *sound("grip-friction", friction, unit="-", least=0.0),
+        *sound("grip-safety", safety, unit="-", least=1.0),
+        *sound("share on the grip", share, unit="-", least=0.0, below=1.0 + 1e-12),
+        *sound("log mass", load, unit="kg", above=0.0),
+    ]
+    if faults:
+        raise InputError(faults)
