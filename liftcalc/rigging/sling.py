@@ -345,8 +345,8 @@ def leg_tensions(
     Returns
     -------
     Worked
-        ``steps.first_tension`` of the first and ``steps.second_tension`` of the second leg, each as the
-        mass that it would hold straight [kg]. Exact for feet at one level.
+        ``steps.first_tension`` and ``steps.second_tension``, each as the mass that the leg would
+        hold straight [kg]. Exact for feet at one level.
 
     Raises
     ------
