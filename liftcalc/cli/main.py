@@ -41,6 +41,7 @@ def command_line(asked: str = "") -> typer.Typer:
     if asked not in COMMANDS:
         machine = typer.Typer(help="One machine file.", no_args_is_help=True, rich_markup_mode=None)
         machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
+        machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         app.add_typer(machine, name="machine")
         app.command("app")(pages)
     else:
