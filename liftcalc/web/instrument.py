@@ -1,0 +1,323 @@
+"""The drawing is the instrument: take the hook on it, drag it, and read what is allowed there.
+
+The browser gets the drawing, what moves in it, and a grid of loads that ``check`` does not go
+below (``answers.live``). While the hook moves nothing is asked of the model; when it is let go
+its new place comes back once, and the page answers it exactly.
+"""
+
+from __future__ import annotations
+
+import base64
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import streamlit as st
+
+from liftcalc.answers.answer import Answer
+from liftcalc.answers.lift import Lift
+from liftcalc.answers.live import LiveCurve, LiveGrid, View, live_grid
+from liftcalc.figures.hung import hung
+from liftcalc.figures.look import TONES
+from liftcalc.figures.plan import log_plan, plan
+from liftcalc.figures.scene import WIDE, Scene, Spot
+from liftcalc.figures.scene import Path as Line
+from liftcalc.figures.side import side
+from liftcalc.figures.svg import UNIT, svg
+from liftcalc.rules import CLOSE
+from liftcalc.units import FOOT, POUND, System, show
+from liftcalc.web import blocks
+from liftcalc.web.frame import PRESSED
+
+MARKS = {**blocks.MARKS, "ok": "○"}
+"""While the hook moves nothing is ticked off: a tick would read as a promise."""
+VERDICTS = {
+    "ok": "Within the model's limits",
+    "close": "Only just: within the model's limits, with little to spare",
+    "no": "No: too heavy here",
+    "nothing": "No: the machine cannot hold anything here",
+}
+"""As ``Answer.verdict`` says it; a test holds the two alike."""
+WORDS = {
+    "allowed": "Allowed load at the lift point",
+    "heaviest": "Heaviest log here",
+    "first": "Would stop it first",
+    "least": "at least",
+    "needs": "this log needs",
+    "inside": "within the model’s limits inside this line",
+    "hook": "Hook",
+    "kind": "hook to drag",
+    "idle": "Take the hook and drag it, or focus it and use the arrow keys.",
+    "moving": "At least this much all round the hook. Let go for the exact answer.",
+    "asked": "Working out the exact answer …",
+    "exact": "Exact answer.",
+    "out": "Out of reach there",
+    "beyond": "the arm does not get there",
+    "turned": "the back end does not slew so far",
+    "still": "From above the front end cannot be moved: take its hook in the side view.",
+}
+_PIECES = {
+    name: Path(__file__).with_name(f"instrument.{name}").read_text(encoding="utf-8")
+    for name in ("css", "js")
+}
+_SHADES = "".join(
+    f"--{tone.replace(' ', '-')}:{light};" for tone, (light, _) in TONES.items() if tone != "none"
+) + "".join(
+    f"--{tone.replace(' ', '-')}:light-dark({light},{dark});"
+    for tone, (light, dark) in TONES.items()
+    if tone != "none"
+)
+HTML = """
+<div class="instrument">
+  <div class="read">
+    <p class="verdict"><span class="mark" aria-hidden="true"></span><span class="said"></span></p>
+    <dl><div><dt class="allowed"></dt><dd class="allowed"></dd></div>
+    <div><dt class="heaviest"></dt><dd class="heaviest"></dd></div>
+    <div><dt class="first"></dt><dd class="first"></dd></div></dl>
+    <div class="gauge" aria-hidden="true">
+      <span class="bar"></span><span class="need"></span><span class="needs"></span>
+    </div>
+    <p class="status"></p>
+  </div>
+  <div class="stage">
+    <img class="figure" alt="">
+    <svg class="over" aria-hidden="true"></svg>
+    <div class="hook" role="slider" tabindex="0"></div>
+  </div>
+  <p class="aloud" role="status"></p>
+</div>
+"""
+
+_component = st.components.v2.component(
+    "liftcalc_instrument",
+    html=HTML,
+    css=f":host{{{_SHADES}}}{_PIECES['css']}",
+    js=_PIECES["js"],
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HookPoint:
+    """Where the hook was let go [m, rad]; None for what the drawing does not move.
+
+    At the front end only the height is given: the arms decide the reach. Lengths are whole
+    centimetres, or lie inside the grid by less than one.
+    """
+
+    reach: float | None = None
+    height: float | None = None
+    slew: float | None = None
+
+
+def instrument(
+    lift: Lift,
+    answer: Answer,
+    *,
+    view: View,
+    key: str,
+    system: System = "metric",
+    moved: Callable[[HookPoint], None] | None = None,
+) -> HookPoint | None:
+    """Draw a lift so that its hook can be dragged.
+
+    Parameters
+    ----------
+    lift : Lift
+        What was asked.
+    answer : Answer
+        The exact answer to it.
+    view : {"side", "plan"}
+        To scale from the side (reach and height) or from above (reach and slew). From above the
+        front end is only drawn.
+    key : str
+        Tells one drawing of a page from another.
+    system : {"metric", "imperial"}
+        What masses and lengths are shown in.
+    moved : callable, optional
+        Told the new place before the page runs anew, so that a page which sets its fields there
+        runs once and not twice.
+
+    Returns
+    -------
+    HookPoint or None
+        The new place, once, in the run after the hook was let go.
+    """
+    name = f"{PRESSED}{key}"
+    turn = f"{name}/turn"
+
+    def let_go() -> None:
+        # Told even where the page stays as it is: the hook must go back to where it was.
+        st.session_state[turn] = st.session_state.get(turn, 0) + 1
+        point = read_point(st.session_state[name].get("point"))
+        if moved is not None and point is not None:
+            moved(point)
+
+    data = payload(lift, answer, view=view, system=system)
+    data["turn"] = st.session_state.get(turn, 0)
+    found = _component(key=name, data=data, on_point_change=let_go)
+    return read_point(found.get("point"))
+
+
+def read_point(said: Any) -> HookPoint | None:
+    """A place as the browser sends it; None for anything that is not one."""
+    if not isinstance(said, dict) or not said:
+        return None
+    numbers = {name: said[name] for name in ("reach", "height", "slew") if name in said}
+    if not numbers or not all(_is_number(each) for each in numbers.values()):
+        return None
+    return HookPoint(**{name: float(each) for name, each in numbers.items()})
+
+
+def _is_number(value: Any) -> bool:
+    # A truth value is a number to Python.
+    plain = isinstance(value, int | float) and not isinstance(value, bool)
+    return plain and math.isfinite(value)
+
+
+def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[str, Any]:
+    """Everything that the browser needs, as plain numbers and texts; no text of it is markup."""
+    scene = (side if view == "side" else plan)(answer, system=system)
+    drawn = svg(scene)
+    height = float(drawn.split('viewBox="0 0 ', 1)[1].split('"', 1)[0].split()[1])
+    still = view == "plan" and lift.end == "front"
+    return {
+        "view": view,
+        "about": scene.about,
+        "figure": "data:image/svg+xml;base64," + base64.b64encode(drawn.encode()).decode(),
+        "size": [WIDE * UNIT, height],
+        "floor": (scene.top - scene.bottom) * UNIT / scene.em,
+        "units": _units(system),
+        "words": WORDS,
+        "verdicts": VERDICTS,
+        "marks": MARKS,
+        "exact": _exact(answer, system),
+        "frame": _frame(lift, scene, view),
+        "grid": None if still else _grid(live_grid(lift, view=view)),
+        "ghost": _side_ghost(answer) if view == "side" else _plan_ghost(answer),
+    }
+
+
+def _units(system: System) -> dict[str, Any]:
+    """What the browser divides by and writes; as ``units.show`` does."""
+    metric = system == "metric"
+    return {
+        "mass": {"by": 1.0 if metric else POUND, "unit": "kg" if metric else "lb"},
+        "length": {"by": 1.0 if metric else FOOT, "unit": "m" if metric else "ft"},
+    }
+
+
+def _exact(answer: Answer, system: System) -> dict[str, Any]:
+    lift = answer.lift
+
+    def kilos(value: float, *, up: bool = False) -> str:
+        return show(value, "mass", system=system, rounding="up" if up else "down")
+
+    return {
+        "at": {"reach": float(answer.reached.reach), "height": lift.height, "slew": lift.slew},
+        "allowed": kilos(answer.allowed),
+        "kilograms": max(0.0, answer.allowed),
+        "heaviest": kilos(answer.heaviest_log),
+        "first": answer.governs,
+        "verdict": answer.verdict,
+        "face": blocks.standing_of(answer),
+        "needed": lift.needed,
+        "needs": kilos(lift.needed, up=True),
+        "rigging": lift.rigging,
+        "factor": lift.load_factor.value,
+        "planning": lift.log.mass_planning,
+        "close": CLOSE,
+    }
+
+
+def _frame(lift: Lift, scene: Scene, view: View) -> dict[str, Any]:
+    """Where reach, height and slew are counted from in the drawing, in its own units."""
+    scale = UNIT / scene.em
+    back = lift.end == "back"
+    machine = lift.machine
+    origin = float(machine.back.slew_axis_x if back else machine.wheels.wheelbase)
+    up = lift.sideshift if view == "plan" and back else 0.0
+    return {
+        "x": (origin - scene.left) * scale,
+        "y": (scene.top - up) * scale,
+        "scale": scale,
+        "sign": -1 if back else 1,
+        "em": scene.em,
+    }
+
+
+def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:
+    names = [each.words for each in grid.reasons]
+    none = np.isnan(grid.allowed)
+    loads = np.where(none, 0.0, np.maximum(grid.allowed, -1.0)).astype(int)
+    # What governs counts from 0, what stops from −1 downward; −1 alone where nothing is known.
+    says = np.where(none, -2 - grid.stopped, grid.governs).astype(int)
+    made: dict[str, Any] = {
+        "loads": loads.ravel().tolist(),
+        "says": says.ravel().tolist(),
+        "criteria": list(grid.criteria),
+        "reasons": names,
+    }
+    if isinstance(grid, LiveCurve):
+        reach = [None if math.isnan(each) else round(float(each), 4) for each in grid.reach]
+        return {**made, "edges": [_edge(grid.height)], "reach": reach}
+    return {**made, "edges": [_edge(grid.reach), _edge(grid.other)]}
+
+
+def _edge(edges: Any) -> dict[str, float]:
+    """Equally spaced edges: the first, the size and the number of the cells between them."""
+    count = len(edges) - 1
+    return {
+        "from": float(edges[0]),
+        "size": float(edges[-1] - edges[0]) / count,
+        "count": count,
+    }
+
+
+def _side_ghost(answer: Answer) -> dict[str, Any]:
+    """The lifting end as pins and lengths in its plane, so that it can follow the hook [m].
+
+    ``out`` is how far the place that reach is counted from lies outward of the plane's origin.
+    """
+    arm, log = answer.reached.arm, hung(answer)
+    point = _spot(arm.lift_at)
+    hangs = answer.lift.point.hold == "hangs"
+    made: dict[str, Any] = {"log": None, "radius": log.radius, "hangs": hangs}
+    if hangs or arm.end == "front":
+        made["log"] = [log.centre[0] - point[0], log.centre[1] - point[1]]
+    foot, pin = (_spot(each) for each in arm.drawn[0].points)
+    if arm.end == "front":
+        # Its attachment keeps its tilt, so that it keeps its place beside the lift point.
+        base = float(answer.lift.machine.wheels.wheelbase)
+        offset = [pin[0] - point[0], pin[1] - point[1]]
+        return {**made, "kind": "one link", "foot": [foot[0] - base, foot[1]], "pin": offset}
+    cross = (pin[0] - foot[0]) * (point[1] - foot[1]) - (pin[1] - foot[1]) * (point[0] - foot[0])
+    return {
+        **made, "kind": "two links", "foot": list(foot),
+        "links": [math.dist(foot, pin), math.dist(pin, point)], "bend": 1 if cross > 0 else -1,
+    }  # fmt: skip
+
+
+def _plan_ghost(answer: Answer) -> dict[str, Any]:
+    """The log's outline in plan: outward of the lift point, and to the left of its plane [m]."""
+    lift = answer.lift
+    if lift.end == "front":
+        return {"kind": "none"}
+    axis = float(lift.machine.back.slew_axis_x), lift.sideshift
+    cos, sin = math.cos(lift.slew), math.sin(lift.slew)
+    reach = float(answer.reached.reach)
+
+    def local(at: Spot) -> list[float]:
+        x, y = at[0] - axis[0], at[1] - axis[1]
+        return [-x * cos + y * sin - reach, -x * sin - y * cos]
+
+    outline = next(
+        each for each in log_plan(answer, hung(answer)) if isinstance(each, Line) and each.closed
+    )
+    return {"kind": "turned", "outline": [local(each) for each in outline.points]}
+
+
+def _spot(at: Any) -> Spot:
+    return float(at.u), float(at.w)
