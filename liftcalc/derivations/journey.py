@@ -185,11 +185,18 @@ OUTWARD_LEAN = Word(
 SLEW_SWING = Word(
     name="slewing_swing", letter=r"\lambda_s", unit="rad", meaning="lean to plan slewing on"
 )
+SWINGS_ADDED = Word(
+    name="swings_added",
+    letter="n_s",
+    unit="-",
+    meaning="1 when the load hangs quiet before slewing stops, 2 when it still swings from the "
+    "start",
+)
 r, omega = HOOK_REACH.symbol, SLEW_SPEED.symbol
 SLEWING_SWING = Formula(
     name="slewing_swing",
     title="Swing of a hanging load when the back end slews",
-    given=(HOOK_REACH, SLEW_SPEED, SLEW_STOP),
+    given=(HOOK_REACH, SLEW_SPEED, SLEW_STOP, SWINGS_ADDED),
     steps=(
         Step(
             word=SLEWING_UP,
@@ -208,14 +215,14 @@ SLEWING_SWING = Formula(
         ),
         Step(
             word=SLEW_SWING,
-            expression=START_STOP.symbol + OUTWARD_LEAN.symbol,
-            why="both at once and in one direction",
+            expression=SWINGS_ADDED.symbol * START_STOP.symbol + OUTWARD_LEAN.symbol,
+            why="all at once and in one direction",
         ),
     ),
     source="energy of a pendulum; statics of a conical one",
-    error="overstates a start from rest, and a stop with the load hanging quiet: the two leans are "
-    "square to each other; a stop while the load still swings from the start can swing up to "
-    "twice the start's swing",
+    error="overstates: the leans along the circle and away from the axis are square to each other "
+    "and are added as if they were not; with 1, a stop while the load still swings from the start "
+    "is understated",
 )
 
 SINKAGE = Word(name="sinkage", letter="z_s", unit="m", meaning="how deep the tyres sink")

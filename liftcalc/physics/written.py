@@ -2095,7 +2095,7 @@ class SlewingSwing(NamedTuple):
     slewing_swing: Real
 
 
-def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real) -> SlewingSwing:
+def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real, swings_added: Real) -> SlewingSwing:
     """Swing of a hanging load when the back end slews.
 
     Parameters
@@ -2103,6 +2103,7 @@ def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real) -> Sle
     hook_reach : hook from the slew axis, or ahead of the front axle [m]
     slew_speed : rate of slewing [rad/s]
     slew_stop : time in which slewing starts or stops [s]
+    swings_added : 1 when the load hangs quiet before slewing stops, 2 when it still swings from the start [-]
 
     Returns
     -------
@@ -2115,9 +2116,9 @@ def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real) -> Sle
     Notes
     -----
     Source: energy of a pendulum; statics of a conical one.
-    Error: overstates a start from rest, and a stop with the load hanging quiet: the two leans
-    are square to each other; a stop while the load still swings from the start can swing up to
-    twice the start's swing.
+    Error: overstates: the leans along the circle and away from the axis are square to each
+    other and are added as if they were not; with 1, a stop while the load still swings from the
+    start is understated.
     """
     # the hook gains or loses its speed along the circle in that time
     slewing_acceleration = hook_reach*slew_speed/slew_stop
@@ -2125,8 +2126,8 @@ def slewing_swing(*, hook_reach: Real, slew_speed: Real, slew_stop: Real) -> Sle
     start_stop_swing = 2*np.arctan(0.101971621297793*slewing_acceleration)
     # what turns in a circle is pulled inward only by leaning outward
     outward_lean = np.arctan(0.101971621297793*hook_reach*slew_speed**2)
-    # both at once and in one direction
-    slewing_swing = outward_lean + start_stop_swing
+    # all at once and in one direction
+    slewing_swing = outward_lean + start_stop_swing*swings_added
     return SlewingSwing(slewing_acceleration, start_stop_swing, outward_lean, slewing_swing)
 
 
