@@ -130,7 +130,8 @@ def _under_pin(
     left: Contact, right: Contact, pin: Contact, *, wrench: Wrench
 ) -> tuple[Reaction, Reaction, Reaction]:
     """Two contacts on the ground and a pin: springs do not matter."""
-    (f_x, f_y, f_z), (m_x, m_y, m_z) = wrench.force, wrench.moment
+    # numpy's numbers, that do not raise where nothing is left to divide by.
+    f_x, f_y, f_z, m_x, m_y, m_z = (np.float64(each) for each in (*wrench.force, *wrench.moment))
     with np.errstate(divide="ignore", invalid="ignore"):
         got = written.three_supports(
             force_x=f_x, force_y=f_y, force_z=f_z, moment_x=m_x, moment_y=m_y, moment_z=m_z,
