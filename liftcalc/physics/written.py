@@ -1507,8 +1507,9 @@ def basket(*, single_leg: Real, sling_length: Real, largest_diameter: Real) -> B
     Notes
     -----
     Source: geometry of a loop round a cylinder that hangs from one point.
-    Error: overstates the angle below 60° and is exact there; means something up to there only;
-    rope bent round a thin log holds less.
+    Error: overstates the angle below 60° and is exact there; the load is understated by 4 % for
+    a sling of five diameters, by 17 % at most; means something up to 60° only; rope bent round
+    a thin log holds less.
     """
     # sling over diameter is 90° + φ + cot φ; φ itself is taken as 60°, which is more
     basket_half_angle = np.arctan2(largest_diameter, sling_length - 5/6*np.pi*largest_diameter)

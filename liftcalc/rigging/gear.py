@@ -38,10 +38,15 @@ For an angle of choke over 120°, as a sling takes by itself; EN 818-4 has the s
 """
 
 ROPE_CHOKE_FACTOR = 0.7
-"""The same for wire and fibre rope, and for gear of unknown kind [-].
+"""The same for wire and fibre rope, and for gear of unsaid kind [-].
 
 From memory, careful: tables for rope have 0.72 to 0.8.
 """
+
+NOT_FOR_LIFTING = (
+    "; chain of grade 30 is not made for lifting: only where nothing better is at hand"
+)
+"""Common practice, no source; the doggers' guide gives its limit all the same."""
 
 WIDEST = math.radians(120)
 """Greatest angle between two legs or the two parts of a basket [rad]; queensland_doggers."""
@@ -193,6 +198,7 @@ def single_leg(gear: Gear) -> Leg | None:
             gear_size=gear.size, size_rule=SIZE_RULE[gear.kind],
         )  # fmt: skip
         why = f"{gear.kind} of {1000 * gear.size:.3g} mm, by the doggers' rule of size"
+        why += NOT_FOR_LIFTING if gear.kind == "chain grade 30" else ""
         found.append(Leg(wll=worked.result, source="queensland_doggers", why=why, worked=(worked,)))
         if gear.kind == "chain grade 80":
             found += [
@@ -284,26 +290,30 @@ def ratings(
     return tuple(made)
 
 
-def _choke_factor(gear: Gear) -> float:
-    tight = gear.kind in ("chain grade 80", "chain grade 30", "round sling")
-    return CHOKE_FACTOR if tight else ROPE_CHOKE_FACTOR
+def _choke(gear: Gear) -> tuple[float, str]:
+    """What a choke leaves [-], and that in words."""
+    if gear.kind in ("chain grade 80", "chain grade 30", "round sling"):
+        factor, source = CHOKE_FACTOR, "ASME B30.9"
+    else:
+        factor, source = ROPE_CHOKE_FACTOR, "from memory"
+    return factor, (
+        f"a choke leaves {factor:.0%} of it ({source}): let it find its own angle, never beat it "
+        "down"
+    )
 
 
 def _called(gear: Gear) -> str:
     return gear.kind or "sling of unsaid kind"
 
 
-_CHOKE_WORDS = "let the choke find its own angle, never beat it down"
-
-
 def _one_leg(gear: Gear, leg: Leg, sling: Sling) -> Rating:
     choked = sling.way == "choked"
-    factor = _choke_factor(gear) if choked else 1.0
+    factor, choke = _choke(gear) if choked else (1.0, "")
     worked = work(
         f"one {sling.way} sling" if choked else "one straight leg", written.slung_leg,
         single_leg=leg.wll, mode_factor=factor,
     )  # fmt: skip
-    why = f"{leg.why}; a choke leaves {factor:.0%} of it; {_CHOKE_WORDS}" if choked else leg.why
+    why = f"{leg.why}; {choke}" if choked else leg.why
     return Rating(
         name="sling", where=f"{_called(gear)}, {sling.way}", capacity=worked.result,
         source=leg.source, why=why, worked=(*leg.worked, worked),
@@ -337,7 +347,7 @@ def _two_legs(
     share: float,
     by_share: tuple[Worked, ...],
 ) -> Rating:
-    factor = _choke_factor(gear)
+    factor, choke = _choke(gear)
     worked = work(
         "two legs, each choked round the log", written.two_legs, single_leg=leg.wll,
         mode_factor=factor, sling_length=sling.length, largest_diameter=diameter,
@@ -345,8 +355,7 @@ def _two_legs(
     )  # fmt: skip
     angle = math.degrees(worked.steps.included_angle)
     why = (
-        f"{leg.why}; a choke leaves {factor:.0%} of it; legs {angle:.0f}° apart, the worse one "
-        f"carries {share:.0%} of the log; {_CHOKE_WORDS}"
+        f"{leg.why}; {choke}; legs {angle:.0f}° apart, the worse one carries {share:.0%} of the log"
     )
     return Rating(
         name="sling", where=f"{_called(gear)}, two choked legs", capacity=worked.result,

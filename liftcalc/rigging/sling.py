@@ -185,7 +185,9 @@ def _two_legs(
         raise InputError(_spread_fault(sling, 2 * min(free, half_room)))
     top = drop + math.sqrt(free**2 - half**2)
     miss = balance_miss(sling, log_length=log_length, balance=balance)
-    turned = _turned(miss, top - drop + diameter / 2)
+    # The thickest choke leaves the shortest legs, which turn the log most.
+    shortest = max(sling.length - math.pi * diameter, half)
+    turned = _turned(miss, math.sqrt(shortest**2 - half**2) + diameter / 2)
     angle = turned.result
     far = log_length - half_room
     return Hang(
