@@ -74,7 +74,7 @@ FORCE_LIMIT_LOAD = Formula(
     ),
     source="equilibrium of moments",
     error="understates the load, as the force on the support is overstated; see "
-    "`physics.reactions.load_at_force_limit` for several lines",
+    "`physics.reactions.carried` and, for several lines, `physics.forms.load_at_failure`",
     proofs=(
         HOLDING.symbol
         + LIMIT_LOAD.symbol * LOAD_MOMENT.symbol

@@ -9,22 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import combinations
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from liftcalc.physics import written
+from liftcalc.physics.forms import Form, about
 from liftcalc.physics.plane import Real
-from liftcalc.physics.tipping import (
-    LEAST,
-    Line,
-    Support,
-    ring,
-    swinging_unit_moment,
-    unit_moment,
-)
+from liftcalc.physics.tipping import Line, Support
 
 Vector = tuple[Real, Real, Real]
 ROUNDING = 1e-9
@@ -54,6 +49,15 @@ class Wrench:
     def __add__(self, other: Wrench) -> Wrench:
         return Wrench(force=_sum(self.force, other.force), moment=_sum(self.moment, other.moment))
 
+    def counted(self, form: Form) -> Real:
+        """A number that is linear in the forces on the machine."""
+        return sum(
+            unit * part
+            for unit, part in zip(
+                (*form.force, *form.moment), (*self.force, *self.moment), strict=True
+            )
+        )
+
 
 def _sum(one: Vector, two: Vector) -> Vector:
     return one[0] + two[0], one[1] + two[1], one[2] + two[2]
@@ -63,16 +67,6 @@ def wrench(*, mass: Real, x: Real, y: Real, z: Real, gravity: Vector) -> Wrench:
     """What a mass [kg] at a point [m] presses with, under an effective gravity [m/s²]."""
     f_x, f_y, f_z = force = (mass * gravity[0], mass * gravity[1], mass * gravity[2])
     return Wrench(force=force, moment=(y * f_z - z * f_y, z * f_x - x * f_z, x * f_y - y * f_x))
-
-
-def moment_about(line: Line, *, wrench: Wrench) -> Real:
-    """Moment of a wrench about a tipping line, positive when it holds [N.m]."""
-    along = np.array(
-        [line.end.x - line.start.x, line.end.y - line.start.y, line.end.z - line.start.z]
-    )
-    along = along / np.sqrt(along @ along)
-    turn = sum(float(a) * m for a, m in zip(along, wrench.moment, strict=True))
-    return turn + unit_moment(line, x=0.0, y=0.0, z=0.0, gravity=wrench.force)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,169 +218,70 @@ def axle_tyres(pin: Reaction, *, track: float) -> tuple[Real, Real]:
     )
 
 
-class Levers(NamedTuple):
-    """Moment about a line, by the newton, of forces at a support [m].
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """A line that the machine may tip over, across from a support, and so what bounds its force.
 
-    ``up`` is that of a force of the ground upward, positive when it takes off a moment that holds.
-    ``along`` is what the line sees when the support alone holds the weights' force along the
-    machine: more pressing on it for a force forward, when positive. It is zero unless the line
-    rises to a pin, and at a pin itself, whose wheels roll.
+    ``moment`` is what presses on the support, about the line [N.m], and ``lever`` that of a unit
+    force of the ground up at the support [m]: the support carries no more than one over the other.
     """
 
-    up: float
-    along: float
+    line: Line
+    lever: float
+    moment: Form
+
+    @property
+    def force(self) -> Form:
+        """The bound itself [N]."""
+        return Form().plus(self.moment, 1.0 / self.lever)
 
 
-def levers(support: Support, *, line: Line) -> Levers:
-    """Levers of a support about a tipping line."""
-    x, y, z = support.x, support.y, support.z
-    up = unit_moment(line, x=x, y=y, z=z, gravity=(0.0, 0.0, -1.0))
-    along = 0.0 if z else unit_moment(line, x=x, y=y, z=z, gravity=(-1.0, 0.0, 0.0))
-    # A line through the support has no lever but rounding.
-    return Levers(up=float(up) if abs(up) > ROUNDING else 0.0, along=float(along))
-
-
-def across(support: Support, *, lines: Sequence[Line]) -> tuple[Line, ...]:
-    """The tipping lines that do not pass through a support: each bounds what it may carry."""
-    return tuple(line for line in lines if levers(support, line=line).up > 0)
-
-
-def pressing_unit_moment(
-    support: Support,
-    *,
-    line: Line,
-    x: Real,
-    y: Real,
-    z: Real,
-    gravity: Vector,
-    swing: Real = 0.0,
-) -> Real:
-    """The most that one kilogram presses on a support, as a moment about a line across from it.
-
-    Parameters
-    ----------
-    support : Support
-    line : Line
-        A tipping line that does not pass through the support.
-    x, y, z : float or array
-        Where the kilogram is [m].
-    gravity : three floats or arrays
-        Effective gravity [m/s²].
-    swing : float or array
-        Greatest lean of a weight that hangs [rad], taken the way that presses most.
-
-    Returns
-    -------
-    float or array
-        Moment over the lever ``up`` is the force [N.m/kg]. On an axle that oscillates, the force
-        along the machine is taken to be held by the support alone where that presses more on it,
-        and by none of it where not: overstates by at most that force times height of the pin over
-        its distance from the back supports.
-    """
-    along = levers(support, line=line).along
-    if np.any(np.asarray(swing) != 0):
-        turned = Line(name=line.name, start=line.end, end=line.start)
-        most = -swinging_unit_moment(turned, x=x, y=y, z=z, gravity=gravity, swing=swing)
-    else:
-        most = unit_moment(line, x=x, y=y, z=z, gravity=gravity)
-    if not along:
-        return most
-    size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
-    leans = np.sin(np.minimum(swing, np.pi / 2)) * size
-    return most + np.maximum(along * gravity[0], 0.0) + abs(along) * leans
-
-
-def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> Real:
-    """The most that a support may carry over all reactions in equilibrium [N].
+def carried(support: Support, *, lines: Sequence[Line]) -> tuple[tuple[Bound, ...], ...]:
+    """What a support may carry at most, over all reactions in equilibrium.
 
     Parameters
     ----------
     support : Support
     lines : sequence of Line
         All tipping lines of the machine.
-    wrench : Wrench
-        Of all weights, the load with them.
 
     Returns
     -------
-    float or array
-        No stiffness of ground or machine can give more; NaN where the machine tips. Overstates
-        wherever the ground shares the load more evenly. By duality it is the least, over the
-        lines across from the support, of moment over lever; an oscillating axle as in
-        `pressing_unit_moment`, which then is reached too.
+    tuple of tuple of Bound
+        One or two ways of holding the force along the machine; in each the support carries at most
+        the least of the bounds, and of the ways the worse counts. A second way is there at a back
+        support of a machine whose front axle oscillates: there the support holds all the force
+        along the machine, in the first none. No stiffness of ground or machine can give more;
+        overstates wherever the ground shares the load more evenly.
     """
-    most: Real = np.inf
-    stands: Any = True
+    none: list[Bound] = []
+    all_of_it: list[Bound] = []
+    x, y, z = support.x, support.y, support.z
     for line in lines:
-        up, along = levers(support, line=line)
-        moment = moment_about(line, wrench=wrench)
-        stands = stands & np.asarray(moment >= ROUNDING * wrench.force[2])
-        if up > 0:
-            pressing = moment + np.maximum(along * wrench.force[0], 0.0)
-            most = np.minimum(
-                most,
-                written.support_force(pressing_moment=pressing, support_lever=up).support_force,
-            )
-    return np.where(stands, most, np.nan)[()]
+        moment = about(line)
+        lever = float(moment.unit(x=x, y=y, z=z, gravity=(0.0, 0.0, -1.0)))
+        if lever < ROUNDING:  # a line through the support, or under its pin
+            continue
+        # The ground's answer to a unit of force forward, at the support; wheels at a pin roll.
+        along = 0.0 if z else float(moment.unit(x=x, y=y, z=z, gravity=(-1.0, 0.0, 0.0)))
+        none.append(Bound(line=line, lever=lever, moment=moment))
+        pressed = moment.plus(Form(force=(along, 0.0, 0.0)))
+        all_of_it.append(Bound(line=line, lever=lever, moment=pressed))
+    return (tuple(none),) if none == all_of_it else (tuple(none), tuple(all_of_it))
 
 
-def least_force(support: Support, *, others: Sequence[Support], wrench: Wrench) -> Real:
-    """The least that a support may carry over all reactions in equilibrium [N].
+def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> Real:
+    """The most that a support may carry over all reactions in equilibrium [N].
 
-    What the machine needs there to stand, by the lines that it would tip over on its other
-    supports alone; zero where it stands without. Understates as `worst_force` overstates. It
-    means something only where the machine stands.
+    ``lines`` are all tipping lines of the machine and ``wrench`` that of all weights, the load
+    with them. NaN where the machine tips. Overstates as `carried` says.
     """
-    least: Real = 0.0
-    for line in ring(others):
-        up, along = levers(support, line=line)
-        if up < 0:
-            moment = moment_about(line, wrench=wrench) + np.maximum(along * wrench.force[0], 0.0)
-            least = np.maximum(least, moment / up)
-    return least
-
-
-def load_at_force_limit(
-    *,
-    holding_moments: Sequence[Real],
-    load_unit_moments: Sequence[Real],
-    levers: Sequence[float],
-    limit: Real,
-) -> Real:
-    """First load, from zero upward, at which a support may carry more than its limit [kg].
-
-    Parameters
-    ----------
-    holding_moments : sequence of float or array
-        Moment of the machine about each line across from the support, that of
-        `pressing_unit_moment` [N.m].
-    load_unit_moments : sequence of float or array
-        The same of one kilogram of load [N.m/kg].
-    levers : sequence of float
-        Lever ``up`` of the support about each line [m].
-    limit : float or array
-        Greatest force allowed on the support [N].
-
-    Returns
-    -------
-    float or array
-        Zero where the machine alone may press with more; infinity where no load does; NaN for an
-        unreachable pose. Past the limit, more load may relieve the support: that is never
-        credited. Understates, as the force is overstated.
-    """
-    first: Real = 0.0
-    last: Real = np.inf
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        for holding, unit, lever in zip(holding_moments, load_unit_moments, levers, strict=True):
-            # A load that takes off moment stands for none here: over the limit already, or never.
-            adds = np.maximum(unit, np.full(np.shape(unit), LEAST))
-            got = written.force_limit_load(
-                holding_moment=holding, load_unit_moment=adds, support_lever=lever,
-                force_limit=limit,
-            )  # fmt: skip
-            first = np.maximum(first, got.force_limit_load)
-            relieves = np.less(unit, 0.0)
-            if np.any(relieves):
-                last = np.minimum(last, np.where(relieves, got.moment_room / unit, np.inf))
-        # Not `first < last`, so that NaN stays.
-        return np.where(first >= last, np.inf, first)[()]
+    ways = (
+        reduce(np.minimum, (wrench.counted(bound.force) for bound in way))
+        for way in carried(support, lines=lines)
+    )
+    stands: Any = reduce(
+        np.logical_and,
+        (wrench.counted(about(each)) >= ROUNDING * wrench.force[2] for each in lines),
+    )
+    return np.where(stands, reduce(np.maximum, ways), np.nan)[()]

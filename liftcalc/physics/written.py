@@ -1300,7 +1300,7 @@ def force_limit_load(*, holding_moment: Real, load_unit_moment: Real, support_le
     -----
     Source: equilibrium of moments.
     Error: understates the load, as the force on the support is overstated; see
-    `physics.reactions.load_at_force_limit` for several lines.
+    `physics.reactions.carried` and, for several lines, `physics.forms.load_at_failure`.
     """
     # moment of the limit about the line, less that of the machine
     moment_room = force_limit*support_lever - holding_moment

@@ -7,7 +7,8 @@ import math
 import numpy as np
 import pytest
 
-from liftcalc.physics.reactions import Contact, load_at_force_limit, settle, worst_force, wrench
+from liftcalc.physics.forms import load_at_failure
+from liftcalc.physics.reactions import Contact, settle, worst_force, wrench
 from liftcalc.physics.tipping import ring
 
 SQUARE = tuple(Contact(name=f"{x} {y}", x=x, y=y) for x in (1.0, -1.0) for y in (1.0, -1.0))
@@ -15,12 +16,9 @@ LEVEL = (0.0, 0.0, -1.0)
 
 
 def load(*lines: tuple[float, float], limit: float = 10.0) -> float:
-    """Holding moment and moment of a kilogram about each line, all with a lever of 1 m."""
-    return load_at_force_limit(
-        holding_moments=[held for held, _ in lines],
-        load_unit_moments=[unit for _, unit in lines],
-        levers=[1.0] * len(lines),
-        limit=limit,
+    """What presses on a support about each line, and a kilogram more; all levers are 1 m."""
+    return load_at_failure(
+        holding=[limit - held for held, _ in lines], per_kilogram=[-unit for _, unit in lines]
     )
 
 
