@@ -264,6 +264,18 @@ def test_hang_angle_in_two_legs_by_least_energy(at: float) -> None:
     assert centre[0] == pytest.approx(0, abs=1e-6)
 
 
+def test_legs_stand_about_the_place_they_are_said_to_hold() -> None:
+    """Not about the balance point: both on the log, and the farther end dips."""
+    log = {"log_length": 6.0, "balance": 2.7, "diameter": 0.4, "least_diameter": 0.4}
+    sling = Sling(way="two legs", length=4.0, spread=2.2, at=2.3)
+    ours = hang(sling, drop=0.5, **log)
+    dips = ours.lowest_tipped - ours.lowest_level
+    assert dips == pytest.approx((6.0 - 2.3) * math.sin(ours.angle))
+    off = Sling(way="two legs", length=4.0, spread=2.2, at=1.0)
+    with pytest.raises(InputError, match=r"less than 2\.00 m"):
+        hang(off, drop=0.5, **log)
+
+
 @pytest.mark.parametrize("way", ["choked", "two legs"])
 def test_a_log_slung_at_the_edge_of_its_window_hangs_at_its_angle(way: str) -> None:
     plain = Sling(way=way, length=4.0, spread=1.5 if way == "two legs" else 0.0)
