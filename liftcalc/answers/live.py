@@ -92,8 +92,9 @@ def live_grid(lift: Lift, *, view: View) -> LiveGrid | LiveCurve:
     -------
     LiveGrid or LiveCurve
         At most 60 cells either way. No value is above the allowed load of ``check`` anywhere in
-        its cell: understates, by a few per cent. NaN where some of the cell cannot be reached;
-        ``reasons`` say why.
+        its cell: understates, by a few per cent. A bound and not an answer: for worse inputs it
+        may lie nearer to the truth, but never above it. NaN where some of the cell cannot be
+        reached; ``reasons`` say why.
 
     Raises
     ------

@@ -5,6 +5,7 @@ const CM = 0.01, HALF_DEGREE = Math.PI / 360;
 const STEP = 0.05, TURN = Math.PI / 90, LEAP = 5; // of the arrow keys [m, rad], and with shift
 const PAUSE = 600; // after the last key, until the hook counts as let go [ms]
 const AWAY = 34; // from the hook to the words over it [drawing units]
+const SPACE = "\u00a0"; // as the other figures are written
 const SVG = "http://www.w3.org/2000/svg";
 
 const clamp = (x, low, high) => Math.max(low, Math.min(high, x));
@@ -93,7 +94,7 @@ class Plane {
       values.push(Array.from({ length: columns.count + 1 }, (_, j) => node(i, j)));
     }
     const at = (i, j) => [rows.from + i * rows.size, columns.from + j * columns.size];
-    const found = [];
+    const pieces = [];
     for (let i = 0; i < rows.count; i++) {
       for (let j = 0; j < columns.count; j++) {
         const corners = [[i, j], [i + 1, j], [i + 1, j + 1], [i, j + 1]];
@@ -104,15 +105,59 @@ class Plane {
           if ((u >= needed) === (v >= needed)) return;
           const [inner, outer] = u >= needed ? [a, b] : [b, a];
           const most = Math.max(u, v), least = Math.min(u, v);
-          const share = Number.isFinite(least) ? (most - needed) / (most - least) : 0;
+          const edge = !Number.isFinite(least);
+          const share = edge ? 0 : (most - needed) / (most - least);
           const [p, q] = at(...inner), [r, s] = at(...outer);
-          cuts.push(this.toDrawing([p + share * (r - p), q + share * (s - q)]));
+          cuts.push({ spot: this.toDrawing([p + share * (r - p), q + share * (s - q)]), edge });
         });
-        for (let k = 0; k + 1 < cuts.length; k += 2) found.push([cuts[k], cuts[k + 1]]);
+        for (let k = 0; k + 1 < cuts.length; k += 2) pieces.push([cuts[k], cuts[k + 1]]);
       }
     }
-    return found;
+    return chained(pieces).map(eased);
   }
+}
+
+/** Pieces put together, end to end. */
+function chained(pieces) {
+  const name = ({ spot }) => spot.map((x) => x.toFixed(2)).join();
+  const ends = new Map();
+  const real = pieces.filter(([a, b]) => name(a) !== name(b));
+  for (const piece of real) {
+    for (const end of piece) ends.set(name(end), [...(ends.get(name(end)) ?? []), piece]);
+  }
+  const left = new Set(real);
+  const grow = (chain) => {
+    for (;;) {
+      const last = name(chain[chain.length - 1]);
+      const next = ends.get(last).find((piece) => left.has(piece));
+      if (!next) return chain;
+      left.delete(next);
+      chain.push(name(next[0]) === last ? next[1] : next[0]);
+    }
+  };
+  const chains = [];
+  for (const piece of real) {
+    if (left.delete(piece)) chains.push(grow(grow([...piece]).reverse()));
+  }
+  return chains;
+}
+
+/**
+ * Where the arm ends the line steps from cell to cell: a mean over a few steps takes that out. A
+ * whole cell that can be reached lies outside of it there, so it names nothing that cannot.
+ */
+function eased(chain) {
+  const wide = 3, count = chain.length;
+  const closed = count > 2 * wide
+    && Math.hypot(...chain[0].spot.map((x, k) => x - chain[count - 1].spot[k])) < 0.05;
+  return chain.map((each, k) => {
+    if (!closed && (k < wide || k >= count - wide)) return each.spot;
+    const near = [];
+    // The first and the last of a closed line are the same.
+    for (let n = -wide; n <= wide; n++) near.push(chain[(k + n + 2 * (count - 1)) % (count - 1)]);
+    if (!near.every((other) => other.edge)) return each.spot;
+    return [0, 1].map((axis) => near.reduce((sum, other) => sum + other.spot[axis], 0) / near.length);
+  });
 }
 
 /** Places of the front end: a curve over height, the arms decide the reach. */
@@ -129,7 +174,8 @@ class Curve {
     const i = clamp(cellOf(edge, height), 0, edge.count - 1);
     const share = (height - edge.from) / edge.size - i;
     const [a, b] = [this.reach[i], this.reach[i + 1]];
-    return a == null || b == null ? this.far.reach : a + share * (b - a);
+    if (a == null || b == null) return a ?? b ?? this.far.reach;
+    return a + share * (b - a);
   }
 
   toDrawing([height]) {
@@ -200,13 +246,15 @@ class Curve {
 /** What follows the hook: the links of the side view, or boom and log from above. */
 class Ghost {
   constructor(layer, data, place) {
-    Object.assign(this, data.ghost, { layer, place, frame: data.frame });
-    layer.replaceChildren();
+    Object.assign(this, data.ghost, { place, frame: data.frame });
     if (this.kind === "none") return;
+    this.tools = (this.tool ?? []).map((outline) => ({
+      outline, shape: part(layer, "polygon", "tool"),
+    }));
     this.sling = part(layer, "polyline", "sling");
     this.link = part(layer, "polyline", "link");
     this.core = part(layer, "polyline", "core");
-    this.pins = [0, 1, 2].map(() => part(layer, "circle", "pin", { r: 2.4 }));
+    this.pins = [0, 1, 2, 3].map(() => part(layer, "circle", "pin", { r: 2.4 }));
     this.body = part(layer, this.kind === "turned" ? "polygon" : "circle", "log");
   }
 
@@ -220,14 +268,19 @@ class Ghost {
     const hook = this.place.toDrawing(at);
     if (this.kind === "turned") return this.turn(at, hook);
     const reach = at.length > 1 ? at[0] : this.place.reachAt(at[0]);
-    const height = at[at.length - 1];
-    const pins = this.kind === "one link"
-      ? [this.foot, [reach + this.pin[0], height + this.pin[1]], [reach, height]]
-      : [this.foot, this.elbow(reach, height), [reach, height]];
-    this.draw(pins.map((each) => this.spot(each)));
-    this.body.toggleAttribute("hidden", !this.log);
-    if (!this.log) return;
-    const centre = this.spot([reach + this.log[0], height + this.log[1]]);
+    const point = [reach, at[at.length - 1]];
+    const elbow = this.turns ? [this.elbow(...point)] : [];
+    const angle = this.turns ? Math.atan2(point[1] - elbow[0][1], point[0] - elbow[0][0]) : 0;
+    const beside = ([u, w], turn) => {
+      const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+      return this.spot([point[0] + u * cos - w * sin, point[1] + u * sin + w * cos]);
+    };
+    const nose = beside(this.nose, angle);
+    this.draw([...[this.foot, ...elbow].map((each) => this.spot(each)), nose]);
+    for (const { outline, shape } of this.tools) {
+      set(shape, { points: line(outline.map((each) => beside(each, angle))) });
+    }
+    const centre = beside(this.log, this.hangs ? 0 : angle);
     set(this.body, { cx: centre[0], cy: centre[1], r: this.radius * this.frame.scale });
     set(this.sling, { points: this.hangs ? line([hook, centre]) : "" });
   }
@@ -290,7 +343,6 @@ class Instrument {
     on("pointercancel", this.back);
     on("keydown", this.press);
     on("blur", () => this.keyed && this.letGo());
-    this.frames = 0;
   }
 
   drawHook() {
@@ -319,23 +371,28 @@ class Instrument {
     this.place = data.grid && (data.grid.reach ? new Curve(data) : new Plane(data));
     this.hook.toggleAttribute("hidden", !this.place);
     if (this.place) this.prepare();
-    this.setFigure(data).then(() => {
+    this.setFigures(data).then(() => {
       // Unless it was taken meanwhile.
       if (this.data === data && !this.dragging && !this.keyed && !this.asked) this.rest(asked);
     });
   }
 
-  async setFigure({ figure, about, size }) {
-    const shown = this.find("figure");
-    shown.alt = about;
-    shown.width = size[0];
-    shown.height = size[1];
-    if (shown.getAttribute("src") === figure) return;
-    const next = new Image();
-    next.src = figure;
-    // Only when it can be painted at once, so that nothing flickers.
-    await next.decode().catch(() => {});
-    if (this.data.figure === figure) shown.src = figure;
+  async setFigures(data) {
+    const [width, height] = data.size;
+    const fade = `linear-gradient(rgb(0 0 0 / .32) ${(100 * data.floor) / height}%, #000 0)`;
+    this.find("bare").style.maskImage = fade; // all but notes and caution
+    this.find("figure").alt = data.about;
+    for (const name of ["figure", "bare"]) {
+      const shown = this.find(name);
+      set(shown, { width, height });
+      const source = `data:image/svg+xml,${encodeURIComponent(data[name])}`;
+      if (shown.getAttribute("src") === source) continue;
+      const next = new Image();
+      next.src = source;
+      // Only when it can be painted at once, so that nothing flickers.
+      await next.decode().catch(() => {});
+      if (this.data === data) shown.src = source;
+    }
   }
 
   prepare() {
@@ -343,11 +400,12 @@ class Instrument {
     const exact = data.exact;
     this.home = place.names.map((name) => exact.at[name]);
     this.at = this.home;
-    if (place.track) part(layer, "polyline", "path", { points: line(place.track()) });
+    if (place instanceof Curve) part(layer, "polyline", "path", { points: line(place.track()) });
     const limit = place.limit(exact.needed);
     part(layer, "path", "line", { d: limit.map((each) => `M${line(each)}`).join("") });
     this.ghost = new Ghost(part(layer, "g", "ghost"), data, place);
-    if (limit.length) this.nameLimit(limit);
+    if (limit.length) this.nameLimit(limit.flat());
+    this.plate = part(layer, "rect", "plate", { rx: 5, height: 34 });
     this.load = part(layer, "text", "load");
     this.where = part(layer, "text", "where");
     set(this.points[0], { d: this.arrows() });
@@ -361,16 +419,15 @@ class Instrument {
     needs.className = `needs ${share < 0.25 ? "start" : share > 0.75 ? "end" : ""}`;
   }
 
-  /** The line round the places for this log, named at its highest spot. */
-  nameLimit(limit) {
-    const [width, height] = this.data.size;
-    const spots = limit.flat();
-    const top = spots.reduce((a, b) => (b[1] < a[1] ? b : a));
-    const half = 3 * this.data.words.inside.length;
-    const label = part(this.layer, "text", "inside", {
-      x: clamp(top[0], half, width - half), y: Math.max(12, Math.min(top[1] - 6, height)),
-    });
-    label.textContent = this.data.words.inside;
+  /** The line round the places for this log, named where the machine leaves room. */
+  nameLimit(spots) {
+    const [width] = this.data.size;
+    const curve = this.place instanceof Curve;
+    const text = this.data.words[curve ? "along" : "inside"];
+    const half = 2.9 * text.length;
+    const [x, y] = spots.reduce((a, b) => (b[1] > a[1] !== curve ? b : a));
+    const at = { x: clamp(x, half, width - half), y: curve ? y - 8 : Math.min(y + 15, this.data.floor - 4) };
+    part(this.layer, "text", "inside", at).textContent = text;
   }
 
   arrows() {
@@ -389,7 +446,7 @@ class Instrument {
 
   rest(asked) {
     const { exact, words } = this.data;
-    this.box.classList.remove("moving");
+    this.box.classList.remove("moving", "held");
     this.figures({ ...exact, least: "" });
     this.status(this.place ? words.idle : words.still);
     if (!this.place) return;
@@ -409,8 +466,8 @@ class Instrument {
       shown.textContent = value;
       if (least && name !== "first") {
         const small = document.createElement("small");
-        small.textContent = least;
-        shown.prepend(small);
+        small.textContent = ` ${least}`;
+        shown.append(small);
       }
     }
     this.find("bar").style.transform = `scaleX(${clamp(kilograms / this.scale || 0, 0, 1)})`;
@@ -459,10 +516,10 @@ class Instrument {
   paint() {
     this.frame = 0;
     if (!this.dragging && !this.keyed) return;
-    this.frames += 1;
     const { words } = this.data;
     const live = this.live();
     this.box.classList.add("moving");
+    this.box.classList.toggle("held", Boolean(this.dragging));
     this.put(this.at);
     this.ghost.follow(this.at);
     this.figures(live);
@@ -496,12 +553,14 @@ class Instrument {
   say(live) {
     const [width] = this.data.size;
     const [x, y] = this.place.toDrawing(this.at);
-    const up = y > AWAY + 34;
-    const load = up ? y - AWAY - 13 : y + AWAY + 26;
-    set(this.load, { x: clamp(x, 70, width - 70), y: load });
-    set(this.where, { x: clamp(x, 88, width - 88), y: load + 14 });
+    const top = y > AWAY + 34 ? y - AWAY - 28 : y + AWAY;
     this.load.textContent = `${this.data.marks[live.face]} ${live.allowed}`;
     this.where.textContent = this.placeWords(this.at);
+    const half = 2.45 * this.where.textContent.length + 4;
+    const middle = clamp(x, half + 2, width - half - 2);
+    set(this.plate, { x: middle - half, y: top, width: 2 * half });
+    set(this.load, { x: middle, y: top + 16 });
+    set(this.where, { x: middle, y: top + 29 });
   }
 
   placeWords(at) {
@@ -516,7 +575,7 @@ class Instrument {
 
   mass(kilograms) {
     const { by, unit } = this.data.units.mass;
-    const whole = Math.floor(kilograms / by).toString().replace(/\B(?=(\d{3})+$)/g, "\u202f");
+    const whole = Math.floor(kilograms / by).toString().replace(/\B(?=(\d{3})+$)/g, SPACE);
     return `${whole} ${unit}`;
   }
 

@@ -7,12 +7,11 @@ its new place comes back once, and the page answers it exactly.
 
 from __future__ import annotations
 
-import base64
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
-from pathlib import Path
-from typing import Any
+from dataclasses import dataclass, replace
+from importlib.resources import files
+from typing import Any, TypeGuard
 
 import numpy as np
 import streamlit as st
@@ -21,10 +20,10 @@ from liftcalc.answers.answer import Answer
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.live import LiveCurve, LiveGrid, View, live_grid
 from liftcalc.figures.hung import hung
+from liftcalc.figures.limbs import outlines
 from liftcalc.figures.look import TONES
 from liftcalc.figures.plan import log_plan, plan
-from liftcalc.figures.scene import WIDE, Scene, Spot
-from liftcalc.figures.scene import Path as Line
+from liftcalc.figures.scene import WIDE, Mark, Path, Role, Scene, Spot
 from liftcalc.figures.side import side
 from liftcalc.figures.svg import UNIT, svg
 from liftcalc.rules import CLOSE
@@ -48,19 +47,27 @@ WORDS = {
     "least": "at least",
     "needs": "this log needs",
     "inside": "within the model’s limits inside this line",
+    "along": "within the model’s limits along the heavy line",
     "hook": "Hook",
     "kind": "hook to drag",
     "idle": "Take the hook and drag it, or focus it and use the arrow keys.",
     "moving": "At least this much all round the hook. Let go for the exact answer.",
     "asked": "Working out the exact answer …",
     "exact": "Exact answer.",
-    "out": "Out of reach there",
+    "out": "End of its reach",
     "beyond": "the arm does not get there",
     "turned": "the back end does not slew so far",
     "still": "From above the front end cannot be moved: take its hook in the side view.",
 }
+STAYS: frozenset[Role] = frozenset(
+    {
+        "ground", "frame", "body", "glass", "tyre", "rim", "stabiliser", "kingpost", "link", "axis",
+        "lug", "barrel", "rod", "pin", "attachment", "sling", "log", "grain",
+    }
+)  # fmt: skip
+"""What is still true of a drawing whose hook is somewhere else, as where it came from."""
 _PIECES = {
-    name: Path(__file__).with_name(f"instrument.{name}").read_text(encoding="utf-8")
+    name: files("liftcalc.web").joinpath(f"instrument.{name}").read_text(encoding="utf-8")
     for name in ("css", "js")
 }
 _SHADES = "".join(
@@ -84,6 +91,7 @@ HTML = """
   </div>
   <div class="stage">
     <img class="figure" alt="">
+    <img class="bare" alt="">
     <svg class="over" aria-hidden="true"></svg>
     <div class="hook" role="slider" tabindex="0"></div>
   </div>
@@ -186,7 +194,8 @@ def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[s
     return {
         "view": view,
         "about": scene.about,
-        "figure": "data:image/svg+xml;base64," + base64.b64encode(drawn.encode()).decode(),
+        "figure": drawn,
+        "bare": svg(_bare(scene)),
         "size": [WIDE * UNIT, height],
         "floor": (scene.top - scene.bottom) * UNIT / scene.em,
         "units": _units(system),
@@ -198,6 +207,11 @@ def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[s
         "grid": None if still else _grid(live_grid(lift, view=view)),
         "ghost": _side_ghost(answer) if view == "side" else _plan_ghost(answer),
     }
+
+
+def _bare(scene: Scene) -> Scene:
+    """The drawing without the words and marks that hold for the old place only."""
+    return replace(scene, labels=(), marks=tuple(m for m in scene.marks if m.role in STAYS))
 
 
 def _units(system: System) -> dict[str, Any]:
@@ -277,27 +291,54 @@ def _edge(edges: Any) -> dict[str, float]:
 
 
 def _side_ghost(answer: Answer) -> dict[str, Any]:
-    """The lifting end as pins and lengths in its plane, so that it can follow the hook [m].
+    """The lifting end as pins, lengths and outlines, so that it can follow the hook [m].
 
-    ``out`` is how far the place that reach is counted from lies outward of the plane's origin.
+    What keeps its place beside the lift point is told from there: in the plane of the end, or,
+    where it turns with the dipper, along the line from the dipper's foot to the lift point.
     """
     arm, log = answer.reached.arm, hung(answer)
     point = _spot(arm.lift_at)
-    hangs = answer.lift.point.hold == "hangs"
-    made: dict[str, Any] = {"log": None, "radius": log.radius, "hangs": hangs}
-    if hangs or arm.end == "front":
-        made["log"] = [log.centre[0] - point[0], log.centre[1] - point[1]]
     foot, pin = (_spot(each) for each in arm.drawn[0].points)
+    tools = [each for each in outlines(arm, answer.lift.machine) if _is_tool(each)]
+    hangs = answer.lift.point.hold == "hangs"
+    made: dict[str, Any] = {"radius": log.radius, "hangs": hangs}
     if arm.end == "front":
-        # Its attachment keeps its tilt, so that it keeps its place beside the lift point.
+        # Its attachment keeps its tilt, so that all of it keeps its place.
         base = float(answer.lift.machine.wheels.wheelbase)
-        offset = [pin[0] - point[0], pin[1] - point[1]]
-        return {**made, "kind": "one link", "foot": [foot[0] - base, foot[1]], "pin": offset}
-    cross = (pin[0] - foot[0]) * (point[1] - foot[1]) - (pin[1] - foot[1]) * (point[0] - foot[0])
+        local, turns = _seen_from(point, 0.0), False
+        made |= {"kind": "one link", "foot": [foot[0] - base, foot[1]], "nose": local(pin)}
+    else:
+        along = math.atan2(point[1] - pin[1], point[0] - pin[0])
+        local, turns = _seen_from(point, along), True
+        cross = (pin[0] - foot[0]) * (point[1] - foot[1]) - (pin[1] - foot[1]) * (
+            point[0] - foot[0]
+        )
+        nose = next(_spot(each.points[1]) for each in arm.drawn if each.name == "dipper")
+        made |= {
+            "kind": "two links", "foot": list(foot), "nose": local(nose),
+            "links": [math.dist(foot, pin), math.dist(pin, point)], "bend": 1 if cross > 0 else -1,
+        }  # fmt: skip
+    # A hanging log does not turn with the dipper; a carried one does.
+    loose = _seen_from(point, 0.0) if hangs else local
     return {
-        **made, "kind": "two links", "foot": list(foot),
-        "links": [math.dist(foot, pin), math.dist(pin, point)], "bend": 1 if cross > 0 else -1,
+        **made, "turns": turns, "log": loose(log.centre),
+        "tool": [[local(each) for each in tool.points] for tool in tools],
     }  # fmt: skip
+
+
+def _is_tool(mark: Mark) -> TypeGuard[Path]:
+    return isinstance(mark, Path) and mark.role == "attachment"
+
+
+def _seen_from(origin: Spot, angle: float) -> Callable[[Spot], list[float]]:
+    """Places told from an origin along an axis at an angle."""
+    cos, sin = math.cos(angle), math.sin(angle)
+
+    def told(at: Spot) -> list[float]:
+        u, w = at[0] - origin[0], at[1] - origin[1]
+        return [u * cos + w * sin, w * cos - u * sin]
+
+    return told
 
 
 def _plan_ghost(answer: Answer) -> dict[str, Any]:
@@ -314,7 +355,7 @@ def _plan_ghost(answer: Answer) -> dict[str, Any]:
         return [-x * cos + y * sin - reach, -x * sin - y * cos]
 
     outline = next(
-        each for each in log_plan(answer, hung(answer)) if isinstance(each, Line) and each.closed
+        each for each in log_plan(answer, hung(answer)) if isinstance(each, Path) and each.closed
     )
     return {"kind": "turned", "outline": [local(each) for each in outline.points]}
 

@@ -1,0 +1,117 @@
+"""What the travelling grid says of a place, ``check`` says too, or says more."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from liftcalc.answers.check import check
+from liftcalc.answers.live import LiveCurve, live_grid
+from liftcalc.answers.sweep import sweep
+from liftcalc.errors import PoseError
+from liftcalc.machines.files import load
+from tests.helpers import MACHINES, lift, like, tried
+from tests.property.test_safety import some_lift
+
+Place = tuple[dict[str, float], float, str]
+
+
+def strong(base):
+    """The lift with a lift point that never governs, so that what varies from place to place does.
+
+    A rated lift point caps most of a map at one number, and a flat map hides every mistake.
+    """
+    most = like(base.machine.weights.total, 1e5)
+    return replace(base, point=base.point.model_copy(update={"wll": most}), plate=None)
+
+
+def places(grid, rng: np.random.Generator, count: int) -> Iterator[Place]:
+    """Random places in cells that have a load, with that load and what would stop it first.
+
+    Half of them lie on edges and corners of cells, where it is nearest to the truth.
+    """
+    cells = np.argwhere(~np.isnan(grid.allowed))
+    for at in cells[rng.integers(len(cells), size=count)]:
+        share = np.where(rng.random(2) < 0.5, rng.integers(2, size=2), rng.random(2))
+        edges = (grid.height,) if isinstance(grid, LiveCurve) else (grid.reach, grid.other)
+        spot = [
+            float(e[i] + s * (e[i + 1] - e[i])) for e, i, s in zip(edges, at, share, strict=False)
+        ]
+        if isinstance(grid, LiveCurve):
+            names = ("height",)
+        else:
+            names = ("reach", "height" if grid.view == "side" else "slew")
+        cell = tuple(at)
+        governs = grid.criteria[grid.governs[cell]]
+        yield dict(zip(names, spot, strict=True)), float(grid.allowed[cell]), governs
+
+
+@given(st.integers(0, 10_000), st.sampled_from(["side", "plan"]), st.booleans())
+def test_no_place_is_promised_more_than_the_check_allows(seed, view, rated):
+    base = some_lift(seed)
+    base = base if rated else strong(base)
+    grid = tried(lambda: live_grid(base, view=view))
+    assume(grid is not None)
+    assume(not np.isnan(grid.allowed).all())
+    for spot, load_there, _ in places(grid, np.random.default_rng(seed), 25):
+        # Were the place one that cannot be taken, this would raise.
+        assert load_there <= check(replace(base, **{"reach": None, **spot} if base.end == "front"
+                                           else spot)).allowed  # fmt: skip
+
+
+@pytest.mark.parametrize("view", ["side", "plan"])
+@pytest.mark.parametrize("end", ["back", "front"])
+@pytest.mark.parametrize("name", MACHINES)
+def test_little_is_given_away(name, end, view):
+    """Safe is not enough: a grid of zeros would pass the test above."""
+    base = strong(lift(load(name), end=end))
+    grid = live_grid(base, view=view)
+    short, lost = [], []
+    for spot, load_there, governs in places(grid, np.random.default_rng(1), 150):
+        answer = check(replace(base, **spot))
+        short.append(1 - load_there / answer.allowed)
+        lost.append(governs not in {c.title for c in answer.criteria} | set(grid.criteria))
+    assert np.median(short) < 0.05
+    assert max(short) < 0.25
+    assert not any(lost)
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_most_places_that_can_be_reached_have_a_load(name):
+    base = lift(load(name))
+    grid = live_grid(base, view="side")
+    rng = np.random.default_rng(2)
+    out = rng.uniform(grid.reach[0], grid.reach[-1], 20_000)
+    up = rng.uniform(grid.other[0], grid.other[-1], 20_000)
+    taken = ~np.isnan(sweep(base, reach=out, height=up, slew=base.slew).allowed[:, 0])
+    rows, columns, held = grid.cell(reach=out, other=up)
+    assert held.all()
+    assert np.isnan(grid.allowed[rows, columns])[taken].mean() < 0.15
+    # And none that cannot be reached has one.
+    assert np.isnan(grid.allowed[rows, columns])[~taken].all()
+
+
+@given(st.integers(0, 10_000))
+def test_no_place_that_can_be_reached_lies_outside_of_the_grid(seed):
+    """The window is sought roughly; what it leaves out must not be much."""
+    base = some_lift(seed, end="back")
+    grid = tried(lambda: live_grid(base, view="side"))
+    assume(grid is not None)
+    rng = np.random.default_rng(seed)
+    out, up = rng.uniform(0, 8, 4000), rng.uniform(-1, 8, 4000)
+    taken = ~np.isnan(sweep(base, reach=out, height=up, slew=base.slew).allowed[:, 0])
+    *_, held = grid.cell(reach=out, other=up)
+    assert held[taken].mean() > 0.99 if taken.any() else True
+
+
+def test_past_the_slew_limit_is_refused_as_the_check_refuses_it():
+    beyond = lift(slew=math.radians(170))
+    for made in (lambda: check(beyond), lambda: live_grid(beyond, view="side")):
+        with pytest.raises(PoseError, match="slew"):
+            made()
