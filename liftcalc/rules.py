@@ -59,6 +59,14 @@ FULL_SHARE = Share(
     value=1.0, source="mechanics", why="a rated value already carries its own margin"
 )
 
+AXLE_SHARE = 0.20
+"""Least share of the weight on the steered and on the braked axle on the move [-]; practice."""
+
+LEAST_AXLE = Share(
+    value=1.0, source="practice",
+    why="on the move the steered and the braked axle each keep a fifth of the weight",
+)  # fmt: skip
+
 STANDING_LOAD_FACTOR = Share(
     value=1.10,
     source="noble_denton_0027",

@@ -23,7 +23,7 @@ INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
 
 Kind = Literal[
     "length", "diameter", "mass", "force", "moment", "pressure", "angle", "slope", "area", "volume",
-    "density", "acceleration", "speed", "ratio",
+    "density", "acceleration", "speed", "ratio", "turn rate", "time", "voltage", "bearing",
 ]  # fmt: skip
 
 _PSI = POUND * G0 / INCH**2
@@ -65,6 +65,9 @@ TABLE: dict[str, dict[str, float]] = {
     "acceleration": {"m/s2": 1.0, "m/s²": 1.0},
     "speed": {"m/s": 1.0, "km/h": 1 / 3.6, "kph": 1 / 3.6, "mph": 1609.344 / 3600},
     "ratio": {"%": 0.01, "percent": 0.01},
+    "turn rate": {"deg/s": _DEG, "°/s": _DEG, "rad/s": 1.0, "rpm": math.tau / 60},
+    "time": {"s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0},
+    "voltage": {"V": 1.0, "volt": 1.0, "volts": 1.0, "kV": 1000.0},
 }  # fmt: skip
 
 EXAMPLES: dict[str, str] = {
@@ -82,6 +85,9 @@ EXAMPLES: dict[str, str] = {
     "acceleration": '"1.5 m/s2"',
     "speed": '"6 km/h" or "4 mph"',
     "ratio": '"85 %" or "0.85"',
+    "turn rate": '"20 deg/s"',
+    "time": '"1.5 s"',
+    "voltage": '"11 kV"',
 }
 
 AMBIGUOUS: dict[str, str] = {
@@ -344,6 +350,10 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "acceleration": _Shown(places=2, divisor=1.0, unit=" m/s²"),
         "speed": _Shown(places=2, divisor=1.0, unit=" m/s"),
         "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
+        "bearing": _Shown(places=1, divisor=1e3, unit=" kPa"),
+        "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
+        "time": _Shown(places=1, divisor=1.0, unit=" s"),
+        "voltage": _Shown(places=1, divisor=1e3, unit=" kV"),
     },
     "imperial": {
         "length": _Shown(places=2, divisor=FOOT, unit=" ft"),
@@ -360,6 +370,10 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "acceleration": _Shown(places=2, divisor=FOOT, unit=" ft/s²"),
         "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit=" mph"),
         "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
+        "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit=" lbf/ft²"),
+        "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
+        "time": _Shown(places=1, divisor=1.0, unit=" s"),
+        "voltage": _Shown(places=1, divisor=1e3, unit=" kV"),
     },
 }
 

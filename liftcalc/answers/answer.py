@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from liftcalc.answers.capacity import LineCapacity, RamCapacity, Vector
+from liftcalc.answers.demands import DemandCapacity
+from liftcalc.answers.footing import Footing
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.standing import Standing
+from liftcalc.physics.worked import Worked
 from liftcalc.rigging.sling import Hang
 from liftcalc.rules import CLOSE, Share
 
@@ -28,6 +31,9 @@ class Criterion:
     allowed: float
     heaviest_log: float
     utilisation: float
+    said: str = ""
+    source: str = ""
+    worked: tuple[Worked, ...] = ()
 
     @property
     def title(self) -> str:
@@ -40,7 +46,8 @@ class Reached:
     """The machine as posed for the lift: both ends, the load, gravity and the capacities.
 
     ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
-    itself; ``reach`` is what the lift point has [m].
+    itself; ``reach`` is what the lift point has [m]; ``lean`` how far the load may lean [rad].
+    ``demands`` are what ground and wheels ask, each with the load at which it fails [kg].
     """
 
     arm: Arm
@@ -52,6 +59,8 @@ class Reached:
     reach: float
     lines: tuple[LineCapacity, ...]
     rams: tuple[RamCapacity, ...]
+    lean: float
+    demands: tuple[DemandCapacity, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +70,8 @@ class Answer:
     ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that
     sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
     ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
-    its balance.
+    its balance. ``footing`` is what the ground carries under the planned load; ``unchecked`` names
+    what could not be checked, since it was not said.
     """
 
     lift: Lift
@@ -71,6 +81,8 @@ class Answer:
     hang: Hang | None
     lowest: float
     lowest_tipped: float
+    footing: Footing
+    unchecked: tuple[str, ...]
     warnings: tuple[str, ...]
     assumed: tuple[str, ...]
 
@@ -102,8 +114,11 @@ class Answer:
     @property
     def verdict(self) -> str:
         """The answer in words."""
+        first = self.governing
         if self.allowed <= 0:
-            return "No: the machine cannot hold anything here"
+            return (
+                f"No: {first.said}" if first.said else "No: the machine cannot hold anything here"
+            )
         if not self.utilisation <= 1:
             return "No: too heavy here"
         if self.utilisation > CLOSE:

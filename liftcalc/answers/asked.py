@@ -6,18 +6,18 @@ The command line and the pages both hand over an ``Asked``; neither reads a numb
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import get_args
 
 from liftcalc import units
+from liftcalc.answers.asked_rigging import read_rigging
+from liftcalc.answers.asked_site import read_ground, read_hazards, read_motion, read_site
 from liftcalc.answers.door import Door
 from liftcalc.answers.lift import OFF_CENTRE, Lift
 from liftcalc.machines.files import load
 from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance
-from liftcalc.rigging.sling import BALANCE_MISS, SLING_WAYS, Sling, SlingWay
-from liftcalc.site.ground import Site
 from liftcalc.timber.log import weigh
 from liftcalc.timber.reading import LogReading, read_log
 
@@ -57,6 +57,16 @@ class Asked:
     travelling: bool = False
     slope: str = ""
     uphill: str = ""
+    levelled: bool = False
+    ground: str = ""
+    mat: str = ""
+    friction: str = ""
+    sinkage: str = ""
+    speed: str = ""
+    turn_radius: str = ""
+    braking: str = ""
+    slew_speed: str = ""
+    slew_stop: str = ""
     accelerate_forward: str = ""
     accelerate_left: str = ""
     swing: str = ""
@@ -65,6 +75,25 @@ class Asked:
     leg_spread: str = ""
     slung_at: str = ""
     rigging_mass: str = ""
+    sling_kind: str = ""
+    sling_size: str = ""
+    sling_wll: str = ""
+    hook_wll: str = ""
+    shackle_wll: str = ""
+    hitch_wll: str = ""
+    lifted: str = ""
+    ground_end: str = ""
+    hook_at: str = ""
+    breakout: str = ""
+    drag_friction: str = ""
+    surface: str = ""
+    rules: str = ""
+    wires: str = ""
+    wires_voltage: str = ""
+    wires_on: str = ""
+    edge: str = ""
+    edge_depth: str = ""
+    people: str = ""
     pressure: str = ""
     plate: str = ""
     off_centre: str = ""
@@ -109,9 +138,13 @@ def read_lift(asked: Asked) -> ReadLift:
     if machine is not None and end is not None:
         tools = _tools(asked, machine, "front" if end == "front" else "back", door)
     said = _numbers(asked, door, end or "back")
-    site = _site(asked, door)
-    sling = _sling(asked, door, log, tools)
     stance = _stance(asked, door, end or "back")
+    site = read_site(asked, door, stance=stance)
+    motion = read_motion(asked, door, end=end or "back")
+    hazards = read_hazards(asked, door)
+    stood_on, mat = read_ground(asked, door)
+    measure = None if log is None else log.measure
+    rigged = read_rigging(asked, door, measure, tools)
     door.gather.raise_any()
     # Nothing is None here: what could not be read has raised.
     assert machine is not None
@@ -128,7 +161,14 @@ def read_lift(asked: Asked) -> ReadLift:
         measure=log.measure,
         log=weigh(log.measure),
         stance=stance,
-        sling=sling,
+        sling=rigged.sling,
+        gear=rigged.gear,
+        taken=rigged.taken,
+        surface=rigged.surface,
+        ground=stood_on,
+        mat=mat,
+        motion=motion,
+        hazards=hazards,
         travelling=asked.travelling,
         operator=not asked.empty_seat,
         assumed=tuple(door.assumed),
@@ -254,36 +294,6 @@ def _say_assumed(door: Door, tool: Attachment, point: LiftPoint, said: _Numbers)
         )
 
 
-def _site(asked: Asked, door: Door) -> Site:
-    slope = door.number("slope", asked.slope, "slope", low=0, high=0.8, bounds="0° to 45°")
-    heading = door.number(
-        "uphill", asked.uphill, "angle", low=-2 * math.pi, high=2 * math.pi, bounds="−360° to 360°"
-    )
-    if slope and heading is None and not asked.uphill.strip():
-        door.fault(
-            "uphill",
-            given="nothing",
-            wanted="which way is uphill seen from the seat: 0 deg nose uphill, 90 deg left "
-            "side uphill, 180 deg nose downhill, -90 deg right side uphill",
-        )
-    if not asked.slope.strip():
-        door.assumed.append("ground level within 1 %")
-    bounds = "−9.8 to 9.8 m/s²"
-    forward, left = (
-        door.number(name, text, "acceleration", low=-9.8, high=9.8, bounds=bounds) or 0.0
-        for name, text in (
-            ("accelerate-forward", asked.accelerate_forward),
-            ("accelerate-left", asked.accelerate_left),
-        )
-    )
-    return Site(
-        slope=slope or 0.0,
-        heading=heading or 0.0,
-        acceleration_forward=forward,
-        acceleration_left=left,
-    )
-
-
 def _stance(asked: Asked, door: Door, end: str) -> Stance:
     usual: Stance = "stabilisers" if end == "back" else "wheels"
     said = usual
@@ -307,59 +317,3 @@ def _stance(asked: Asked, door: Door, end: str) -> Stance:
             fix="set it down and take it with the front end",
         )
     return said
-
-
-def _sling(
-    asked: Asked,
-    door: Door,
-    log: LogReading | None,
-    tools: tuple[Attachment, LiftPoint, Attachment] | None,
-) -> Sling:
-    way: SlingWay = "choked"
-    if asked.sling.strip():
-        chosen = door.choice("sling", asked.sling, SLING_WAYS)
-        way = next((each for each in SLING_WAYS if each == chosen), "choked")
-    length = door.positive("sling-length", asked.sling_length, "length", high=20.0)
-    spread = door.number(
-        "leg-spread", asked.leg_spread, "length", low=0, high=20, bounds="0 to 20 m"
-    )
-    at = door.number("slung-at", asked.slung_at, "length", low=0, high=40, bounds="0 to 40 m")
-    mass = door.number(
-        "rigging-mass", asked.rigging_mass, "mass", low=0, high=2000, bounds="a mass from 0 to 2 t"
-    )
-    if at is not None and log is not None and at > log.measure.length:
-        door.fault(
-            "slung-at",
-            given=f'"{asked.slung_at}"',
-            wanted=f"a place on the log, 0 to {log.measure.length:.2f} m from the butt",
-        )
-    if way == "two legs" and spread is None:
-        door.fault(
-            "leg-spread",
-            given="nothing",
-            wanted='how far apart two legs hold the log, such as "1.5 m"',
-        )
-    plain = Sling(way=way, at=at, spread=spread or 0.0)
-    hangs = tools is not None and tools[1].hold == "hangs"
-    if not hangs:
-        return replace(plain, length=length or 2.0, mass=mass or 0.0)
-    by_grab = tools is not None and tools[0].mount == "hangs"
-    if not by_grab and not asked.sling.strip():
-        door.assumed.append("log in one choked sling")
-    if at is None:
-        door.assumed.append(f"balance point missed by {BALANCE_MISS:.0%} of the log's length")
-    round_it = 0.0 if log is None else _girth(log)
-    usual_length = math.ceil(10 * (round_it + 0.8)) / 10
-    if not by_grab:
-        said = f"sling or each leg {usual_length:.1f} m long"
-        length = door.or_assume(length, usual_length, said)
-        mass = door.or_assume(mass, plain.mass, f"rigging of {plain.mass:.0f} kg")
-    return replace(plain, length=length or usual_length, mass=mass or 0.0)
-
-
-def _girth(log: LogReading) -> float:
-    """Once round the thickest end of the log [m]."""
-    measure = log.measure
-    return math.pi * max(
-        d for d in (measure.butt, measure.middle, measure.top, 0.0) if d is not None
-    )

@@ -5,22 +5,26 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-import numpy as np
-
 from liftcalc.answers.answer import Answer, Criterion, Reached
+from liftcalc.answers.below import Below, below, lowest
 from liftcalc.answers.capacity import (
     line_capacity,
     plane_gravity,
     ram_capacity,
 )
-from liftcalc.answers.doubts import assumed_values, warnings_of
+from liftcalc.answers.clear import allowed_by, clearances
+from liftcalc.answers.demands import DemandCapacity, demand_capacity, demands
+from liftcalc.answers.doubts import assumed_values, unchecked, warnings_of
+from liftcalc.answers.footing import footing
 from liftcalc.answers.lift import Lift, back_stops
 from liftcalc.answers.plates import plate_loads
+from liftcalc.answers.rated import rated
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
+    Standing,
     pressed_front,
     stand,
     travel_back,
@@ -28,7 +32,6 @@ from liftcalc.machines.standing import (
 )
 from liftcalc.machines.stops import refuse
 from liftcalc.physics import written
-from liftcalc.rigging.sling import BALANCE_MISS, Hang, hang
 from liftcalc.rules import (
     FULL_SHARE,
     RAM_SHARE,
@@ -77,24 +80,24 @@ def _front_reach(lift: Lift, arm: Arm) -> float:
 
 
 def reach(lift: Lift) -> Reached:
-    """Pose the machine for a lift and find what tipping and every ram would allow.
+    """Pose the machine for a lift and find what tipping, every ram and the ground would allow.
 
     What cannot be known (fuel, which side a carried log lies to, how far it rolls back) is tried
     every way, and the way that allows least is the one reached; where a ram allows the same in
-    several, the one that tips soonest.
+    several, the one that tips soonest. Demands of the ground take the worst of all ways each.
     """
     arm, other = _pose(lift)
     gravity = lift.site.gravity
     front, back = (other, arm) if lift.end == "back" else (arm, other)
     distance = float(lift.reach or 0.0) if lift.end == "back" else _front_reach(lift, arm)
+    lean = float(lift.lean(reach=distance))
     gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
     found = []
     for number, at in enumerate(arm.load_places):
         rams = tuple(
             ram_capacity(
                 joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
-                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
-                hung=lift.hung,
+                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lean, hung=lift.hung,
             )
             for joint in arm.joints
         )  # fmt: skip
@@ -109,23 +112,36 @@ def reach(lift: Lift) -> Reached:
             load = (x, y + side, z)
             lines = tuple(
                 line_capacity(
-                    line,
-                    whole=standing.whole,
-                    load=load,
-                    gravity=gravity,
-                    swing=lift.lean,
+                    line, whole=standing.whole, load=load, gravity=gravity, swing=lean,
                     hung=lift.hung,
                 )
                 for line in standing.lines
-            )
+            )  # fmt: skip
             tips = TIPPING_SHARE[lift.duty].value * min(float(line.tipping_load) for line in lines)
             least = (min(holds, tips), tips)
             found.append((least, number, not full, side, standing, load, lines, rams))
     *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
+    asks = _demands(
+        lift, standings=[each[4] for each in found], loads=[each[5] for each in found], lean=lean
+    )
     return Reached(
         arm=arm, other=other, standing=standing, asked=lift.in_machine(arm.lift_at), load=load,
-        gravity=gravity, reach=distance, lines=lines, rams=rams,
+        gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean, demands=asks,
     )  # fmt: skip
+
+
+def _demands(
+    lift: Lift, *, standings: list[Standing], loads: list[tuple[float, float, float]], lean: float
+) -> tuple[DemandCapacity, ...]:
+    """What ground and wheels ask; in doubt the worst of all ways the machine may stand."""
+    gravity = lift.site.gravity
+    wholes = [each.whole for each in standings]
+    return tuple(
+        demand_capacity(
+            each, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
+        )
+        for each in demands(lift, standings[0], gravity=gravity)
+    )
 
 
 def _doubtful(lift: Lift) -> list[tuple[bool, float]]:
@@ -135,17 +151,17 @@ def _doubtful(lift: Lift) -> list[tuple[bool, float]]:
 
 
 def criterion(
-    lift: Lift, load_factor: float, *, name: str, capacity: float, share: Share, where: str = ""
+    lift: Lift, *, name: str, capacity: float, share: Share, where: str = ""
 ) -> Criterion:
     """A criterion with its allowed load and utilisation."""
     allowed = written.allowed_load(capacity=capacity, share=share.value).allowed
     if math.isinf(allowed):
         heaviest, use = math.inf, 0.0
     elif allowed <= lift.rigging:
-        heaviest, use = (allowed - lift.rigging) / load_factor, math.inf
+        heaviest, use = (allowed - lift.rigging) / lift.per_log, math.inf
     else:
         used = written.utilisation(
-            allowed=allowed, rigging_mass=lift.rigging, load_factor=load_factor,
+            allowed=allowed, rigging_mass=lift.rigging, load_factor=lift.per_log,
             planning_mass=lift.log.mass_planning,
         )  # fmt: skip
         heaviest, use = used.heaviest_log, used.utilisation
@@ -165,42 +181,27 @@ def check(lift: Lift) -> Answer:
     Returns
     -------
     Answer
-        Every criterion has its own share; the least allowed load is the answer. Not modelled
-        here, and said in the warnings: ground under the pads, the chain or sling itself, overhead
-        wires, people.
+        Every criterion has its own share; the least allowed load is the answer. On a journey it is
+        that of the way to brake and turn which allows least. What was not said is not checked, and
+        the answer names it.
 
     Raises
     ------
     PoseError
         When a link or ram cannot take the pose.
     InputError
-        When the stance does not go with the attachment or the sling is too short.
+        When the stance does not go with the attachment, or the sling not with the log.
     """
-    reached = reach(lift)
-    factor = lift.load_factor
-    least = min(reached.lines, key=lambda each: float(each.tipping_load))
-    made = [
-        criterion(
-            lift, factor.value, name="tipping", where=least.line.name,
-            capacity=float(least.tipping_load), share=TIPPING_SHARE[lift.duty],
-        )
-    ]  # fmt: skip
-    made += [
-        criterion(
-            lift, factor.value, name=ram.joint.name, capacity=float(ram.capacity), share=RAM_SHARE
-        )
-        for ram in reached.rams
-    ]
-    made.append(
-        criterion(
-            lift, factor.value, name="lift point", where=f"({lift.point.name})",
-            capacity=float(lift.point.wll), share=FULL_SHARE,
-        )
-    )  # fmt: skip
-    made += [
-        criterion(lift, factor.value, name="plate", where=where, capacity=load, share=FULL_SHARE)
-        for where, load in plate_loads(lift, reached.reach)
-    ]
+    return min(
+        (_check(way) for way in lift.ways), key=lambda each: (each.heaviest_log, each.allowed)
+    )
+
+
+def _check(lift: Lift) -> Answer:
+    """Check one lift on a site that holds all its motion."""
+    reached, log = reach(lift), below(lift)
+    level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
+    made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
     if any(math.isnan(each.capacity) for each in made):
         raise PoseError(
             Fault(
@@ -210,33 +211,61 @@ def check(lift: Lift) -> Answer:
                 fix="choose another height, reach or tilt",
             )
         )
-    hung, lowest, tipped = _lowest(lift, reached)
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
     answer = Answer(
-        lift=lift, reached=reached, load_factor=factor, criteria=tuple(made), hang=hung,
-        lowest=lowest, lowest_tipped=tipped, warnings=(),
-        assumed=assumed_values(lift, aboard=aboard),
+        lift=lift, reached=reached, load_factor=lift.load_factor, criteria=made, hang=log.hang,
+        lowest=float(level), lowest_tipped=float(tipped),
+        footing=footing(
+            lift, reached.standing, load=reached.load, lean=reached.lean, gravity=reached.gravity
+        ),
+        unchecked=unchecked(lift), warnings=(), assumed=assumed_values(lift, aboard=aboard),
     )  # fmt: skip
     return replace(answer, warnings=warnings_of(answer))
 
 
-def _lowest(lift: Lift, reached: Reached) -> tuple[Hang | None, float, float]:
-    """Height of the log's lowest point, level and off its balance [m]."""
-    diameter = lift.log.largest_diameter
-    if lift.point.hold != "hangs":
-        low = float(reached.arm.load_at.w) - diameter / 2
-        return None, low, low
-    drop = float(lift.point.drop or 0.0)
-    if lift.tool.mount == "hangs":
-        low = float(reached.asked[2]) - drop - diameter
-        # The grab is a pendulum from its pin: it leans until the balance point is under the pin.
-        lean = math.atan2(BALANCE_MISS * lift.measure.length, drop + diameter / 2)
-        far = max(lift.log.cog_from_butt, lift.measure.length - lift.log.cog_from_butt)
-        return None, low, low - math.sin(lean) * far
-    hung = hang(
-        lift.sling, drop=drop, log_length=lift.measure.length,
-        balance=lift.log.cog_from_butt, diameter=diameter,
-        least_diameter=min(lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter),
-    )  # fmt: skip
-    height = float(np.asarray(reached.asked[2]))
-    return hung, height - hung.lowest_level, height - hung.lowest_tipped
+def _loads(lift: Lift, reached: Reached, log: Below) -> list[Criterion]:
+    """Criteria that a load decides: tipping, rams, ground and wheels, ratings, plate."""
+    least = min(reached.lines, key=lambda each: float(each.tipping_load))
+    made = [
+        criterion(
+            lift, name="tipping", where=least.line.name, capacity=float(least.tipping_load),
+            share=TIPPING_SHARE[lift.duty],
+        )
+    ]  # fmt: skip
+    made += [
+        criterion(lift, name=ram.joint.name, capacity=float(ram.capacity), share=RAM_SHARE)
+        for ram in reached.rams
+    ]
+    made += [
+        criterion(
+            lift, name=each.demand.name, where=each.demand.where, capacity=each.capacity,
+            share=each.demand.share,
+        )
+        for each in reached.demands
+    ]  # fmt: skip
+    for each in rated(lift, log):
+        share = Share(value=1.0, source=each.source, why=each.why)
+        one = criterion(lift, name=each.name, where=each.where, capacity=each.capacity, share=share)
+        made.append(replace(one, worked=each.worked))
+    made += [
+        criterion(lift, name="plate", where=where, capacity=load, share=FULL_SHARE)
+        for where, load in plate_loads(lift, reached.reach)
+    ]
+    return made
+
+
+def _clear(lift: Lift, reached: Reached, log: Below, level: float) -> list[Criterion]:
+    """Criteria that no load decides: distances to keep."""
+    made = []
+    for each in clearances(lift, log, reach=reached.reach, lean=reached.lean, lowest=level):
+        share = Share(value=1.0, source=each.source, why=each.said)
+        one = criterion(
+            lift, name=each.name, where=f"({each.where})", capacity=float(allowed_by(each)),
+            share=share,
+        )  # fmt: skip
+        has, needs = float(each.has), float(each.needs)
+        used = needs / has if has > 0 else math.inf
+        distance = f"needs {math.ceil(100 * needs - 1e-9) / 100:.2f} m"
+        left = "any distance" if math.isinf(has) else f"{math.floor(100 * has) / 100:.2f} m"
+        made.append(replace(one, said=f"{each.name}: {distance}, has {left}", utilisation=used))
+    return made

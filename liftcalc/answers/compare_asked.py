@@ -57,12 +57,37 @@ class CompareAsked:
     bunk_height: str = ""
     slope: str = ""
     uphill: str = ""
+    levelled: bool = False
+    ground: str = ""
+    mat: str = ""
+    friction: str = ""
+    slew_speed: str = ""
+    slew_stop: str = ""
     swing: str = ""
     sling: str = ""
     sling_length: str = ""
     leg_spread: str = ""
     slung_at: str = ""
     rigging_mass: str = ""
+    sling_kind: str = ""
+    sling_size: str = ""
+    sling_wll: str = ""
+    hook_wll: str = ""
+    shackle_wll: str = ""
+    hitch_wll: str = ""
+    lifted: str = ""
+    ground_end: str = ""
+    hook_at: str = ""
+    breakout: str = ""
+    drag_friction: str = ""
+    surface: str = ""
+    rules: str = ""
+    wires: str = ""
+    wires_voltage: str = ""
+    wires_on: str = ""
+    edge: str = ""
+    edge_depth: str = ""
+    people: str = ""
     pressure: str = ""
     off_centre: str = ""
     empty_seat: bool = False
@@ -150,6 +175,9 @@ def asked_of(asked: CompareAsked, end: EndName) -> Asked:
     other = asked.back_attachment if end == "front" else asked.front_attachment
     if end == "back":
         own |= {"sideshift": asked.sideshift, "reach": STAND_IN}
+    else:
+        # The front end lifts from its wheels and does not slew.
+        shared |= {"levelled": False, "slew_speed": "", "slew_stop": ""}
     return Asked(**{**shared, **own, "end": end, "height": STAND_IN, "other_attachment": other})
 
 

@@ -5,10 +5,15 @@ from __future__ import annotations
 import math
 
 from liftcalc.answers.answer import Answer
+from liftcalc.answers.below import below
 from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import numbers
+from liftcalc.rigging.gear import missing as gear_missing
+from liftcalc.rigging.taken import moves
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
+from liftcalc.site.hazards import LOW_WIRES, exclusion_radius
+from liftcalc.site.hazards import missing as hazards_missing
 from liftcalc.units import G0
 
 
@@ -93,9 +98,11 @@ def _pose_doubts(answer: Answer) -> list[str]:
         )
     if lift.sideshift:
         said.append("With the back end sideshifted, left and right are not alike.")
-    if lift.point.hold == "hangs" and lift.swing == 0:
+    if lift.point.hold == "hangs" and not lift.swings:
         said.append(_swing_cost(answer))
-    if lift.site.slope > LEVEL_LIMIT:
+    if lift.site.levelled:
+        said.append("Counts only while the machine really stands level within 1 % on its pads.")
+    elif lift.site.slope > LEVEL_LIMIT:
         said.append(
             "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
             "a slope is how machines go over. Level the machine."
@@ -141,19 +148,118 @@ def _log_doubts(answer: Answer) -> list[str]:
     return said
 
 
+def unchecked(lift: Lift) -> tuple[str, ...]:
+    """What is not checked since it was not said, in words that follow "not said:"."""
+    made = []
+    if lift.plate is None and not any(row.end == lift.end for row in lift.machine.plate):
+        made.append("what the machine's plate or chart allows here")
+    if lift.ground is None:
+        made.append("what ground the machine stands on")
+    elif lift.ground.allowed is None:
+        made.append(f"what pressure the {lift.ground.name} may carry: none may be presumed")
+    if lift.slung:
+        made += gear_missing(lift.gear)
+    elif lift.point.jaw_force is None and lift.point.hold != "cradled":
+        made.append("how hard the jaw or grab presses on the log (the machine file's jaw_force)")
+    if lift.travelling:
+        made += _not_said_of_journey(lift)
+    return (*made, *hazards_missing(lift.hazards))
+
+
+def _not_said_of_journey(lift: Lift) -> list[str]:
+    motion, wheels = lift.motion, lift.machine.wheels
+    made = []
+    if not motion.speed:
+        made.append("how fast it travels and how tightly it turns")
+    if not motion.braking:
+        made.append("how hard it brakes")
+    if motion.sinkage is None:
+        made.append("how deep the tyres sink")
+    if wheels.front_axle_rating is None or wheels.rear_axle_rating is None:
+        made.append("what its axles and tyres are rated for (in the machine file)")
+    return made
+
+
+def _ground_doubts(answer: Answer) -> list[str]:
+    lift, feet, said = answer.lift, answer.footing, []
+    worst, ground = feet.worst, lift.ground
+    if not feet.stands:
+        said.append("With this log and its load factor the machine tips: no ground force holds it.")
+    if ground is None or ground.allowed is None:
+        said.append(
+            f"On this ground no pressure may be presumed. Under the {worst.name} up to "
+            f"{math.ceil(worst.worst / 100) / 10:.1f} kN come down: have the ground measured or "
+            "move to firmer; else the largest mats there are and a test load, watched for sinking."
+        )
+        return said
+    pressing = [
+        each
+        for each in feet.feet
+        if each.tyre and each.pressure is not None and each.pressure > ground.allowed
+    ]
+    if pressing:
+        most = max(each.pressure or 0.0 for each in pressing)
+        said.append(
+            f"Tyres press with up to {math.ceil(most / 1000)} kPa where {ground.name} is presumed "
+            f"to carry {math.floor(ground.allowed / 1000)}: they sink until they bear on more, "
+            "and the machine leans with them. Tyres are not counted out for it."
+        )
+    said.append(
+        f"{ground.name.capitalize()} is presumed to carry {math.floor(ground.allowed / 1000)} kPa; "
+        "dug, wet or sloping ground, and ground nearer to an edge than its depth, carries less."
+    )
+    if lift.mat is not None:
+        said.append("Mats count over their whole area only if they are stiff enough for it.")
+    return said
+
+
+def _journey_doubts(answer: Answer) -> list[str]:
+    lift, said = answer.lift, []
+    if lift.hazards.wires_distance is not None and math.isfinite(lift.hazards.wires_distance):
+        said.append(LOW_WIRES)
+    if lift.taken.way != "whole":
+        said += _taken_doubts(answer)
+    if lift.taken.breakout == 1.0:
+        said.append(
+            "The log is taken to lie free. Bedded, frozen in or caught it can pull many times as "
+            "hard at first; no figure is standard."
+        )
+    return said
+
+
+def _taken_doubts(answer: Answer) -> list[str]:
+    lift = answer.lift
+    if lift.taken.way == "drawn":
+        return ["Drawn, the log can dig in, roll or slide downhill into the machine."]
+    hook = lift.taken.hook_at or lift.measure.length
+    raised = min(max(lift.height - (answer.hang.to_top if answer.hang else 0.0), 0.0), 0.9 * hook)
+    return list(
+        moves(
+            lift.taken, log_length=lift.measure.length, cog_from_butt=lift.log.cog_from_butt,
+            diameter=lift.log.largest_diameter, raised=raised, mass=lift.log.mass_planning,
+        ).said
+    )  # fmt: skip
+
+
+def _people(answer: Answer) -> str:
+    log = below(answer.lift)
+    circle = exclusion_radius(
+        far_end=log.far_end, drop=log.middle, lean=answer.reached.lean, lowest=answer.lowest
+    )
+    return (
+        f"Everybody stays {math.ceil(10 * float(circle)) / 10:.1f} m away from the point below the "
+        "hook, and out of the way a log rolls."
+    )
+
+
 def warnings_of(answer: Answer) -> tuple[str, ...]:
     """Every warning of an answer, gravest first."""
     lift = answer.lift
     moment = max(answer.allowed, lift.log.mass_planning) * G0 * answer.reached.reach
-    said = _pose_doubts(answer) + machine_doubts(lift)
+    said = _ground_doubts(answer) + _pose_doubts(answer) + machine_doubts(lift)
     if needs_load_warning(mass=max(answer.allowed, lift.log.mass_planning), moment=moment):
         said.append(
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
             "and boom-lowering control. Does this machine have them?"
         )
-    said += _log_doubts(answer)
-    said.append(
-        "Not checked here: the ground under pads and tyres, the chain or sling itself, overhead "
-        "wires, people near."
-    )
-    return tuple(said)
+    return (*said, *_journey_doubts(answer), *_log_doubts(answer), _people(answer))

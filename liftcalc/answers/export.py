@@ -155,7 +155,7 @@ def _inputs(
         ("sideshift_m", f"{lift.sideshift:.6g}"),
         ("tilt_deg", f"{math.degrees(lift.tilt):.6g}"),
         ("curl_share", f"{lift.curl:.6g}"),
-        ("swing_deg", f"{math.degrees(lift.lean):.6g}"),
+        ("swing_deg", f"{math.degrees(lift.swing):.6g}"),
         ("slope_deg", f"{math.degrees(float(site.slope)):.6g}"),
         ("uphill_deg", f"{math.degrees(float(site.heading)):.6g}"),
         ("acceleration_forward_m/s2", f"{float(site.acceleration_forward):.6g}"),
@@ -167,7 +167,7 @@ def _inputs(
         ("log_largest_diameter_m", f"{lift.log.largest_diameter:.6g}"),
         ("log_side_room_m", f"{lift.side_room:.6g}"),
         ("rigging_kg", f"{lift.rigging:.6g}"),
-        ("load_factor", f"{lift.load_factor.value:.6g}"),
+        ("load_factor", f"{lift.per_log:.6g}"),
         ("share_of_tipping_load", f"{TIPPING_SHARE[lift.duty].value:.6g}"),
         ("share_of_ram_capacity", f"{RAM_SHARE.value:.6g}"),
     ]

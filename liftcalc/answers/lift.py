@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import math
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -10,9 +11,16 @@ from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.standing import Stance, back_point, front_point
 from liftcalc.machines.stops import Stop
 from liftcalc.physics.plane import Point, Real
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.grip import Surface
 from liftcalc.rigging.sling import Sling
+from liftcalc.rigging.taken import Pull, Taken, pull
 from liftcalc.rules import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, Duty, Share
+from liftcalc.site.bearing import Ground
 from liftcalc.site.ground import Site
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion, friction_on, slewing_swing, turning_ahead
+from liftcalc.site.motion import lean as steady_lean
 from liftcalc.timber.log import LogEstimate, LogMeasure
 
 OFF_CENTRE = 0.05
@@ -55,6 +63,16 @@ class Lift:
         Rated load for this lift from the machine's own plate or chart [kg].
     off_centre : float or None
         How far a cradled or gripped log lies off its balance point [m].
+    sling, gear, taken
+        How the log is slung, what with, and whether all of it is lifted.
+    surface : Surface
+        What of the log a jaw or grab presses on.
+    ground : Ground or None
+        What the machine stands on; None where nobody said.
+    mat : float or None
+        Side of a square mat under each pad [m].
+    motion, hazards
+        How the machine moves, and what is near it.
     assumed : tuple of str
         What was not given and was taken as said.
     """
@@ -81,6 +99,13 @@ class Lift:
     plate: float | None = None
     operator: bool = True
     off_centre: float | None = None
+    gear: Gear = field(default_factory=Gear)
+    taken: Taken = field(default_factory=Taken)
+    surface: Surface = "bark on, wet"
+    ground: Ground | None = None
+    mat: float | None = None
+    motion: Motion = field(default_factory=Motion)
+    hazards: Hazards = field(default_factory=Hazards)
     assumed: tuple[str, ...] = ()
 
     @property
@@ -98,9 +123,29 @@ class Lift:
         return TRAVELLING_LOAD_FACTOR if self.travelling else STANDING_LOAD_FACTOR
 
     @property
+    def pull(self) -> Pull:
+        """What of the log's weight the lift point bears, and how far that leans."""
+        return pull(
+            self.taken, log_length=self.measure.length, cog_from_butt=self.log.cog_from_butt,
+            diameter=self.log.largest_diameter, slope=float(self.site.slope),
+        )  # fmt: skip
+
+    @property
+    def per_log(self) -> float:
+        """Load on the lift point for a kilogram of log [-]: what is borne, times load factor."""
+        return self.pull.share * self.load_factor.value
+
+    @property
     def needed(self) -> float:
         """What the lift point must be allowed for this log to pass [kg]."""
-        return self.rigging + self.load_factor.value * self.log.mass_planning
+        return self.rigging + self.per_log * self.log.mass_planning
+
+    @property
+    def friction(self) -> float:
+        """Grip of braked wheels or pads on the ground [-]."""
+        if self.motion.friction is not None:
+            return self.motion.friction
+        return friction_on(self.ground.name if self.ground else "unknown")
 
     def in_machine(self, at: Point) -> tuple[Real, Real, Real]:
         """A point of the lifting end's plane in the machine frame [m]."""
@@ -114,14 +159,71 @@ class Lift:
         return self.sling.mass if self.point.hold == "hangs" else 0.0
 
     @property
-    def lean(self) -> float:
-        """How far the load may swing [rad]; only a hanging one does."""
-        return self.swing if self.point.hold == "hangs" else 0.0
+    def slung(self) -> bool:
+        """Whether the log hangs in a sling, and not in a grab."""
+        return self.point.hold == "hangs" and self.tool.mount != "hangs"
+
+    @property
+    def swings(self) -> bool:
+        """Whether the load may lean out of the plumb line; only a hanging one does."""
+        return self.point.hold == "hangs" and bool(
+            self.swing or self.motion.slew_speed or self.site.acceleration or self.pull.lean
+        )
+
+    def lean(self, *, reach: Real) -> Real:
+        """How far the load may lean at most, at a reach [rad]; at most a right angle.
+
+        The swing that was said, that of slewing, as much again as the machine's own acceleration
+        leans it (from rest it swings to twice that), and the pull of a log that is drawn: their
+        sum, as if all came together. Overstates.
+        """
+        if not self.swings:
+            return 0.0
+        motion = self.motion
+        slewing = (
+            slewing_swing(radius=reach, slew_speed=motion.slew_speed, slew_stop=motion.slew_stop)
+            if motion.slew_speed and self.end == "back"
+            else 0.0
+        )
+        shaken = steady_lean(acceleration=self.site.acceleration)
+        return np.minimum(self.swing + slewing + shaken + self.pull.lean, math.pi / 2)
 
     @property
     def hung(self) -> float:
         """Mass of an attachment that swings with its load [kg]; none when nothing swings."""
-        return float(self.tool.mass) if self.tool.mount == "hangs" and self.lean else 0.0
+        return float(self.tool.mass) if self.tool.mount == "hangs" and self.swings else 0.0
+
+    @property
+    def ways(self) -> tuple[Lift, ...]:
+        """This lift with its journey put into its site, every way it may go: the worst counts.
+
+        A turn and braking as they were said may come to either side, and backward too; in a turn
+        the nose swings round the rear axle, which throws the load forward.
+        """
+        turn, brake, motion = self.motion.turning, self.motion.braking, self.motion
+        if turn:
+            # No front end holds its load farther ahead of its axle than the wheelbase is long.
+            brake += float(
+                turning_ahead(
+                    speed=motion.speed, turn_radius=motion.turn_radius,
+                    ahead=2 * self.machine.wheels.wheelbase,
+                )
+            )  # fmt: skip
+        if not (turn or brake):
+            return (self,)
+        rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
+        return tuple(
+            replace(
+                self, motion=rest,
+                site=replace(
+                    self.site,
+                    acceleration_forward=self.site.acceleration_forward + forward,
+                    acceleration_left=self.site.acceleration_left + left,
+                ),
+            )
+            for forward in (-brake, brake)
+            for left in (turn, -turn)
+        )  # fmt: skip
 
     @property
     def side_room(self) -> float:

@@ -177,7 +177,7 @@ class FrontLimits(Cells):
 
 def heaviest(lift: Lift, allowed: Floats) -> Floats:
     """Heaviest planning mass that an allowed load leaves for a log [kg]."""
-    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / lift.load_factor.value))
+    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / lift.per_log))
 
 
 def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True) -> BackLimits:

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from liftcalc.answers.doubts import machine_doubts, needs_load_warning
+from liftcalc.answers.doubts import machine_doubts, needs_load_warning, unchecked
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import FrontLimits, LimitMap
 from liftcalc.rules import LEVEL_LIMIT
 from liftcalc.units import G0
 
-UNCHECKED = (
-    "Not checked here: log or end against the machine itself, the ground under pads and tyres, the "
-    "chain or sling, overhead wires, people near."
-)
+UNCHECKED = "Not checked here: log or end against the machine itself."
 
 
 def limits_doubts(*limits: LimitMap | FrontLimits) -> tuple[str, ...]:
@@ -25,7 +22,7 @@ def limits_doubts(*limits: LimitMap | FrontLimits) -> tuple[str, ...]:
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
             "and boom-lowering control. Does this machine have them?"
         )
-    return (*said, UNCHECKED)
+    return (*said, *(f"Not said: {each}." for each in unchecked(lift)), UNCHECKED)
 
 
 def _of_request(lift: Lift) -> list[str]:
@@ -37,11 +34,13 @@ def _of_request(lift: Lift) -> list[str]:
         )
     if lift.stance == "stabilisers and bucket":
         said.append("Counts only while the bucket is really pressed down and carries weight.")
-    if lift.point.hold == "hangs" and lift.swing == 0:
+    if lift.point.hold == "hangs" and not lift.swings:
         said.append("A hanging log is taken to hang still; --swing says what swinging takes off.")
     if lift.point.hold == "cradled":
         said.append("The log lies loose: secure it, and keep the attachment rolled back.")
-    if lift.site.slope > LEVEL_LIMIT:
+    if lift.site.levelled:
+        said.append("Counts only while the machine really stands level within 1 % on its pads.")
+    elif lift.site.slope > LEVEL_LIMIT:
         said.append(
             "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
             "a slope is how machines go over. Level the machine."

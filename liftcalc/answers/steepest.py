@@ -125,7 +125,7 @@ def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real)
                 for line in standing.lines:
                     tips = line_capacity(
                         line, whole=standing.whole, load=(x, y + side, z), gravity=gravity,
-                        swing=lift.lean, hung=lift.hung,
+                        swing=posed.lean, hung=lift.hung,
                     ).tipping_load  # fmt: skip
                     least = np.minimum(least, TIPPING_SHARE[lift.duty].value * tips)
     return least

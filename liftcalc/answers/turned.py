@@ -16,7 +16,6 @@ from liftcalc.answers.pressure import needed_pressure
 from liftcalc.answers.remedies import Remedy, remedies
 from liftcalc.answers.search import Turned
 from liftcalc.answers.steepest import steepest_slope
-from liftcalc.site.bearing import Ground, ground
 from liftcalc.timber.piece import Keep
 
 QUESTIONS: dict[str, str] = {
@@ -41,12 +40,11 @@ class Wanted:
     """A question about a lift as typed.
 
     ``keep`` is ``butt``, ``top`` or empty for both; the ``ballast`` texts place it in the machine
-    frame, all three or none; ``ground`` is for the pads.
+    frame, all three or none.
     """
 
     question: str = ""
     keep: str = ""
-    ground: str = ""
     ballast_ahead: str = ""
     ballast_left: str = ""
     ballast_up: str = ""
@@ -59,7 +57,6 @@ class Question:
     name: str
     read: ReadLift
     keeps: tuple[Keep, ...]
-    ground: Ground | None
     spots: tuple[Spot, ...] | None
     heading: float | None
 
@@ -100,10 +97,11 @@ def read_question(wanted: Wanted, asked: Asked) -> Question:
     if wanted.keep.strip():
         said = door.choice("keep", wanted.keep, (*KEEPS, "both"))
         keeps = tuple(each for each in KEEPS if said in (each, "both"))
-    soil = None
-    if name == "pads":
-        with door.gather:
-            soil = ground(wanted.ground)
+    if name == "pads" and not asked.ground.strip():
+        door.fault(
+            "ground", given="nothing", wanted='what the pads stand on, such as "firm clay"',
+            fix='if in doubt, "unknown"',
+        )  # fmt: skip
     spots = _spots(wanted, door)
     door.gather.raise_any()
     # Nothing is None here: what could not be read has raised.
@@ -113,7 +111,7 @@ def read_question(wanted: Wanted, asked: Asked) -> Question:
     read = replace(read, echoes=kept)
     heading = float(read.lift.site.heading) if asked.uphill.strip() else None
     return Question(
-        name=name, read=read, keeps=keeps, ground=soil, spots=spots, heading=heading
+        name=name, read=read, keeps=keeps, spots=spots, heading=heading
     )  # fmt: skip
 
 
@@ -159,7 +157,7 @@ def tell(question: Question) -> Told:
 
 
 def _turned(question: Question, lift: Lift) -> tuple[Turned, ...]:
-    pads = question.ground
+    pads = lift.ground
     answer: dict[str, Callable[[], tuple[Turned, ...]]] = {
         "farthest": lambda: (greatest_reach(lift),),
         "highest": lambda: (greatest_height(lift),),

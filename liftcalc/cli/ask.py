@@ -28,7 +28,6 @@ def ask(
     asked: Asked,
     question: Annotated[str, typer.Argument(help=_LIST)],
     keep: Annotated[str, typer.Option(help="Of 'longest': 'butt', 'top' or 'both'.")] = "",
-    ground: Annotated[str, typer.Option(help="Of 'pads': 'firm clay', 'peat', 'unknown'.")] = "",
     ballast_ahead: Annotated[str, typer.Option(help="Of 'ballast': ahead of the rear axle.")] = "",
     ballast_left: Annotated[str, typer.Option(help="Of 'ballast': left of the middle.")] = "",
     ballast_up: Annotated[str, typer.Option(help="Of 'ballast': above the ground.")] = "",
@@ -44,7 +43,7 @@ def ask(
     with gather:
         system = options.system_of(units)
     wanted = Wanted(
-        question=question, keep=keep, ground=ground, ballast_ahead=ballast_ahead,
+        question=question, keep=keep, ballast_ahead=ballast_ahead,
         ballast_left=ballast_left, ballast_up=ballast_up,
     )  # fmt: skip
     with gather:

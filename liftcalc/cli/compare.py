@@ -16,7 +16,7 @@ from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compa
 from liftcalc.cli import log_options as options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
-from liftcalc.cli.record_options import GROUND, LOG, RIGGING, STATE, takes
+from liftcalc.cli.record_options import GROUND, LOG, NEAR, RIGGING, SLEWING, STATE, takes
 from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
 from liftcalc.rules import CAUTION
@@ -49,7 +49,9 @@ HELPS: dict[str, str] = {
     "bunk_width": "Clear width inside the trailer's bunk, if it is set down in one.",
     "bunk_height": "Clear height inside it, in which a jaw has to open.",
     **GROUND,
+    **SLEWING,
     **RIGGING,
+    **NEAR,
     **STATE,
 }
 """Help of every field of ``CompareAsked``."""

@@ -36,6 +36,29 @@ _LOG_OPTIONS: dict[str, Any] = {
 GROUND: dict[str, str] = {
     "slope": "Of the ground, '3 deg', '5 %' or '1 in 20'.",
     "uphill": "Where uphill is: 0 deg ahead, 90 deg to the left.",
+    "levelled": "The machine itself stands level, brought so on its stabilisers.",
+    "ground": "What it stands on: 'firm clay', 'dense gravel', 'peat', 'unknown' and more.",
+    "mat": "Side of a square mat under each pad.",
+    "friction": "Grip of wheels or pads on this ground, '0.3'; else a careful one for the ground.",
+}
+JOURNEY: dict[str, str] = {
+    "sinkage": "How deep the tyres sink on the way.",
+    "speed": "On the move, '4 km/h'.",
+    "turn_radius": "Of the tightest turn on the way, at the middle of the rear axle.",
+    "braking": "How hard it brakes, '2 m/s2'.",
+}
+SLEWING: dict[str, str] = {
+    "slew_speed": "How fast the back end slews, '20 deg/s'.",
+    "slew_stop": "In what time slewing starts or stops, '1 s'.",
+}
+NEAR: dict[str, str] = {
+    "rules": "Whose distances to wires: 'uk' or 'us'.",
+    "wires": "Along the ground from slew axis (back) or front axle to below a wire; or 'none'.",
+    "wires_voltage": "Of the wires, '11 kV' (US rules).",
+    "wires_on": "'wood poles' or 'steel towers' (UK rules).",
+    "edge": "From the nearest pad or tyre to a ditch or bank edge; or 'none'.",
+    "edge_depth": "How deep that ditch or bank is.",
+    "people": "From the point below the hook to the nearest person; or 'none'.",
 }
 RIGGING: dict[str, str] = {
     "swing": "Lean of a hanging log, taken the worst way.",
@@ -44,6 +67,18 @@ RIGGING: dict[str, str] = {
     "leg_spread": "How far apart two legs hold the log.",
     "slung_at": "Where the sling holds, from the butt.",
     "rigging_mass": "All that hangs between lift point and log.",
+    "sling_kind": "'chain grade 80', 'chain grade 30', 'round sling', 'wire rope', 'fibre rope'.",
+    "sling_size": "Thickness of a chain's bar or of a rope.",
+    "sling_wll": "Working load limit on its tag, one straight leg.",
+    "hook_wll": "Of the hook.",
+    "shackle_wll": "Of the shackle.",
+    "hitch_wll": "Of the eye or hitch on the machine that the hook hangs in.",
+    "lifted": "'whole', 'one end', 'drawn' or 'drawn, one end up'.",
+    "ground_end": "The end that stays on the ground, 'butt' or 'top'.",
+    "hook_at": "Hook along the log from the end on the ground.",
+    "breakout": "How many times its weight the first pull is, if bedded or frozen in.",
+    "drag_friction": "Of a drawn log on the ground.",
+    "surface": "What a jaw presses on: 'bark on', 'bark on, wet', 'peeled', 'frosted' …",
 }
 STATE: dict[str, str] = {
     "pressure": "Read on a gauge; replaces the book's, never above it.",
@@ -66,9 +101,12 @@ LIFT: dict[str, str] = {
     "stance": "'wheels', 'stabilisers' or 'stabilisers and bucket' (bucket pressed down).",
     "travelling": "Carry it on the move.",
     **GROUND,
+    **JOURNEY,
+    **SLEWING,
     "accelerate_forward": "Of the machine; braking is negative.",
     "accelerate_left": "Of the machine; a left turn is positive.",
     **RIGGING,
+    **NEAR,
     "plate": "Rated load for this lift on the machine's plate or chart.",
     **STATE,
 }

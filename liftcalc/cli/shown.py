@@ -174,7 +174,7 @@ def _evidence(answer: Answer) -> dict[str, Any]:
         "lift_point": _xyz(reached.load),
         "lift_point_asked": _xyz(reached.asked),
         "gravity": _xyz(reached.gravity),
-        "swing": float(answer.lift.lean),
+        "swing": float(reached.lean),
         "supports": [
             {"name": each.name, **_xyz((each.x, each.y, each.z))}
             for each in reached.standing.supports

@@ -155,4 +155,4 @@ def hold_words(answer: Answer) -> list[str]:
     lift = answer.lift
     if lift.point.hold != "hangs":
         return ["The log's weight is counted where it might lie worst, not only where it is drawn."]
-    return ["The log is drawn hanging still; its swing is counted."] if lift.lean else []
+    return ["The log is drawn hanging still; its swing is counted."] if answer.reached.lean else []

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.path import Path as Outline
@@ -68,12 +70,11 @@ def _steps(
     def up(value: float) -> str:
         return show(value, "mass", system=system, rounding="up")
 
-    factor = answer.load_factor.value
     _bar(axes, top - 1, "holds", (0.0, each.capacity), down(each.capacity), tone=2)
     _bar(axes, top - 2, f"kept back: {100 * (1 - each.share.value):.0f} % of it",
          (allowed, each.capacity), f"− {up(each.capacity - allowed)}", tone=None)  # fmt: skip
     _bar(axes, top - 3, "allowed at the lift point", (0.0, allowed), down(allowed), tone=3)
-    name, taken = f"load factor {factor:.2f}", f"− {up(rigged - left)}"
+    name, taken = _factor(answer), f"− {up(rigged - left)}"
     if lift.rigging:
         name, taken = f"rigging, and {name}", f"− {up(lift.rigging)} {taken}"
     _bar(axes, top - 4, name, (left, allowed), taken, tone=None)
@@ -84,6 +85,13 @@ def _steps(
                   linestyle=(0, (4, 2)), zorder=6)  # fmt: skip
         say(axes, (plan, top - 5.85), f"this log: plan on {up(plan)}", fontsize=SMALL,
             fontweight="bold")  # fmt: skip
+
+
+def _factor(answer: Answer) -> str:
+    """What a kilogram of log is counted for, in words."""
+    share = answer.lift.pull.share
+    said = f"load factor {answer.load_factor.value:.2f}"
+    return said if share == 1.0 else f"{said}, on {math.ceil(100 * share)} % of the log"
 
 
 def _bar(

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from liftcalc.physics.plane import Real
-from liftcalc.physics.tipping import Coefficients, Line, least_leaning, load_at_tipping
+from liftcalc.physics.tipping import LEAST, Coefficients, Line, least_leaning, load_at_tipping
 
 Vector = tuple[Real, Real, Real]
 NOTHING: Vector = (0.0, 0.0, 0.0)
@@ -111,17 +111,15 @@ def load_at_failure(*, holding: Sequence[Real], per_kilogram: Sequence[Real]) ->
     """
     if len(holding) == 1:
         return load_at_tipping(holding_moment=holding[0], load_unit_moment=per_kilogram[0])
-    first, last = 0.0, np.inf
-    with np.errstate(divide="ignore", invalid="ignore"):
+    first: Real = 0.0
+    last: Real = np.inf
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         for held, each in zip(holding, per_kilogram, strict=True):
-            crossing = -np.asarray(held) / each
-            # Falling with the load it fails past its crossing, rising before it.
-            fails_from = np.where(each < 0, crossing, np.where(each > 0, 0.0, 0.0))
-            fails_till = np.where(each < 0, np.inf, np.where(each > 0, crossing, 0.0))
-            steady = np.asarray(each) == 0
-            fails_till = np.where(steady & (np.asarray(held) < 0), np.inf, fails_till)
-            first, last = np.maximum(first, fails_from), np.minimum(last, fails_till)
-            # A pose that cannot be taken stays NaN.
-            first = first + 0.0 * (np.asarray(held) + each)
-    found = np.where(first < last, first, np.inf)
-    return np.where(np.isnan(first), np.nan, found)[()]
+            # What does not fall with the load falls by nothing: it has failed already, or never.
+            falls = np.minimum(each, np.full(np.shape(each), -LEAST))
+            first = np.maximum(first, -held / falls)
+            mends = np.greater(each, 0.0)
+            if np.any(mends):
+                last = np.minimum(last, np.where(mends, -held / each, np.inf))
+        # Not `first < last`: what is not a number stays so.
+        return np.where(first >= last, np.inf, first)[()]

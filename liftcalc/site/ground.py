@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from liftcalc.physics import written
 from liftcalc.physics.plane import Real
 
@@ -14,19 +16,31 @@ class Site:
 
     ``slope`` [rad] with ``heading`` the uphill direction in the machine frame [rad] (0 nose
     uphill, +90° left side uphill); accelerations along the machine's axes [m/s²]: braking is
-    negative forward, a left turn positive left. Any may be an array.
+    negative forward, a left turn positive left. Any may be an array. ``levelled`` says that the
+    machine itself was brought level on its stabilisers or on packing.
     """
 
     slope: Real = 0.0
     heading: Real = 0.0
     acceleration_forward: Real = 0.0
     acceleration_left: Real = 0.0
+    levelled: bool = False
+
+    @property
+    def acceleration(self) -> Real:
+        """Size of the machine's own acceleration [m/s²]."""
+        return np.hypot(self.acceleration_forward, self.acceleration_left)
+
+    @property
+    def leans(self) -> bool:
+        """Whether the machine stands on a slope without having been levelled."""
+        return bool(np.any(np.asarray(self.slope) != 0)) and not self.levelled
 
     @property
     def gravity(self) -> tuple[Real, Real, Real]:
         """Effective gravity in the machine frame [m/s²]."""
         found = written.effective_gravity(
-            slope=self.slope,
+            slope=0.0 if self.levelled else self.slope,
             heading=self.heading,
             acceleration_x=self.acceleration_forward,
             acceleration_y=self.acceleration_left,

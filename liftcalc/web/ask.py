@@ -8,7 +8,6 @@ import streamlit as st
 
 from liftcalc.answers.search import Turned
 from liftcalc.answers.turned import QUESTIONS, Told, Wanted, read_question, tell
-from liftcalc.site.bearing import GROUNDS
 from liftcalc.units import System, show
 from liftcalc.web import blocks
 from liftcalc.web.form import Form, ask
@@ -25,14 +24,9 @@ def page() -> None:
     question = st.selectbox(
         "Question", list(QUESTIONS), format_func=lambda name: QUESTIONS[name], key="question"
     )
-    ground = (
-        st.selectbox("Ground under the pads", [each.name for each in GROUNDS], key="ground")
-        if question == "pads"
-        else ""
-    )
 
     def answer(form: Form) -> Callable[[], None]:
-        wanted = Wanted(question=question, ground=ground or "")
+        wanted = Wanted(question=question)
         read = read_question(wanted, form.asked())
         form.understood(read.read.echoes)
         with st.spinner("Searching …"):

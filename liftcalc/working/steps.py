@@ -190,10 +190,10 @@ def _tipping(answer: Answer, governing: Criterion) -> Section:
     parts = [(lump.name, float(lump.mass), per_kilogram(lump)) for lump in reached.standing.lumps]
     rows = _sum_rows(parts, what="holding moment of the machine", letter="M_0", unit="N·m", per="k")
     rows += rows_of(_line_worked(line, at=_floats(reached.load), gravity=gravity))
-    if answer.lift.lean:
+    if reached.lean:
         rows += (
             Row(
-                why=f"the load swung {math.degrees(answer.lift.lean):.1f}° the worst way",
+                why=f"the load swung {math.degrees(reached.lean):.1f}° the worst way",
                 letters=r"k_L = k\cos\alpha - s\sin\alpha",
                 numbers="",
                 plain="moment of one kilogram of load, swung",
@@ -242,7 +242,7 @@ def _allowed(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
                 written.utilisation,
                 allowed=criterion.allowed,
                 rigging_mass=answer.lift.rigging,
-                load_factor=answer.load_factor.value,
+                load_factor=answer.lift.per_log,
                 planning_mass=answer.lift.log.mass_planning,
             )
         )

@@ -1,0 +1,68 @@
+"""How far below and beyond the lift point the log comes, however it is held."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from liftcalc.answers.lift import Lift
+from liftcalc.physics.plane import Point, Real
+from liftcalc.rigging.sling import BALANCE_MISS, Hang, hang
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Below:
+    """Where a log reaches from the point it is held at [m].
+
+    ``level`` and ``tipped`` are how far below that point its lowest part is, hanging level and off
+    its balance; ``middle`` how far below it its middle is, none for a load held fast; ``far_end``
+    how far its farther end stands out. ``hang`` is how it hangs in a sling, where it does.
+    """
+
+    level: float
+    tipped: float
+    middle: float
+    far_end: float
+    hang: Hang | None = None
+
+
+def below(lift: Lift) -> Below:
+    """Where the log reaches from its lift point, or from where it lies when it is held fast.
+
+    Overstates: see ``hang``; a grab leans until the balance point, missed by a share of the log's
+    length, is under its pin. One end of a log that is not lifted whole stays on the ground.
+    """
+    length, balance, diameter = (
+        lift.measure.length, lift.log.cog_from_butt, lift.log.largest_diameter
+    )  # fmt: skip
+    far = max(balance, length - balance)
+    if lift.point.hold != "hangs":
+        half = diameter / 2
+        return Below(level=half, tipped=half, middle=0.0, far_end=far + lift.side_room)
+    drop = float(lift.point.drop or 0.0)
+    if lift.tool.mount == "hangs":
+        lean = math.atan2(BALANCE_MISS * length, drop + diameter / 2)
+        low = drop + diameter
+        return Below(
+            level=low, tipped=low + math.sin(lean) * far, middle=drop + diameter / 2, far_end=far
+        )
+    hung = hang(
+        lift.sling, drop=drop, log_length=length, balance=balance, diameter=diameter,
+        least_diameter=min(lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter),
+    )  # fmt: skip
+    at = balance if lift.sling.at is None else lift.sling.at
+    return Below(
+        level=hung.lowest_level, tipped=hung.lowest_tipped, middle=hung.to_top + diameter / 2,
+        far_end=max(far, at, length - at), hang=hung,
+    )  # fmt: skip
+
+
+def lowest(lift: Lift, log: Below, *, asked: Real, load_at: Point) -> tuple[Real, Real]:
+    """Height of the log's lowest point above the ground, level and off its balance [m].
+
+    ``asked`` is the height of the lift point and ``load_at`` where a load held fast lies.
+    """
+    if lift.taken.way != "whole":
+        return 0.0 * asked, 0.0 * asked
+    held = asked if lift.point.hold == "hangs" else load_at.w
+    return held - log.level, held - log.tipped

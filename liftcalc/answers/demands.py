@@ -1,0 +1,258 @@
+"""What the ground and the wheels ask of a lift: criteria that are linear in the forces.
+
+Each ``Demand`` holds while one of its forms, with the whole machine and the load in it, is not
+negative. ``check`` puts one pose into them, ``sweep`` a million: neither knows what they mean, so
+a criterion of this kind is added here and nowhere else. Tipping lines are not among them: they
+have a share of their own and are told line by line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+
+import numpy as np
+
+from liftcalc.answers.capacity import Vector
+from liftcalc.answers.lift import Lift
+from liftcalc.machines.standing import Lump, Standing
+from liftcalc.physics.forms import Form, about, load_at_failure
+from liftcalc.physics.plane import Real
+from liftcalc.physics.reactions import carried
+from liftcalc.physics.tipping import Line
+from liftcalc.rules import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, Share
+from liftcalc.site.motion import resistance_share
+from liftcalc.units import G0
+
+DOWN = Form(force=(0.0, 0.0, -1.0))
+"""What all supports carry together [N]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """Something that must not go below zero.
+
+    Each of ``ways`` has numbers linear in the forces, each with a constant; a way holds while any
+    of its numbers does, and every way must. ``pulled`` says that a load which leans takes its
+    pull sideways from each as well.
+    """
+
+    name: str
+    where: str
+    ways: tuple[tuple[tuple[Form, float], ...], ...]
+    pulled: bool = False
+    share: Share = FULL_SHARE
+
+
+def demands(lift: Lift, standing: Standing, *, gravity: Vector) -> tuple[Demand, ...]:
+    """Every demand on a lift that stands so, under this effective gravity [m/s²]."""
+    made = [*_ground(lift, standing, gravity)]
+    if lift.stance == "wheels":
+        made += _ratings(lift, standing)
+    if lift.swings or any(np.any(np.asarray(each) != 0) for each in gravity[:2]):
+        made.append(_hold(lift, standing, gravity))
+    if lift.travelling:
+        made += _travel(lift, standing, gravity)
+    return tuple(made)
+
+
+def ring_of(standing: Standing) -> tuple[Line, ...]:
+    """The tipping lines that run from support to support."""
+    ends = standing.supports
+    return tuple(line for line in standing.lines if line.start in ends and line.end in ends)
+
+
+def bearing_area(lift: Lift, name: str) -> float | None:
+    """Area that a support, by name, bears on [m²]; None where the file does not say it."""
+    machine = lift.machine
+    if "stabiliser" in name:
+        own = float(machine.stabilisers.pad_length * machine.stabilisers.pad_width)
+        return own if lift.mat is None else lift.mat**2
+    if "bucket" in name:
+        tool = lift.other_tool
+        if tool.contact_length is None:
+            return None
+        return float(tool.contact_length * tool.width / 2)
+    size = machine.wheels.rear_footprint if "rear" in name else machine.wheels.front_footprint
+    return None if size is None else float(size[0] * size[1])
+
+
+def _ground(lift: Lift, standing: Standing, gravity: Vector) -> Iterator[Demand]:
+    """Pads and a pressed bucket; tyres sink, spread and are warned of, but not counted out."""
+    pressure = lift.ground.allowed if lift.ground else None
+    if pressure is None:
+        return
+    lines = ring_of(standing)
+    for support in standing.supports:
+        area = bearing_area(lift, support.name)
+        if area is None or "tyre" in support.name or "axle" in support.name:
+            continue
+        most = pressure * area
+        ways = carried(support, lines=lines)
+        if not lift.swings and np.ndim(gravity[0]) == 0:
+            # Nose uphill the force along the machine presses on the support that holds it, else
+            # it takes off: the way that is never the worse is left out.
+            ways = ways[-1:] if gravity[0] < 0 else ways[:1]
+        yield Demand(
+            name="ground", where=f"under the {support.name}",
+            ways=tuple(
+                tuple((Form().plus(each.force, -1.0), most) for each in way) for way in ways
+            ),
+        )  # fmt: skip
+
+
+def _over(form: Form, *, x: float) -> Form:
+    """A moment about an axle's line as the force on the other axle, at x [N]."""
+    return Form().plus(form, 1.0 / form.unit(x=x, y=0.0, z=0.0, gravity=(0.0, 0.0, -1.0)))
+
+
+def axle(standing: Standing, *, front: bool) -> Form:
+    """What the front axle, or all that stands behind it, carries [N]."""
+    rear = [each for each in standing.supports if each.x < 0.5 * _base(standing)]
+    line = next(
+        each
+        for each in standing.lines
+        if (each.start.x == each.end.x) and ((each.start.x < 0.5 * _base(standing)) == front)
+    )
+    return _over(about(line), x=_base(standing) if front else rear[0].x)
+
+
+def _base(standing: Standing) -> float:
+    return max(each.x for each in standing.supports)
+
+
+def _ratings(lift: Lift, standing: Standing) -> Iterator[Demand]:
+    wheels = lift.machine.wheels
+    for which, rating in (("front", wheels.front_axle_rating), ("rear", wheels.rear_axle_rating)):
+        if rating is not None:
+            form = Form().plus(axle(standing, front=which == "front"), -1.0)
+            yield Demand(
+                name="axle rating", where=f"({which} axle and tyres)",
+                ways=(((form, G0 * float(rating)),),),
+            )  # fmt: skip
+
+
+def _held(lift: Lift, standing: Standing) -> Form:
+    """What presses on the wheels or pads that keep the machine from sliding [N]."""
+    if lift.stance == "stabilisers and bucket":
+        return DOWN
+    if lift.stance == "wheels" and lift.machine.wheels.braked == "all":
+        return DOWN
+    return axle(standing, front=False)
+
+
+def _hold(lift: Lift, standing: Standing, gravity: Vector) -> Demand:
+    """Grip of the braked wheels or pads against the slope, braking, turning and the load's pull."""
+    along = np.hypot(gravity[0], gravity[1])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        towards = tuple(np.where(along > 0, each / along, 0.0)[()] for each in gravity[:2])
+    form = Form(force=(-towards[0], -towards[1], 0.0)).plus(_held(lift, standing), lift.friction)
+    return Demand(
+        name="grip on the ground", where="(braked wheels)" if lift.stance == "wheels" else "(pads)",
+        ways=(((form, 0.0),),), pulled=True,
+    )  # fmt: skip
+
+
+def sideways(*, gravity: Vector, lean: Real) -> Real:
+    """How hard a kilogram of a load that leans pulls sideways at most [N/kg]."""
+    return np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2) * np.sin(lean)
+
+
+def _travel(lift: Lift, standing: Standing, gravity: Vector) -> Iterator[Demand]:
+    front, rear = axle(standing, front=True), axle(standing, front=False)
+    for which, form in (("steered", front), ("braked", rear)):
+        yield Demand(
+            name="least axle load", where=f"({which} axle)", share=LEAST_AXLE,
+            ways=(((form.plus(DOWN, -AXLE_SHARE), 0.0),),),
+        )  # fmt: skip
+    size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
+    weight = Form(force=(gravity[0] / size, gravity[1] / size, gravity[2] / size))
+    driven = DOWN if lift.machine.wheels.driven == "all" else rear
+    share = resistance_share(sinkage=lift.motion.sinkage or 0.0, grade=np.tan(lift.site.slope))
+    yield Demand(
+        name="traction", where="(driven wheels)",
+        ways=(((Form().plus(driven, lift.friction).plus(weight, -share), 0.0),),),
+        pulled=True,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A form on a posed machine: what it is without the load, what a kilogram of load adds."""
+
+    holding: Real
+    per_kilogram: Real
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DemandCapacity:
+    """A demand on a posed machine, and the load at which it fails [kg].
+
+    ``way`` is the one of the demand's ways that fails first.
+    """
+
+    demand: Demand
+    way: tuple[Held, ...]
+    capacity: Real
+
+
+def demand_capacity(
+    demand: Demand,
+    *,
+    wholes: Sequence[Lump],
+    loads: Sequence[Vector],
+    gravity: Vector,
+    lean: Real,
+    hung: float = 0.0,
+) -> DemandCapacity:
+    """Load at which a demand fails.
+
+    Parameters
+    ----------
+    demand : Demand
+    wholes : sequence of Lump
+        The machine as one mass, in every state it may be in; the worst of them counts for each
+        form by itself, which understates.
+    loads : sequence of vectors
+        Where the load may lie [m]; likewise.
+    gravity : vector
+        Effective gravity [m/s²].
+    lean : float or array
+        Of the load [rad], the worst way.
+    hung : float
+        Mass of what leans with the load, already part of the machine [kg].
+
+    Returns
+    -------
+    DemandCapacity
+        For arrays, ``way`` is the last one tried.
+    """
+    aside = sideways(gravity=gravity, lean=lean) if demand.pulled else 0.0
+
+    def held(form: Form, constant: float) -> Held:
+        units = [form.unit(x=x, y=y, z=z, gravity=gravity, swing=lean) for x, y, z in loads]
+        alone = least(
+            whole.mass * form.unit(x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
+            for whole in wholes
+        )
+        if hung:
+            still = [form.unit(x=x, y=y, z=z, gravity=gravity) for x, y, z in loads]
+            alone = alone + hung * least(a - b for a, b in zip(units, still, strict=True))
+        return Held(holding=alone + constant, per_kilogram=least(units) - aside)
+
+    found: list[tuple[Real, tuple[Held, ...]]] = []
+    for way in demand.ways:
+        each = tuple(held(form, constant) for form, constant in way)
+        fails = load_at_failure(
+            holding=[one.holding for one in each], per_kilogram=[one.per_kilogram for one in each]
+        )
+        found.append((fails, each))
+    first = least(fails for fails, _ in found)
+    failing = next((each for fails, each in found if np.all(fails == first)), found[-1][1])
+    return DemandCapacity(demand=demand, way=failing, capacity=first)
+
+
+def least(values: Iterable[Real]) -> Real:
+    """The least of some numbers or arrays."""
+    return reduce(np.minimum, values)
