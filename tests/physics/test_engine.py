@@ -36,8 +36,12 @@ LIGHTEST, HEAVIEST = 100.0, 20_000.0
 
 
 def gravity(slope: float, heading: float) -> Vector:
-    x, y, z = Site(slope=slope, heading=heading).gravity
-    return float(x), float(y), float(z)
+    """Gravity seen from a machine on a slope, uphill at a heading from its nose to its left."""
+    along, square = math.sin(slope), math.cos(slope)
+    return tuple(
+        -9.80665 * part
+        for part in (along * math.cos(heading), along * math.sin(heading), square)
+    )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -68,8 +72,9 @@ def drawn(kind: str, seed: int, *, slopes: tuple[float, float] = SLOPES) -> Iter
         if posed is None:
             continue
         slope = rng.uniform(*slopes) if rng.integers(5) else 0.0
-        pull = gravity(slope, rng.uniform(-math.pi, math.pi))
-        yield Case(posed, pull, posed.tipping_load(pull))
+        heading = rng.uniform(-math.pi, math.pi)
+        ours = posed.tipping_load(Site(slope=slope, heading=heading).gravity)
+        yield Case(posed, gravity(slope, heading), ours)
 
 
 def share_at_tipping(case: Case, **how: Any) -> float | None:
