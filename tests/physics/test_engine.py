@@ -83,7 +83,8 @@ def share_at_tipping(case: Case, **how: Any) -> float | None:
     A machine whose rear end is nearly lifted has nothing to hold it along a slope, whatever the
     friction, and rolls off on its front wheels. Where it is about to go over a side, the rear
     contact on that side is therefore held in plan, and tipping is what remains. Where it is about
-    to go over the front axle both rear contacts lift, and none is left to hold it by.
+    to go over the front axle both rear contacts lift, and none is left to hold it by. Nothing is
+    held here by its front wheels: nose downhill that would tip a machine sooner.
     """
     found = Loading(case.scene, case.ours, **how)
     share = found.share_at_tipping()
@@ -104,7 +105,7 @@ def share_at_tipping(case: Case, **how: Any) -> float | None:
 @pytest.mark.parametrize("chunk", range(CHUNKS))
 @pytest.mark.parametrize("kind", KINDS)
 def test_tip_load_of_the_engine(kind: str, chunk: int, measured: Measured) -> None:
-    """It holds 0.99 of our tipping load whatever the case, and 1.02 of it in none."""
+    """It holds 0.99 of our tipping load and not 1.02 of it, unless it runs away before."""
     off, ran_away = [], 0
     for case in drawn(kind, chunk):
         if not LIGHTEST < case.ours < HEAVIEST:
