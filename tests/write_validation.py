@@ -46,14 +46,6 @@ Rows that wait for a part of the model that does not exist yet, and why:
 
 | source | what | waits for |
 |---|---|---|
-| Shapiro, Cranes & Derricks, and an engineering forum's worked case | four supports with uplift | \
-reactions of more than three supports; only what moments alone decide is tested now |
-| Petrović & Mattila 2022, IEEE 9762293 | four wheels under an arm, off the centre line | the same |
-| Michigan State University; Queensland doggers' guide | legs, chain working load limits | rigging |
-| derived | peak swing twice the lean of a sudden steady acceleration | motion of a swinging load; \
-the lean itself is tested |
-| handbook of travel resistance | rolling, sinkage, grade | travel |
-| derived | weighing with one axle raised, unequal tyres | weighing |
 | Majdan et al. 2021 | tilt table 2.4 to 4.0 % below rigid-body tip angle | nothing: the abstract \
 gives no geometry to compute. It is the stated error of every tipping load |
 
