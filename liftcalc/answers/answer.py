@@ -121,9 +121,10 @@ class Answer:
             )
         if not self.utilisation <= 1:
             return "No: too heavy here"
+        told = ", as far as it was told" if self.unchecked else ""
         if self.utilisation > CLOSE:
-            return "Only just: within the model's limits, with little to spare"
-        return "Within the model's limits"
+            return f"Only just: within the model's limits{told}, with little to spare"
+        return f"Within the model's limits{told}"
 
     @property
     def passes(self) -> bool:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, get_args
 
-from liftcalc.answers.door import Door
+from liftcalc.answers.door import NONE, Door
 from liftcalc.machines.schema import Attachment, LiftPoint
 from liftcalc.rigging.gear import GEAR_KINDS, Gear, GearKind
 from liftcalc.rigging.grip import SURFACES, Surface
@@ -103,6 +103,9 @@ def _gear(asked: Asked, door: Door) -> Gear:
     size = door.positive("sling-size", asked.sling_size, "length", high=0.2)
 
     def rated(name: str, text: str) -> float | None:
+        if text.strip().lower() in NONE:
+            door.echoes.append((name, "none"))
+            return math.inf
         return door.positive(name, text, "mass", high=40_000.0)
 
     made = Gear()

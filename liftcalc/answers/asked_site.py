@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, get_args
 
-from liftcalc.answers.door import Door
+from liftcalc.answers.door import NONE, Door
 from liftcalc.machines.standing import Stance
 from liftcalc.site.bearing import Ground, ground
 from liftcalc.site.ground import Site
@@ -14,9 +14,6 @@ from liftcalc.site.motion import Motion
 
 if TYPE_CHECKING:  # the record that holds the words is read by nobody else
     from liftcalc.answers.asked import Asked
-
-NONE = ("none", "no")
-"""What says of wires, edges or people that there are none."""
 
 
 def read_site(asked: Asked, door: Door, *, stance: Stance) -> Site:

@@ -8,6 +8,7 @@ have a share of their own and are told line by line.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
@@ -21,7 +22,7 @@ from liftcalc.physics.forms import Form, about, load_at_failure
 from liftcalc.physics.plane import Real
 from liftcalc.physics.reactions import carried
 from liftcalc.physics.tipping import Line
-from liftcalc.rules import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, Share
+from liftcalc.rules import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, TIPPING_SHARE, Share
 from liftcalc.site.motion import resistance_share
 from liftcalc.units import G0
 
@@ -48,6 +49,7 @@ class Demand:
 def demands(lift: Lift, standing: Standing, *, gravity: Vector) -> tuple[Demand, ...]:
     """Every demand on a lift that stands so, under this effective gravity [m/s²]."""
     made = [*_ground(lift, standing, gravity)]
+    made += _held_in_front(lift, standing, gravity)
     if lift.stance == "wheels":
         made += _ratings(lift, standing)
     if lift.swings or any(np.any(np.asarray(each) != 0) for each in gravity[:2]):
@@ -99,6 +101,32 @@ def _ground(lift: Lift, standing: Standing, gravity: Vector) -> Iterator[Demand]
             ways=tuple(
                 tuple((Form().plus(each.force, -1.0), most) for each in way) for way in ways
             ),
+        )  # fmt: skip
+
+
+def _held_in_front(lift: Lift, standing: Standing, gravity: Vector) -> Iterator[Demand]:
+    """Tipping to a side while braked or driven front wheels hold the machine along the slope.
+
+    The tipping lines over the pin of an oscillating axle are those of front wheels that roll
+    freely. Wheels that hold take the force along the machine at the ground, ahead of the near
+    rear support: nose downhill that turns it toward the side. All of it is taken to sit there,
+    which overstates it.
+    """
+    wheels = lift.machine.wheels
+    if "all" not in {wheels.braked, wheels.driven}:
+        return
+    for line in standing.lines:
+        low, high = sorted((line.start, line.end), key=lambda each: each.z)
+        if not high.z or (not lift.swings and np.all(np.asarray(gravity[0]) <= 0)):
+            continue
+        run = math.dist((low.x, low.y, low.z), (high.x, high.y, high.z))
+        # Nose uphill the same force would hold the machine: it is not credited.
+        counts = lift.swings | (np.asarray(gravity[0]) > 0)
+        along = np.where(counts, -high.z * abs(low.y) / run, 0.0)[()]
+        yield Demand(
+            name="tipping", where=f"{line.name}, front wheels holding",
+            ways=(((about(line).plus(Form(force=(along, 0.0, 0.0))), 0.0),),),
+            share=TIPPING_SHARE[lift.duty],
         )  # fmt: skip
 
 

@@ -17,5 +17,16 @@ DEMO = Asked(
     height="3.1 m",
     slew="40 deg",
     sling_length="2.4 m",
+    sling_kind="chain grade 80",
+    sling_size="10 mm",
+    hook_wll="3.15 t",
+    shackle_wll="none",
+    hitch_wll="2 t",
+    ground="dense gravel",
+    mat="0.7 m",
+    wires="none",
+    edge="3 m",
+    edge_depth="1.2 m",
+    people="none",
 )
-"""A windblown larch, cross-cut, to be lifted over the side of a track with the back end."""
+"""A windblown larch, cross-cut, to be lifted with the back end from the side of a gravel track."""

@@ -9,6 +9,9 @@ from dataclasses import dataclass, field
 from liftcalc import units
 from liftcalc.errors import Fault, Gather, InputError
 
+NONE = ("none", "no")
+"""What says of a thing that there is none of it."""
+
 
 @dataclass(slots=True)
 class Door:

@@ -241,6 +241,19 @@ def _taken_doubts(answer: Answer) -> list[str]:
     )  # fmt: skip
 
 
+def _held_doubts(lift: Lift) -> list[str]:
+    """What must be said of wheels that hold the machine on a slope."""
+    wheels = lift.machine.wheels
+    if not (lift.site.leans and wheels.front_axle_oscillates):
+        return []
+    if "all" in {wheels.braked, wheels.driven}:
+        return []
+    return [
+        "The front wheels are taken to roll freely. Chock and brake the rear ones, not the front: "
+        "nose downhill, a machine held at its front wheels goes over its side sooner than this."
+    ]
+
+
 def _people(answer: Answer) -> str:
     log = below(answer.lift)
     circle = exclusion_radius(
@@ -262,4 +275,5 @@ def warnings_of(answer: Answer) -> tuple[str, ...]:
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
             "and boom-lowering control. Does this machine have them?"
         )
+    said += _held_doubts(lift)
     return (*said, *_journey_doubts(answer), *_log_doubts(answer), _people(answer))

@@ -71,7 +71,7 @@ RIGGING: dict[str, str] = {
     "sling_size": "Thickness of a chain's bar or of a rope.",
     "sling_wll": "Working load limit on its tag, one straight leg.",
     "hook_wll": "Of the hook.",
-    "shackle_wll": "Of the shackle.",
+    "shackle_wll": "Of the shackle; or 'none'.",
     "hitch_wll": "Of the eye or hitch on the machine that the hook hangs in.",
     "lifted": "'whole', 'one end', 'drawn' or 'drawn, one end up'.",
     "ground_end": "The end that stays on the ground, 'butt' or 'top'.",

@@ -75,7 +75,7 @@ class Gear:
     wll : float or None
         Working load limit on the tag, of a single straight leg [kg].
     hook_wll, shackle_wll, hitch_wll : float or None
-        Working load limit of each [kg]; None where nobody said or there is none.
+        Working load limit of each [kg]; None where nobody said, infinite where there is none.
 
     Raises
     ------
@@ -97,6 +97,8 @@ class Gear:
         for field in fields(self):
             value = getattr(self, field.name)
             if field.name == "kind" or value is None:
+                continue
+            if field.name in _ASKS and value == math.inf:
                 continue
             option = {"size": "sling-size", "wll": "sling-wll"}.get(field.name)
             faults += sound(
