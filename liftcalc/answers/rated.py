@@ -39,7 +39,6 @@ def rated(lift: Lift, log: Below) -> tuple[Rated, ...]:
                 lift.gear, sling=lift.sling, log_length=lift.measure.length,
                 balance=lift.log.cog_from_butt, diameter=lift.log.largest_diameter,
             )
-            if not math.isinf(each.capacity)
         ]  # fmt: skip
     if lift.point.jaw_force is not None:
         found.append(_grip(lift, log))

@@ -287,7 +287,7 @@ def ratings(
         for name, value in (
             ("hook", gear.hook_wll), ("shackle", gear.shackle_wll), ("hitch", gear.hitch_wll),
         )
-        if value is not None
+        if value is not None and value != math.inf
     ]  # fmt: skip
     return tuple(made)
 

@@ -218,13 +218,21 @@ def test_what_was_not_said_is_asked_for_and_not_rated() -> None:
         ({"wll": math.nan}, "sling-wll"),
         ({"wll": 0.0}, "sling-wll"),
         ({"kind": "wire rope", "size": math.nan}, "sling-size"),
-        ({"hook_wll": math.inf}, "hook-wll"),
+        ({"wll": math.inf}, "sling-wll"),
+        ({"hook_wll": 0.0}, "hook-wll"),
         ({"shackle_wll": -1.0}, "shackle-wll"),
     ],
 )
 def test_gear_that_cannot_be_rated_is_refused(gear: dict[str, object], said: str) -> None:
     with pytest.raises(InputError, match=said):
         Gear(**gear)
+
+
+def test_a_part_that_is_not_there_is_not_rated_and_not_missed() -> None:
+    bare = Gear(wll=900.0, hook_wll=2000.0, shackle_wll=math.inf, hitch_wll=math.inf)
+    assert missing(bare) == ()
+    made = ratings(bare, sling=Sling(length=4.0), **LOG)
+    assert [each.name for each in made] == ["sling", "hook"]
 
 
 def test_all_faults_of_gear_stand_together() -> None:
