@@ -9,10 +9,11 @@ from liftcalc.answers.demands import DemandCapacity
 from liftcalc.answers.footing import Footing
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.standing import Standing
+from liftcalc.machines.standing import Lump, Standing
 from liftcalc.physics.worked import Worked
 from liftcalc.rigging.sling import Hang
 from liftcalc.rules import CLOSE, Share
+from liftcalc.site.hazards import Clearance
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +22,8 @@ class Criterion:
 
     ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
     it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
-    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part.
+    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part. A criterion
+    that is a distance has its ``clearance``.
     """
 
     name: str
@@ -32,7 +34,7 @@ class Criterion:
     heaviest_log: float
     utilisation: float
     said: str = ""
-    source: str = ""
+    clearance: Clearance | None = None
     worked: tuple[Worked, ...] = ()
 
     @property
@@ -47,7 +49,9 @@ class Reached:
 
     ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
     itself; ``reach`` is what the lift point has [m]; ``lean`` how far the load may lean [rad].
-    ``demands`` are what ground and wheels ask, each with the load at which it fails [kg].
+    ``demands`` are what ground and wheels ask, each with the load at which it fails [kg]; they take
+    the worst of ``wholes``, the machine as one mass in every state it may be in, and of ``loads``,
+    everywhere the load may lie [m].
     """
 
     arm: Arm
@@ -61,6 +65,8 @@ class Reached:
     rams: tuple[RamCapacity, ...]
     lean: float
     demands: tuple[DemandCapacity, ...]
+    wholes: tuple[Lump, ...]
+    loads: tuple[Vector, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

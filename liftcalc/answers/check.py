@@ -8,6 +8,7 @@ from dataclasses import replace
 from liftcalc.answers.answer import Answer, Criterion, Reached
 from liftcalc.answers.below import Below, below, lowest
 from liftcalc.answers.capacity import (
+    Vector,
     line_capacity,
     plane_gravity,
     ram_capacity,
@@ -121,17 +122,17 @@ def reach(lift: Lift) -> Reached:
             least = (min(holds, tips), tips)
             found.append((least, number, not full, side, standing, load, lines, rams))
     *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
-    asks = _demands(
-        lift, standings=[each[4] for each in found], loads=[each[5] for each in found], lean=lean
-    )
+    standings, loads = [each[4] for each in found], tuple(each[5] for each in found)
     return Reached(
         arm=arm, other=other, standing=standing, asked=lift.in_machine(arm.lift_at), load=load,
-        gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean, demands=asks,
+        gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean,
+        demands=_demands(lift, standings=standings, loads=loads, lean=lean),
+        wholes=tuple(each.whole for each in standings), loads=loads,
     )  # fmt: skip
 
 
 def _demands(
-    lift: Lift, *, standings: list[Standing], loads: list[tuple[float, float, float]], lean: float
+    lift: Lift, *, standings: list[Standing], loads: tuple[Vector, ...], lean: float
 ) -> tuple[DemandCapacity, ...]:
     """What ground and wheels ask; in doubt the worst of all ways the machine may stand."""
     gravity = lift.site.gravity
@@ -267,5 +268,6 @@ def _clear(lift: Lift, reached: Reached, log: Below, level: float) -> list[Crite
         used = needs / has if has > 0 else math.inf
         distance = f"needs {math.ceil(100 * needs - 1e-9) / 100:.2f} m"
         left = "any distance" if math.isinf(has) else f"{math.floor(100 * has) / 100:.2f} m"
-        made.append(replace(one, said=f"{each.name}: {distance}, has {left}", utilisation=used))
+        said = f"{each.name}: {distance}, has {left}"
+        made.append(replace(one, said=said, clearance=each, utilisation=used))
     return made
