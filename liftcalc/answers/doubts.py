@@ -10,7 +10,7 @@ from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import numbers
 from liftcalc.rigging.gear import missing as gear_missing
-from liftcalc.rigging.taken import moves
+from liftcalc.rigging.taken import CHOKE_IN, moves
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.site.hazards import LOW_WIRES, exclusion_radius
 from liftcalc.site.hazards import missing as hazards_missing
@@ -231,7 +231,8 @@ def _taken_doubts(answer: Answer) -> list[str]:
     lift = answer.lift
     if lift.taken.way == "drawn":
         return ["Drawn, the log can dig in, roll or slide downhill into the machine."]
-    hook = lift.taken.hook_at or lift.measure.length
+    length = lift.measure.length
+    hook = lift.taken.hook_at or max(length - CHOKE_IN, length / 2)
     raised = min(max(lift.height - (answer.hang.to_top if answer.hang else 0.0), 0.0), 0.9 * hook)
     return list(
         moves(

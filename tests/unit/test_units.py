@@ -24,12 +24,13 @@ PINT_WORDS = {
     "ft3": "ft**3", "ft³": "ft**3", "kg/m3": "kg/m**3", "kg/m³": "kg/m**3",
     "lb/ft3": "lb/ft**3", "lb/ft³": "lb/ft**3", "m/s2": "m/s**2", "m/s²": "m/s**2",
     "kilo": "kg", "kilos": "kg", "°": "degree", "in": "inch", "litre": "liter",
-    "litres": "liter", "lbs": "lb",
+    "litres": "liter", "lbs": "lb", "deg/s": "degree/s", "°/s": "degree/s",
 }  # fmt: skip
 PINT_SI = {
     "length": "m", "mass": "kg", "force": "N", "moment": "N*m", "pressure": "Pa",
     "angle": "rad", "area": "m**2", "volume": "m**3", "density": "kg/m**3",
-    "acceleration": "m/s**2", "speed": "m/s", "ratio": "dimensionless",
+    "acceleration": "m/s**2", "speed": "m/s", "ratio": "dimensionless", "turn rate": "rad/s",
+    "time": "s", "voltage": "V",
 }  # fmt: skip
 SPELLINGS = [(kind, unit) for kind, table in TABLE.items() for unit in table]
 
