@@ -127,7 +127,7 @@ class Lift:
         """What of the log's weight the lift point bears, and how far that leans."""
         return pull(
             self.taken, log_length=self.measure.length, cog_from_butt=self.log.cog_from_butt,
-            diameter=self.log.largest_diameter, slope=float(self.site.slope),
+            diameter=self.log.largest_diameter, slope=float(np.max(self.site.slope)),
         )  # fmt: skip
 
     @property

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from liftcalc.answers.answer import Reached
-from liftcalc.answers.capacity import line_capacity, plane_gravity, ram_capacity
+from liftcalc.answers.below import Below, below, lowest
+from liftcalc.answers.capacity import plane_gravity, ram_capacity
 from liftcalc.answers.check import reach
+from liftcalc.answers.clear import allowed_by, clearances
+from liftcalc.answers.demands import Demand, demand_capacity, demands
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import plate_limit
+from liftcalc.answers.rated import rated
 from liftcalc.answers.search import Detail, Turned, tried
-from liftcalc.machines.standing import Standing, stand
+from liftcalc.physics.forms import about
 from liftcalc.physics.plane import Real
 from liftcalc.rules import LEVEL_LIMIT, RAM_SHARE, TIPPING_SHARE
-from liftcalc.site.ground import Site
 
 PER_DEGREE = 10
 """Slopes tried on a degree."""
@@ -42,8 +46,9 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> Turned:
     Returns
     -------
     Turned
-        Slope [rad], rounded down to a tenth of a degree. Tipping, rams, lift point and plate
-        only: sliding and sinking are not modelled and may come first.
+        Slope [rad], rounded down to a tenth of a degree. Everything that ``check`` counts is in
+        it, sliding on the ground's friction too; a machine that was levelled is taken as not
+        levelled, since it is the slope under its feet that is asked for.
 
     Raises
     ------
@@ -56,15 +61,11 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> Turned:
         "uphill whichever way is worst" if around else "uphill as stated"
     )
     posed = reach(_on(lift, 0.0, 0.0))
-    need = lift.needed
     steps = np.radians(np.arange(MOST + 1) / PER_DEGREE)
-    allowed = allowed_on_slopes(lift, posed, slope=steps[:, np.newaxis], heading=headings)
-    failing = ~np.all((allowed >= need) & (allowed > 0), axis=1)
-    step = int(np.argmax(failing)) - 1 if failing.any() else MOST
+    passing = np.all(_passing(lift, posed, steps[:, np.newaxis], headings), axis=1)
+    step = MOST if passing.all() else int(np.argmin(passing)) - 1
     while step >= 0 and around:
-        close = _around(CLOSER)
-        fine = allowed_on_slopes(lift, posed, slope=steps[step], heading=close)
-        if np.all((fine >= need) & (fine > 0)):
+        if np.all(_passing(lift, posed, steps[step], _around(CLOSER))):
             break
         step -= 1
     if step < 0:
@@ -74,74 +75,120 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> Turned:
             stopped_by=level.stopped_by, at=level,
             notes=("It does not pass even on level ground.",),
         )  # fmt: skip
-    worst = _worst(lift, posed, steps[step], headings)
-    at = tried(_on(lift, float(steps[step]), worst))
+    value = float(steps[step])
+    at = tried(_on(lift, value, _worst(lift, posed, value, headings)))
     if step == MOST:
         return Turned(
-            question=question, value=float(steps[step]), kind="slope", rounding="down",
-            stopped_by="nothing up to 30°, the steepest that is tried", at=at, notes=_NOTES,
+            question=question, value=value, kind="slope", rounding="down",
+            stopped_by="nothing up to 30°, the steepest that is tried", at=at,
+            notes=_notes(lift, value),
         )  # fmt: skip
-    past = _worst(lift, posed, steps[step + 1], headings)
+    past = _worst(lift, posed, float(steps[step + 1]), headings)
     beyond = tried(_on(lift, float(steps[step + 1]), past))
     return Turned(
-        question=question, value=float(steps[step]), kind="slope", rounding="down",
+        question=question, value=value, kind="slope", rounding="down",
         stopped_by=beyond.stopped_by, at=at, beyond=beyond, beyond_value=float(steps[step + 1]),
         details=(Detail(name="uphill then (0° ahead, 90° to the left)", value=past, kind="angle"),),
-        notes=(*(_LEVEL if steps[step] > LEVEL_LIMIT else ()), *_NOTES),
+        notes=_notes(lift, value),
     )  # fmt: skip
 
 
-_LEVEL = (
-    "Ratings assume level ground within 1 %. This is where the model stops, not a slope to work "
-    "on: level the machine.",
-)
-_NOTES = (
-    "Sliding, sinking and a load that swings downhill are not in it (give a swing to have that).",
-)
+def _notes(lift: Lift, slope: float) -> tuple[str, ...]:
+    said = []
+    if slope > LEVEL_LIMIT:
+        said.append(
+            "Ratings assume level ground within 1 %. This is where the model stops, not a slope "
+            "to work on: level the machine."
+        )
+    if lift.site.levelled:
+        said.append(
+            "Taken as not levelled. Really brought level within 1 % on its pads the machine itself "
+            "does not feel the slope, but the ground under its pads does."
+        )
+    where = lift.ground.name if lift.ground else "unknown ground"
+    said.append(
+        f"Sliding is in it with a friction of {lift.friction:.2f}"
+        + ("." if lift.motion.friction is not None else f", careful for {where}.")
+    )
+    if lift.stance == "wheels":
+        said.append("Tyres that sink on the downhill side steepen the slope: that is not in it.")
+    elif lift.ground is None or lift.ground.allowed is None:
+        said.append("Sinking is not in it: say what ground the pads stand on.")
+    if lift.point.hold == "hangs" and not lift.swings:
+        said.append("A load that swings downhill is not in it: give a swing to have that.")
+    return tuple(said)
+
+
+def _passing(lift: Lift, posed: Reached, slope: Real, heading: Real) -> Any:
+    """Where the lift passes; what is not a number does not."""
+    allowed = allowed_on_slopes(lift, posed, slope=slope, heading=heading)
+    return (allowed >= _needed(lift, slope=slope)) & (allowed > 0)
 
 
 def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real) -> Any:
     """Allowed load of a posed lift over slopes and headings [kg]; arrays broadcast.
 
-    The arithmetic of ``check`` over gravity instead of over places; tests hold the two equal.
+    The arithmetic of ``check`` over gravity instead of over places, every way the machine may
+    brake and turn; tests hold the two equal. The machine counts as not levelled.
     """
-    gravity = replace(lift.site, slope=slope, heading=heading).gravity
-    along_u, along_w = plane_gravity(posed.arm, gravity=gravity, slew=lift.slew)
-    least: Any = float(lift.point.wll)
+    log = below(lift)
+    least: Any = min(each.capacity for each in rated(lift, log))
     plate = plate_limit(lift, reach=np.asarray(posed.reach))
     if plate is not None:
         least = np.minimum(least, plate)
+    for way in lift.ways:
+        site = replace(way.site, slope=slope, heading=heading, levelled=False)
+        least = np.minimum(least, _one_way(replace(way, site=site), posed, log))
+    return least
+
+
+def _one_way(lift: Lift, posed: Reached, log: Below) -> Any:
+    """Least of what depends on the slope, on a site of arrays that holds all the motion."""
+    gravity = lift.site.gravity
+    lean = _lean(lift, reach=posed.reach)
+    level, _ = lowest(lift, log, asked=posed.asked[2], load_at=posed.arm.load_at)
+    least: Any = np.inf
+    for each in clearances(lift, log, reach=posed.reach, lean=lean, lowest=level):
+        least = np.minimum(least, allowed_by(each))
+    along_u, along_w = plane_gravity(posed.arm, gravity=gravity, slew=lift.slew)
     for at in posed.arm.load_places:
         for joint in posed.arm.joints:
             held = ram_capacity(
                 joint, load_at=at, gravity_u=along_u, gravity_w=along_w,
-                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lift.lean,
-                hung=lift.hung,
+                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lean, hung=lift.hung,
             ).capacity  # fmt: skip
             least = np.minimum(least, RAM_SHARE.value * held)
-        for standing in _standings(lift, posed):
-            for side in {lift.side_room, -lift.side_room}:
-                x, y, z = lift.in_machine(at)
-                for line in standing.lines:
-                    tips = line_capacity(
-                        line, whole=standing.whole, load=(x, y + side, z), gravity=gravity,
-                        swing=posed.lean, hung=lift.hung,
-                    ).tipping_load  # fmt: skip
-                    least = np.minimum(least, TIPPING_SHARE[lift.duty].value * tips)
+    wholes, loads = tuple(set(posed.wholes)), tuple(set(posed.loads))
+    tipping = (
+        Demand(
+            name="tipping", where=line.name, ways=(((about(line), 0.0),),),
+            share=TIPPING_SHARE[lift.duty],
+        )
+        for line in posed.standing.lines
+    )  # fmt: skip
+    for demand in (*tipping, *demands(lift, posed.standing, gravity=gravity)):
+        fails = demand_capacity(
+            demand, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
+        ).capacity
+        least = np.minimum(least, demand.share.value * fails)
     return least
 
 
-def _standings(lift: Lift, posed: Reached) -> list[Standing]:
-    """With tanks full and without what may be used up."""
-    ends = (posed.other, posed.arm) if lift.end == "back" else (posed.arm, posed.other)
-    return [
-        stand(
-            lift.machine, front=ends[0], back=ends[1],
-            slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
-            stance=lift.stance, operator=lift.operator, full=full,
-        )
-        for full in (True, False)
-    ]  # fmt: skip
+def _each(lift: Lift, slope: Real, of: Callable[[Lift], float]) -> Real:
+    """Something of the lift at every slope; only where a log is drawn does it change with it."""
+    if not lift.taken.way.startswith("drawn"):
+        return of(replace(lift, site=replace(lift.site, slope=0.0)))
+    steps, back = np.unique(np.asarray(slope), return_inverse=True)
+    found = [of(replace(lift, site=replace(lift.site, slope=float(each)))) for each in steps]
+    return np.array(found)[back].reshape(np.shape(slope))[()]
+
+
+def _lean(lift: Lift, *, reach: float) -> Real:
+    return _each(lift, lift.site.slope, lambda each: float(each.lean(reach=reach)))
+
+
+def _needed(lift: Lift, *, slope: Real) -> Real:
+    return _each(lift, slope, lambda each: each.needed)
 
 
 def _around(count: int) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -159,8 +206,4 @@ def _worst(
 
 
 def _on(lift: Lift, slope: float, heading: float) -> Lift:
-    site = Site(
-        slope=slope, heading=heading, acceleration_forward=lift.site.acceleration_forward,
-        acceleration_left=lift.site.acceleration_left,
-    )  # fmt: skip
-    return replace(lift, site=site)
+    return replace(lift, site=replace(lift.site, slope=slope, heading=heading, levelled=False))

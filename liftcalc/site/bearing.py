@@ -99,8 +99,8 @@ def worst_pad(*, machine: float, load: float) -> float:
 
     Notes
     -----
-    Source: ``PAD_RULE``. Meant for cranes on four outriggers with the load at working reach.
-    Two stabilisers under a back end that hangs far out can carry more than this share: it may
-    understate the worst pad until the reactions themselves are computed.
+    Source: ``PAD_RULE``. Meant for cranes on four outriggers with the load at working reach. Two
+    stabilisers under a back end that hangs far out to one side can carry more than this share, so
+    it may understate the worst pad. Only to compare: answers take the reactions themselves.
     """
     return PAD_SHARE * (machine + load)
