@@ -83,11 +83,21 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
 
 
 def _worse(one: Sweep, two: Sweep) -> Sweep:
-    """The worse of two sweeps of the same poses, pose by pose; they have the same criteria."""
+    """The worse of two sweeps of the same poses, pose by pose.
+
+    Some criteria are there one way only, so what governs is counted anew in those of both.
+    """
+    names = tuple(dict.fromkeys((*one.criteria, *two.criteria)))
+
+    def counted(each: Sweep) -> Indices:
+        places = [names.index(name) for name in each.criteria]
+        # −1, nothing governs, finds the last.
+        return np.array([*places, -1], dtype=COUNT)[each.governs]
+
     lower = two.allowed < one.allowed
     return replace(
-        one, allowed=np.minimum(one.allowed, two.allowed),
-        governs=np.where(lower, two.governs, one.governs),
+        one, criteria=names, allowed=np.minimum(one.allowed, two.allowed),
+        governs=np.where(lower, counted(two), counted(one)),
     )  # fmt: skip
 
 
