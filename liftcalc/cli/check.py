@@ -13,9 +13,11 @@ from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import Asked, read_lift
 from liftcalc.answers.check import check as answer_of
 from liftcalc.answers.demo import DEMO
+from liftcalc.answers.lift import Lift
 from liftcalc.cli import log_options as options
+from liftcalc.cli.as_data import record
 from liftcalc.cli.record_options import LIFT, takes
-from liftcalc.cli.shown import record, table
+from liftcalc.cli.shown import table
 from liftcalc.errors import Gather
 
 Evidence = Annotated[
@@ -67,7 +69,7 @@ def _answer(asked: Asked, *, as_json: bool, working: bool, evidence: bool, units
         read = read_lift(asked)
     gather.raise_any()
     answer = answer_of(read.lift)
-    steps = _working(answer) if working else []
+    steps = _working(answer, read.lift) if working else []
     if as_json or evidence:
         made = record(answer, read, evidence=evidence)
         if working:
@@ -78,11 +80,11 @@ def _answer(asked: Asked, *, as_json: bool, working: bool, evidence: bool, units
         typer.echo(line)
 
 
-def _working(answer: Answer) -> list[str]:
+def _working(answer: Answer, asked: Lift) -> list[str]:
     from liftcalc.working.steps import worked_out  # noqa: PLC0415 - only when asked for
     from liftcalc.working.text import section_lines  # noqa: PLC0415
 
     lines = ["Working, in SI"]
-    for section in worked_out(answer):
+    for section in worked_out(answer, asked=asked):
         lines += ["", *section_lines(section)]
     return lines

@@ -1,20 +1,21 @@
-"""An answer as a table for people, and as JSON for programs."""
+"""An answer as a table for people."""
 
 from __future__ import annotations
 
 import math
-from typing import Any
+from collections.abc import Iterable
 
 from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.asked import ReadLift
-from liftcalc.answers.capacity import LineCapacity, RamCapacity
-from liftcalc.physics.plane import Point
+from liftcalc.answers.footing import Foot
 from liftcalc.rules import CAUTION
 from liftcalc.units import Rounding, System, show
 
 WIDTH = 30
 """Column at which values start."""
-CELLS = 20
+TITLE = 44
+"""Width of the name of a criterion; a longer one takes two lines."""
+CELLS = 10
 """Length of the bar that shows a utilisation."""
 
 
@@ -32,20 +33,22 @@ def table(answer: Answer, read: ReadLift, system: System) -> list[str]:
     lines = [
         f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
         "",
-        f"  {answer.verdict}.",
+        *(f"  {line}" for line in wrapped(f"{_verdict(answer, system)}.")),
         "",
+        *_unchecked(answer.unchecked),
         row("this log, to plan on", kilos(log.mass_planning, "up"), spread),
         row("heaviest log allowed here", kilos(answer.heaviest_log, "down")),
-        row("load allowed at lift point", kilos(answer.allowed, "down"),
-            f"stopped first by: {answer.governs}"),
+        row("load allowed at lift point", kilos(answer.allowed, "down")),
+        *_hung("stopped first by", answer.governs),
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
-        f"  {'what could stop it':<{WIDTH + 16}}{'capacity':>11}{'share':>7}{'allowed':>11}"
-        f"{'used':>7}",
-        *(_criterion_row(each, kilos) for each in answer.criteria),
+        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>7}{'allowed':>11}{'used':>8}",
+        *(line for each in answer.criteria for line in _criterion_rows(each, system)),
         "",
         *_place(answer, system),
+        "",
+        *_ground(answer, system),
         "",
         "Understood",
         *(row(name, echo) for name, echo in read.echoes),
@@ -58,16 +61,54 @@ def table(answer: Answer, read: ReadLift, system: System) -> list[str]:
     return [*lines, "", "Assumed", *listed(said)]
 
 
-def _criterion_row(each: Criterion, kilos: Any) -> str:
+def _verdict(answer: Answer, system: System) -> str:
+    """The verdict, a distance that is not kept in the units of the table."""
+    first = answer.governing
+    if answer.allowed <= 0 and first.clearance is not None:
+        return f"No: {first.name}: {_worth(first, system)}"
+    return answer.verdict
+
+
+def _hung(name: str, value: str) -> list[str]:
+    """A name and a value that may take several lines."""
+    first, *rest = wrapped(value, 92 - WIDTH)
+    return [f"  {name:<{WIDTH}}{first}", *(f"  {'':<{WIDTH}}{each}" for each in rest)]
+
+
+def _unchecked(texts: tuple[str, ...]) -> list[str]:
+    """What was not said, under the verdict: a lift that passes is no yes to these."""
+    return ["Not said, so not checked", *listed(texts), ""] if texts else []
+
+
+def _criterion_rows(each: Criterion, system: System) -> list[str]:
+    *before, last = wrapped(each.title, TITLE - 3)
+    lines = [f"  {before[0]}", *(f"    {text}" for text in before[1:])] if before else []
+    name = f"  {last}" if before else last
     used = "no room" if math.isinf(each.utilisation) else f"{math.ceil(100 * each.utilisation)} %"
     filled = min(CELLS, math.ceil(CELLS * min(each.utilisation, 1.0)))
     bar = "#" * filled + "." * (CELLS - filled)
     mark = " over" if not each.utilisation <= 1 else ""
-    return (
-        f"  {each.title:<{WIDTH + 16}}{kilos(each.capacity, 'down'):>11}"
-        f"{f'{100 * each.share.value:.0f} %':>7}{kilos(each.allowed, 'down'):>11}{used:>8}"
-        f"  {bar}{mark}"
+    return [*lines, f"  {name:<{TITLE}}{_worth(each, system):>29}{used:>8}  {bar}{mark}"]
+
+
+def _worth(each: Criterion, system: System) -> str:
+    """Capacity, share and allowed load; in words where there is no load to tell."""
+    if each.clearance is not None:
+        needs, has = (
+            show(float(value), "length", system=system, rounding=rounding)
+            for value, rounding in ((each.clearance.needs, "up"), (each.clearance.has, "down"))
+        )  # fmt: skip
+        left = "any" if math.isinf(each.clearance.has) else has
+        return f"needs {needs}, has {left}"
+    if each.capacity == math.inf:
+        return "no load here comes to it"
+    if each.capacity <= 0:
+        return "fails with no load at all"
+    capacity, allowed = (
+        show(value, "mass", system=system, rounding="down")
+        for value in (each.capacity, each.allowed)
     )
+    return f"{capacity:>11}{f'{100 * each.share.value:.0f} %':>7}{allowed:>11}"
 
 
 def wrapped(text: str, width: int = 92) -> list[str]:
@@ -77,7 +118,7 @@ def wrapped(text: str, width: int = 92) -> list[str]:
     return textwrap.wrap(text, width)
 
 
-def listed(texts: Any) -> list[str]:
+def listed(texts: Iterable[str]) -> list[str]:
     """Texts as a list, one mark each."""
     lines: list[str] = []
     for text in texts:
@@ -87,136 +128,78 @@ def listed(texts: Any) -> list[str]:
 
 
 def _place(answer: Answer, system: System) -> list[str]:
+    """Where lift point and log are, how the log hangs and what of it is carried."""
     lift, reached = answer.lift, answer.reached
 
     def metres(value: float, rounding: Rounding = "near") -> str:
         return show(value, "length", system=system, rounding=rounding)
 
+    def degrees(value: float) -> str:
+        return show(value, "angle", system=system, rounding="up")
+
     origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
-    lines = [
-        f"  lift point {metres(lift.height)} above the ground, {metres(reached.reach)} {origin}",
-        f"  log's lowest point {metres(answer.lowest, 'down')} above the ground",
-    ]
+    said = [f"lift point {metres(lift.height)} above the ground, {metres(reached.reach)} {origin}"]
+    low = f"log's lowest point {metres(answer.lowest, 'down')} above the ground"
     if answer.lowest_tipped < answer.lowest:
-        lines[-1] += (
-            f" hanging level, {metres(answer.lowest_tipped, 'down')} hung off its balance point"
+        low += f" hanging level, {metres(answer.lowest_tipped, 'down')} hung off its balance point"
+    said.append(low)
+    if lift.slung:
+        sling = {"choked": "one choked sling", "single": "one sling", "basket": "a basket"}
+        way = sling.get(lift.sling.way, "two legs")
+        hung = f"hung in {way} of {metres(lift.sling.length)}"
+        if answer.hang is not None:
+            hung += f", up to {degrees(answer.hang.angle)} off the level"
+        said.append(hung)
+    if reached.lean:
+        said.append(
+            f"the load may lean up to {degrees(reached.lean)}; taken the worst way for each"
         )
+    said.append(
+        f"the lift point is planned with {show(lift.needed, 'mass', system=system, rounding='up')}:"
+        f" {lift.per_log:.2f} times the log"
+        + (f", and {show(lift.rigging, 'mass', system=system)} of rigging" if lift.rigging else "")
+    )
+    return [f"  {line}" for text in said for line in wrapped(text)]
+
+
+def _ground(answer: Answer, system: System) -> list[str]:
+    """What each foot puts on the ground, as far as it is known what that carries."""
+    footing = answer.footing
+    allowed = footing.ground.allowed if footing.ground else None
+    over = "not said" if footing.ground is None else "none presumed"
+    shown = over if allowed is None else show(allowed, "bearing", system=system, rounding="down")
+    load = show(footing.load, "mass", system=system, rounding="up")
+    lines = [
+        f"  on the ground, {load:<23}{'settled':>12}{'worst':>12}{'pressure':>15}"
+        f"{'needs a plate of':>19}".rstrip(),
+        *(_foot_row(each, allowed, system) for each in footing.feet),
+        f"  pressure that {footing.ground.name if footing.ground else 'the ground'} may be given: "
+        f"{shown}",
+    ]
+    if not footing.stands:
+        lines.append("  with this load the machine tips: no forces of the ground hold it")
     return lines
 
 
-def record(answer: Answer, read: ReadLift, *, evidence: bool) -> dict[str, Any]:
-    """The answer as plain data in SI; what has no limit is null."""
-    log = answer.lift.log
-    made: dict[str, Any] = {
-        "log": {
-            "volume_m3": log.volume,
-            "mass_kg": {
-                "low": log.mass_low,
-                "likely": log.mass_likely,
-                "planning": log.mass_planning,
-            },
-            "cog_from_butt_m": log.cog_from_butt,
-        },
-        "answer": {
-            "allowed_kg": finite(answer.allowed),
-            "heaviest_log_kg": finite(answer.heaviest_log),
-            "governs": answer.governs,
-            "utilisation": finite(answer.utilisation),
-            "verdict": answer.verdict,
-            "passes": answer.passes,
-            "load_factor": answer.load_factor.value,
-            "rigging_kg": answer.lift.rigging,
-            "reach_m": answer.reached.reach,
-            "lift_point_height_m": answer.lift.height,
-            "lowest_point_m": answer.lowest,
-            "lowest_point_off_balance_m": answer.lowest_tipped,
-        },
-        "criteria": [_criterion(each) for each in answer.criteria],
-        "warnings": list(answer.warnings),
-        "assumed": list(answer.assumed),
-        "understood": dict(read.echoes),
-        "caution": CAUTION,
-    }
-    if evidence:
-        made["evidence"] = _evidence(answer)
-    return made
+def _foot_row(each: Foot, allowed: float | None, system: System) -> str:
+    settled, worst = (
+        show(value, "force", system=system, rounding="up") if math.isfinite(value) else "-"
+        for value in (each.force, each.worst)
+    )
+    pressure = (
+        "-"
+        if each.pressure is None
+        else show(each.pressure, "bearing", system=system, rounding="up")
+    )
+    plate = "-"
+    if each.tyre and allowed is not None and each.pressure is not None:
+        plate = "sinks" if each.pressure > allowed else "none"
+    elif each.needed is not None:
+        side = show(math.sqrt(each.needed), "length", system=system, rounding="up")
+        plate = f"{side} square"
+    return f"  {each.name:<38}{settled:>12}{worst:>12}{pressure:>15}{plate:>19}".rstrip()
 
 
 def finite(value: float) -> float | None:
     """The value, or None where it is infinite: JSON has no such number."""
     return float(value) if math.isfinite(value) else None
-
-
-def _criterion(each: Criterion) -> dict[str, Any]:
-    return {
-        "name": each.name,
-        "where": each.where,
-        "capacity_kg": finite(each.capacity),
-        "factor": each.share.value,
-        "allowed_kg": finite(each.allowed),
-        "utilisation": finite(each.utilisation),
-        "why": each.share.why,
-        "source": each.share.source,
-    }
-
-
-def _xyz(vector: Any) -> dict[str, float]:
-    return dict(zip("xyz", (float(part) for part in vector), strict=True))
-
-
-def _evidence(answer: Answer) -> dict[str, Any]:
-    reached = answer.reached
-    return {
-        "lumps": [
-            {"name": lump.name, "mass": float(lump.mass), **_xyz((lump.x, lump.y, lump.z))}
-            for lump in reached.standing.lumps
-        ],
-        "lift_point": _xyz(reached.load),
-        "lift_point_asked": _xyz(reached.asked),
-        "gravity": _xyz(reached.gravity),
-        "swing": float(reached.lean),
-        "supports": [
-            {"name": each.name, **_xyz((each.x, each.y, each.z))}
-            for each in reached.standing.supports
-        ],
-        "lines": [_line(each) for each in reached.lines],
-        "rams": [_ram(answer, each) for each in reached.rams],
-    }
-
-
-def _line(each: LineCapacity) -> dict[str, Any]:
-    start, end = each.line.start, each.line.end
-    return {
-        "name": each.line.name,
-        "start": [start.x, start.y, start.z],
-        "end": [end.x, end.y, end.z],
-        "holding_moment": float(each.holding_moment),
-        "tipping_load": finite(float(each.tipping_load)),
-    }
-
-
-def _ram(answer: Answer, each: RamCapacity) -> dict[str, Any]:
-    lift, joint = answer.lift, each.joint
-
-    def stand(at: Point) -> list[float]:
-        return [float(part) for part in lift.in_machine(at)]
-
-    return {
-        "name": joint.name,
-        "pivot": stand(joint.pivot),
-        "base_pin": stand(joint.base_pin),
-        "rod_pin": stand(joint.rod_pin),
-        "bore": float(joint.ram.bore),
-        "rod": float(joint.ram.rod),
-        "count": joint.ram.count,
-        "pressure": each.pressure,
-        "efficiency": float(lift.machine.hydraulics.efficiency),
-        "length": float(joint.ram_length),
-        "moment_arm": float(joint.moment_arm),
-        "links_moment": float(each.links_moment),
-        "load_moment_per_kg": float(each.load_unit_moment),
-        "push": float(each.push),
-        "pull": float(each.pull),
-        "carries": [lump.name for lump in joint.lumps],
-        "capacity": finite(float(each.capacity)),
-    }

@@ -18,6 +18,7 @@ from typing import Any
 
 from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.capacity import LineCapacity, RamCapacity, plane_gravity
+from liftcalc.answers.lift import Lift
 from liftcalc.machines.standing import Lump
 from liftcalc.physics import written
 from liftcalc.physics.joints import moment_per_kilogram
@@ -349,8 +350,11 @@ def _rated(answer: Answer, criterion: Criterion) -> Section:
     return Section(title=criterion.title.capitalize(), rows=_allowed(answer, criterion))
 
 
-def worked_out(answer: Answer) -> tuple[Section, ...]:
-    """The working of every figure in the answer, log first."""
+def worked_out(answer: Answer, *, asked: Lift | None = None) -> tuple[Section, ...]:
+    """The working of every figure in the answer, log first.
+
+    ``asked`` is the lift with its journey as it was said; without it a turn is not worked.
+    """
     sections = [section_of(worked) for worked in answer.lift.log.worked]
     sections.append(_gravity(answer))
     rams = {ram.joint.name: ram for ram in answer.reached.rams}
