@@ -28,7 +28,7 @@ View = Literal["side", "plan"]
 
 ACROSS = 60
 """Cells either way, at most."""
-PARTS, TURN_PARTS = 6, 3
+PARTS, TURN_PARTS = 4, 3
 """Parts that a cell is cut into along a length, and in slew; its floor is sought on these."""
 CENTIMETRE = 0.01
 """Edges of cells lie at whole centimetres, so that a place can be said in them [m]."""

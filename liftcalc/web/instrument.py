@@ -33,21 +33,12 @@ from liftcalc.web.frame import PRESSED
 
 MARKS = {**blocks.MARKS, "ok": "○"}
 """While the hook moves nothing is ticked off: a tick would read as a promise."""
-VERDICTS = {
-    "ok": "Within the model's limits",
-    "close": "Only just: within the model's limits, with little to spare",
-    "no": "No: too heavy here",
-    "nothing": "No: the machine cannot hold anything here",
-}
-"""As ``Answer.verdict`` says it; a test holds the two alike."""
 WORDS = {
     "allowed": "Allowed load at the lift point",
     "heaviest": "Heaviest log here",
     "first": "Would stop it first",
     "least": "at least",
     "needs": "this log needs",
-    "inside": "within the model’s limits inside this line",
-    "along": "within the model’s limits along the heavy line",
     "hook": "Hook",
     "kind": "hook to drag",
     "idle": "Take the hook and drag it, or focus it and use the arrow keys.",
@@ -66,17 +57,20 @@ STAYS: frozenset[Role] = frozenset(
     }
 )  # fmt: skip
 """What is still true of a drawing whose hook is somewhere else, as where it came from."""
-_PIECES = {
-    name: files("liftcalc.web").joinpath(f"instrument.{name}").read_text(encoding="utf-8")
-    for name in ("css", "js")
-}
-_SHADES = "".join(
-    f"--{tone.replace(' ', '-')}:{light};" for tone, (light, _) in TONES.items() if tone != "none"
-) + "".join(
-    f"--{tone.replace(' ', '-')}:light-dark({light},{dark});"
-    for tone, (light, dark) in TONES.items()
-    if tone != "none"
-)
+
+
+def _piece(name: str) -> str:
+    return files("liftcalc.web").joinpath(name).read_text(encoding="utf-8")
+
+
+def _shades() -> str:
+    """The tones of the figures as CSS variables, for day and, where a browser can, night."""
+    tones = [(tone.replace(" ", "-"), each) for tone, each in TONES.items() if tone != "none"]
+    plain = "".join(f"--{name}:{light};" for name, (light, _) in tones)
+    both = "".join(f"--{name}:light-dark({light},{dark});" for name, (light, dark) in tones)
+    return f":host{{{plain}}}@supports(color:light-dark(#000,#fff)){{:host{{{both}}}}}"
+
+
 HTML = """
 <div class="instrument">
   <div class="read">
@@ -102,8 +96,8 @@ HTML = """
 _component = st.components.v2.component(
     "liftcalc_instrument",
     html=HTML,
-    css=f":host{{{_SHADES}}}{_PIECES['css']}",
-    js=_PIECES["js"],
+    css=_shades() + _piece("instrument.css"),
+    js=_piece("instrument_places.js") + _piece("instrument.js"),
 )
 
 
@@ -199,14 +193,37 @@ def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[s
         "size": [WIDE * UNIT, height],
         "floor": (scene.top - scene.bottom) * UNIT / scene.em,
         "units": _units(system),
-        "words": WORDS,
-        "verdicts": VERDICTS,
+        "words": WORDS | line_words(answer),
+        "verdicts": verdicts(answer),
         "marks": MARKS,
         "exact": _exact(answer, system),
         "frame": _frame(lift, scene, view),
         "grid": None if still else _grid(live_grid(lift, view=view)),
         "ghost": _side_ghost(answer) if view == "side" else _plan_ghost(answer),
     }
+
+
+def verdicts(answer: Answer) -> dict[str, str]:
+    """What may be said of a place while the hook moves, in the words of ``Answer.verdict``.
+
+    Where nothing is allowed, what forbids it all is named beside it.
+    """
+    return {
+        "ok": f"Within the model's limits{_told(answer)}",
+        "close": f"Only just: within the model's limits{_told(answer)}, with little to spare",
+        "no": "No: too heavy here",
+        "nothing": "No: nothing is allowed here",
+    }
+
+
+def line_words(answer: Answer) -> dict[str, str]:
+    """What stands beside the line round the places for this log, or along which they lie."""
+    within = f"within the model’s limits{_told(answer)},"
+    return {"inside": f"{within} inside this line", "along": f"{within} on the heavy line"}
+
+
+def _told(answer: Answer) -> str:
+    return ", as far as it was told" if answer.unchecked else ""
 
 
 def _bare(scene: Scene) -> Scene:
@@ -240,7 +257,7 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
         "needed": lift.needed,
         "needs": kilos(lift.needed, up=True),
         "rigging": lift.rigging,
-        "factor": lift.load_factor.value,
+        "log": lift.needed - lift.rigging,
         "planning": lift.log.mass_planning,
         "close": CLOSE,
     }

@@ -12,7 +12,7 @@ import pytest
 from liftcalc.answers.check import check
 from liftcalc.answers.live import ACROSS, LiveCurve, LiveGrid, live_grid
 from liftcalc.machines.files import load
-from liftcalc.web.instrument import VERDICTS, WORDS, HookPoint, payload, read_point
+from liftcalc.web.instrument import WORDS, HookPoint, payload, read_point, verdicts
 from tests.helpers import MACHINES, lift
 
 FITTINGS = [
@@ -113,10 +113,14 @@ def test_the_hook_is_drawn_where_the_drawing_has_its_lift_point(view):
 
 def test_verdicts_are_those_of_an_answer():
     base = lift(log={"species": "european larch", "length": "3 m", "mid": "30 cm"})
-    rated = [base.needed * share for share in (2.0, 1.02, 0.9)]
-    said = [check(replace(base, plate=each)).verdict for each in rated]
-    said.append(check(lift(gauge=1e5)).verdict)
-    assert said == [VERDICTS[face] for face in ("ok", "close", "no", "nothing")]
+    for unchecked in ((), ("the ground",)):
+        answers = [
+            replace(check(replace(base, plate=base.needed * share)), unchecked=unchecked)
+            for share in (2.0, 1.02, 0.9)
+        ]
+        said = [verdicts(answers[0])[face] for face in ("ok", "close", "no")]
+        assert [each.verdict for each in answers] == said
+    assert verdicts(answers[0])["nothing"].startswith("No: ")
 
 
 def test_no_word_is_a_promise():

@@ -1,0 +1,36 @@
+"""The instrument on a page without a browser: it is drawn, and nothing comes back by itself."""
+
+from __future__ import annotations
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+
+def script(end: str, view: str) -> None:
+    from dataclasses import replace
+
+    import streamlit as st
+
+    from liftcalc.answers.asked import read_lift
+    from liftcalc.answers.check import check
+    from liftcalc.answers.demo import DEMO
+    from liftcalc.web.frame import keep
+    from liftcalc.web.instrument import instrument
+
+    keep()
+    asked = replace(DEMO, end=end)
+    if end == "front":
+        asked = replace(asked, attachment="", reach="", height="1.5 m", slew="")
+    lift = read_lift(asked).lift
+    point = instrument(lift, check(lift), view=view, key="drawing", moved=st.session_state.update)
+    st.text(f"returned: {point}")
+
+
+@pytest.mark.parametrize("view", ["side", "plan"])
+@pytest.mark.parametrize("end", ["back", "front"])
+def test_it_is_drawn_and_drawn_again(end: str, view: str) -> None:
+    page = AppTest.from_function(script, args=(end, view), default_timeout=30).run()
+    for _ in range(2):
+        assert not page.exception
+        assert [each.value for each in page.text] == ["returned: None"]
+        page.run()
