@@ -1,0 +1,1 @@
+"""The operator school: lessons and drills whose every figure the model computes at run time."""
