@@ -124,7 +124,11 @@ def altered(machine: Machine, **values: float) -> Machine:
     return made
 
 
-MASSES = {"mass", "total", "front_axle", "rear_axle", "legs_mass", "wll", "load"}
+MASSES = {
+    "mass", "total", "front_axle", "rear_axle", "legs_mass", "wll", "load", "front_axle_rating",
+    "rear_axle_rating",
+}  # fmt: skip
+FORCES = {"jaw_force"}
 PRESSURES = {"working_pressure", "holding_pressure"}
 PURE = {
     "efficiency", "rocker_turn", "tilt", "boom_angle", "dipper_angle", "curl", "slew_limit",
@@ -133,10 +137,12 @@ PURE = {
 
 
 def dimension(path: str) -> str:
-    """Whether a key of a machine file is a length, mass, pressure or pure number."""
+    """Whether a key of a machine file is a length, mass, force, pressure or pure number."""
     key = next(part for part in reversed(path.split(".")) if not part.isdigit())
     if key in MASSES:
         return "mass"
+    if key in FORCES:
+        return "force"
     if key in PRESSURES:
         return "pressure"
     return "pure" if key in PURE else "length"
@@ -297,6 +303,12 @@ def tried(make: Callable[[], Any]) -> Any:
 def fixed_axle(machine: Machine) -> Machine:
     """The same machine with a front axle that does not oscillate."""
     wheels = machine.wheels.model_copy(update={"front_axle_oscillates": False})
+    return machine.model_copy(update={"wheels": wheels})
+
+
+def unrated(machine: Machine) -> Machine:
+    """The same machine without ratings of its axles, which would govern before it tips."""
+    wheels = machine.wheels.model_copy(update={"front_axle_rating": None, "rear_axle_rating": None})
     return machine.model_copy(update={"wheels": wheels})
 
 

@@ -223,9 +223,17 @@ def test_a_lower_working_load_limit(seed: int, wll: float, further: float) -> No
 
 @given(seeds)
 def test_stabilisers_up(seed: int) -> None:
-    """Over the back and to the sides: the machine on its tyres, all else alike."""
+    """Over the back and to the sides: the machine on its tyres, all else alike.
+
+    Grip is left out: pads may well slide where the tyres of a whole machine would hold.
+    """
     base = some_lift(seed, end="back", stance="stabilisers")
-    no_better(*worse(base, lambda: replace(base, stance="wheels")))
+    before, after = worse(base, lambda: replace(base, stance="wheels"))
+
+    def allowed(answer: Answer) -> float:
+        return min(each.allowed for each in answer.criteria if not each.name.startswith("grip on"))
+
+    assert allowed(after) <= allowed(before) * (1 + 1e-12)
 
 
 @given(seeds)

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from liftcalc.answers import kernel
 from liftcalc.answers import sweep as sweeping
 from liftcalc.answers.check import check
 from liftcalc.answers.lift import Lift
@@ -18,10 +19,13 @@ from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.rigging.sling import Sling
 from liftcalc.site.ground import Site
-from tests.helpers import MACHINES, altered, centred, lift, like, span
+from liftcalc.site.motion import Motion
+from tests.helpers import MACHINES, altered, centred, lift, like, span, unrated
 
 LONG = Sling(length=4.0)
 """Long enough for any log: what a sling is too short for is not a matter of the pose."""
+GRIPPY = Motion(friction=1.2)
+"""So that nothing slides before it tips."""
 STANCES = ("wheels", "stabilisers", "stabilisers and bucket")
 POSES = 24
 
@@ -156,10 +160,10 @@ def test_where_each_stop_stops(tool: str, slope: float) -> None:
 @pytest.mark.parametrize("name", MACHINES)
 @pytest.mark.parametrize("tool", ["digging bucket", "log grab with rotator"])
 def test_where_tipping_decides(name: str, tool: str) -> None:
-    """Strong rams, a load that swings, on wheels and across a slope: lines and nothing else."""
-    strong = altered(load(name), hydraulics__working_pressure=4.9e7)
+    """Strong rams and axles, good grip, a load that swings, on wheels and across a slope."""
+    strong = unrated(altered(load(name), hydraulics__working_pressure=4.9e7))
     asked = lift(
-        strong, tool=tool, stance="wheels", swing=0.25, sling=LONG,
+        strong, tool=tool, stance="wheels", swing=0.25, sling=LONG, motion=GRIPPY,
         site=Site(slope=0.08, heading=1.2),
     )  # fmt: skip
     size, limit = span(strong), float(strong.back.slew_limit)
@@ -180,7 +184,10 @@ def test_where_tipping_decides(name: str, tool: str) -> None:
 @pytest.mark.parametrize("swing", [0.0, 0.2])
 def test_a_machine_that_cannot_stand_holds_nothing(swing: float) -> None:
     """On wheels across a bank it falls over empty, but not wherever the boom is."""
-    asked = lift(stance="wheels", swing=swing, site=Site(slope=0.48, heading=math.pi / 2))
+    asked = lift(
+        unrated(load("standard-sideshift")), stance="wheels", swing=swing, motion=GRIPPY,
+        site=Site(slope=0.48, heading=math.pi / 2),
+    )  # fmt: skip
     reach, height, _ = poses(asked, 11)
     found = sweep(asked, reach=reach, height=height, slew=np.linspace(-1.2, 1.2, 5))
     for i in range(POSES):
@@ -196,7 +203,7 @@ def test_bounds_over_a_tile_are_bounds() -> None:
     nothing = np.zeros((5, 1))
     for _ in range(50):
         out, u = rng.normal(size=(5, 7)), rng.uniform(-3, 6, 30)
-        forms = sweeping._LineForms((), out, nothing, nothing, nothing, nothing)
+        forms = kernel._Forms((), out, nothing, nothing, nothing, nothing)
         for fixed in (rng.normal(size=(5, 1)), rng.normal(size=(5, 30))):
             lowest = (out[:, :, np.newaxis] * u + fixed[:, np.newaxis, :]).min(axis=2)
             bound = forms._lowest(u, fixed)
@@ -222,7 +229,7 @@ def test_company_does_not_matter(
     whole = swept()
     for block in (1, 2, 5, 13, 64):
         monkeypatch.setattr(sweeping, "BLOCK", block)
-        monkeypatch.setattr(sweeping, "TILE", block)
+        monkeypatch.setattr(kernel, "TILE", block)
         same(swept(), whole)
     monkeypatch.undo()
     if end == "back":
@@ -337,11 +344,12 @@ def test_a_worse_request_raises_no_pose_of_a_map(what: str, tool: str) -> None:
 @pytest.mark.parametrize("what", WORSE_CARRIED)
 def test_nor_when_the_log_is_carried(what: str) -> None:
     better, worse = WORSE_CARRIED[what]
-    site = Site(slope=0.05, heading=1.3)
-    no_higher(
-        lift(end="front", tool="pallet forks", site=site, travelling=True, **better),
-        lift(end="front", tool="pallet forks", site=site, travelling=True, **worse),
+    # Grip and axles as good as can be, or they would govern at every place.
+    machine, site = unrated(load("standard-sideshift")), Site(slope=0.05, heading=1.3)
+    asked = lift(
+        machine, end="front", tool="pallet forks", site=site, travelling=True, motion=GRIPPY
     )
+    no_higher(replace(asked, **better), replace(asked, **worse))
 
 
 def test_a_thicker_log_on_the_forks_raises_no_pose_of_a_map() -> None:

@@ -4,36 +4,85 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.check import check
-from liftcalc.answers.sweep import sweep
+from liftcalc.answers.lift import Lift
+from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import PoseError
 from liftcalc.machines.schema import Plate
+from tests.circumstances import beset
 from tests.helpers import like, span, tried
 from tests.property.test_safety import some_lift
 
 
-def alone(base: Any, **at: float) -> tuple[float, str]:
-    """Allowed load and what governs; NaN where the pose cannot be taken."""
+def other_side(name: str) -> str:
+    swapped = name.replace("left", "RIGHT").replace("right", "left")
+    return swapped.replace("RIGHT", "right")
+
+
+def title(criterion: Criterion) -> str:
+    """How a sweep names a criterion: it does not tell one row of a plate from another."""
+    return "plate" if criterion.name == "plate" else criterion.title
+
+
+def same(found: Sweep, i: int, j: int, answer: Answer | None) -> None:
+    """One pose of a sweep against what ``check`` says of it alone; None where it is refused."""
+    allowed, governs, stopped = found.allowed[i, j], found.governs[i, j], found.stopped[i, j]
+    if answer is None:
+        assert math.isnan(allowed)
+        assert governs == -1
+        assert stopped >= 0
+        return
+    assert stopped == -1
+    assert allowed == pytest.approx(answer.allowed, rel=1e-9, abs=1e-9)
+    least = min(each.allowed for each in answer.criteria)
+    near = {title(each) for each in answer.criteria if each.allowed <= least * (1 + 1e-9) + 1e-9}
+    # A carried log may lie to either side, a turn go either way: left and right may tie.
+    said = found.criteria[governs]
+    assert said in near | {other_side(each) for each in near}
+
+
+def alone(base: Lift, **at: float) -> Answer | None:
     try:
-        answer = check(replace(base, **at))
+        return check(replace(base, **at))
     except PoseError:
-        return math.nan, ""
-    return answer.allowed, min(answer.criteria, key=lambda c: c.allowed).name
+        return None
+
+
+def compare(base: Lift, rng: np.random.Generator) -> int:
+    """Hold both against each other at some places; how many of them can be reached."""
+    size = span(base.machine)
+    height = size * rng.uniform(-0.1, 0.9, 5)
+    back = base.end == "back"
+    reach = size * rng.uniform(0.2, 1.0, 5) if back else None
+    slew = np.array([-1.0, 0.0, 0.7]) if back else 0.0
+    found = tried(lambda: sweep(base, reach=reach, height=height, slew=slew))
+    if found is None:
+        # Refused as a whole, for what no place would mend: the other end, or the sling.
+        for up in (0.15, 0.25, 0.4):
+            at = {"height": up * size} | ({"reach": 0.6 * size, "slew": 0.0} if back else {})
+            assert tried(lambda at=at: check(replace(base, **at))) is None
+        return 0
+    for i, up in enumerate(height):
+        for j, turn in enumerate(found.slew):
+            at = {"height": float(up)}
+            if back:
+                at |= {"reach": float(reach[i]), "slew": float(turn)}
+            same(found, i, j, alone(base, **at))
+    return int((found.stopped < 0).sum())
 
 
 @given(st.integers(0, 10_000))
 def test_a_sweep_is_the_checks_one_by_one(seed: int) -> None:
     base = some_lift(seed)
     rng = np.random.default_rng(seed)
-    size = span(base.machine)
-    number = base.machine.weights.total
+    size, number = span(base.machine), base.machine.weights.total
     plates = tuple(
         Plate(end=base.end, load=like(number, kg), reach=like(number, out * size))
         for out, kg in ((0.5, 1500.0), (0.8, 900.0))
@@ -48,25 +97,36 @@ def test_a_sweep_is_the_checks_one_by_one(seed: int) -> None:
         # So strong a lift point that tipping governs, and a log well off its balance.
         strong = base.point.model_copy(update={"wll": like(number, 3e4)})
         base = replace(base, point=strong, plate=None, off_centre=rng.uniform(-0.8, 0.8))
-    height = size * rng.uniform(-0.1, 0.9, 5)
-    if base.end == "front":
-        found = tried(lambda: sweep(base, height=height))
-        assert found is not None
-        wanted = [alone(base, height=float(h)) for h in height]
-        got = found.allowed[:, 0]
-        np.testing.assert_allclose(got, [each for each, _ in wanted], rtol=1e-9, atol=1e-9)
-        return
-    reach, slew = size * rng.uniform(0.2, 1.0, 5), np.array([-1.0, 0.0, 0.7])
-    found = tried(lambda: sweep(base, reach=reach, height=height, slew=slew))
-    if found is None:
-        # Refused as a whole, for what no reach would mend: the other end, or the sling.
-        assert tried(lambda: check(replace(base, reach=0.6 * size, height=0.25 * size))) is None
-        return
-    for i, (out, up) in enumerate(zip(reach, height, strict=True)):
-        for j, turn in enumerate(slew):
-            allowed, governs = alone(base, reach=float(out), height=float(up), slew=float(turn))
-            assert found.allowed[i, j] == pytest.approx(allowed, rel=1e-9, abs=1e-9, nan_ok=True)
-            assert (found.governs[i, j] < 0) == math.isnan(allowed)
-            assert (found.stopped[i, j] >= 0) == math.isnan(allowed)
-            if governs and allowed > 0:
-                assert found.criteria[found.governs[i, j]].startswith(governs)
+    compare(base, rng)
+
+
+@given(st.integers(0, 10**6))
+def test_and_so_it_is_with_everything_that_bears_on_a_lift(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    compare(beset(some_lift(seed), rng), rng)
+
+
+def test_every_kind_of_criterion_governs_somewhere() -> None:
+    """Or the comparison above would not have been of them."""
+    seen: set[str] = set()
+    for seed in range(200):
+        rng = np.random.default_rng(seed)
+        base = beset(some_lift(seed), rng)
+        size, back = span(base.machine), base.end == "back"
+        height = size * rng.uniform(0.0, 0.7, 40)
+        found = tried(
+            lambda base=base, height=height, back=back, size=size, rng=rng: sweep(
+                base, reach=size * rng.uniform(0.3, 0.9, 40) if back else None, height=height,
+                slew=np.array([-1.0, 0.3]) if back else 0.0,
+            )
+        )  # fmt: skip
+        if found is not None:
+            some = found.governs[found.governs >= 0]
+            seen |= {found.criteria[number] for number in np.unique(some)}
+    wanted = {
+        "tipping", "boom ram", "dipper ram", "lift ram", "ground under the left stabiliser",
+        "ground under the left bucket corner", "axle rating (front", "axle rating (rear",
+        "grip on the ground (pads)", "grip on the ground (braked wheels)", "least axle load",
+        "traction", "sling", "hook", "lift point", "grip (", "overhead wires", "edge", "people",
+    }  # fmt: skip
+    assert not {each for each in wanted if not any(one.startswith(each) for one in seen)}, seen
