@@ -14,6 +14,8 @@ STEP = 10.0
 """Ballast is tried in steps of this mass [kg]."""
 MOST_SHARE = 0.25
 """Most ballast that is tried, as a share of the machine's mass [-]; common practice, no source."""
+BY_WEIGHT = ("tipping", "grip on the ground", "least axle load", "traction")
+"""Criteria that weight in the right place can mend."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +72,9 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Turn
     Returns
     -------
     Turned
-        Mass [kg], rounded up to 10 kg, zero where none is needed. None where a ram, the lift point
-        or the plate stops the lift, which no ballast moves, or where a quarter of the machine's
-        mass is not enough. Axle and tyre ratings are not in it.
+        Mass [kg], rounded up to 10 kg, zero where none is needed. None where a ram, a rating, the
+        ground, a distance or the plate stops the lift, which no ballast moves, or where a quarter
+        of the machine's mass is not enough. The frame that carries it is not in it.
 
     Raises
     ------
@@ -91,7 +93,7 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Turn
     fixed = [
         each.title
         for each in base.answer.criteria
-        if each.name != "tipping" and not each.utilisation <= 1
+        if each.name not in BY_WEIGHT and not each.utilisation <= 1
     ]
     if fixed:
         return Turned(
@@ -120,8 +122,9 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Turn
         at=at, beyond=beyond, beyond_value=less, details=_place(spot),
         notes=(
             f"Put it {spot.name}; it must be fixed so that it cannot shift.",
-            "Ratings of axles, tyres and of the frame that carries it are not modelled yet: it "
-            "loads them whether or not a log hangs. Take it off when the lift is done.",
+            "What the frame that carries it may bear is not known; axles and tyres count where the "
+            "machine stands on them. It loads them whether or not a log hangs: take it off when "
+            "the lift is done.",
             *(f"{other:.0f} kg would do {elsewhere.name}." for other, elsewhere in found
               if elsewhere is not spot),
         ),
@@ -146,8 +149,7 @@ def _least(lift: Lift, spot: Spot) -> float | None:
     def loaded(step: int) -> Outcome:
         return tried(with_ballast(lift, mass=STEP * step, spot=spot))
 
-    base, ten_steps = tried(lift), loaded(10)
-    if not _tips_later(base, ten_steps):
+    if not _helps(tried(lift), loaded(10)):
         return None
     most = int(MOST_SHARE * lift.machine.weights.total / STEP)
     last = last_before_failure(
@@ -156,8 +158,11 @@ def _least(lift: Lift, spot: Spot) -> float | None:
     return None if last == most else STEP * (last + 1)
 
 
-def _tips_later(base: Outcome, loaded: Outcome) -> bool:
-    """Whether ballast raises the tipping load at all."""
+def _helps(base: Outcome, loaded: Outcome) -> bool:
+    """Whether ballast mends anything of what stops the lift."""
     if base.answer is None or loaded.answer is None:
         return False
-    return loaded.answer.criteria[0].capacity > base.answer.criteria[0].capacity
+    return any(
+        not one.utilisation <= 1 and (two.capacity > one.capacity or one.capacity == 0)
+        for one, two in zip(base.answer.criteria, loaded.answer.criteria, strict=True)
+    )

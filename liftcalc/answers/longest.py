@@ -18,14 +18,16 @@ SHORTEST = 10
 def lift_of_piece(lift: Lift, *, keep: Keep, length: float) -> Lift:
     """The same lift with a piece of its log, slung anew at its own balance point.
 
-    Two legs are spread in proportion. Errors are those of ``piece``.
+    Two legs are spread in proportion; where only one end is raised the hook takes its usual place.
+    Errors are those of ``piece``.
     """
     measure = piece(lift.measure, keep=keep, length=length)
     if measure is lift.measure:
         return lift
     share = length / lift.measure.length
     sling = replace(lift.sling, at=None, spread=lift.sling.spread * share)
-    return replace(lift, measure=measure, log=weigh(measure), sling=sling)
+    taken = replace(lift.taken, hook_at=None)
+    return replace(lift, measure=measure, log=weigh(measure), sling=sling, taken=taken)
 
 
 def longest_piece(lift: Lift, *, keep: Keep) -> Turned:

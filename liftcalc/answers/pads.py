@@ -79,7 +79,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> Turned:
     return Turned(
         question=question, value=side, kind="length", rounding="up",
         stopped_by=_first_under(beyond) if beyond else "nothing: a centimetre is enough",
-        at=at, beyond=beyond, beyond_value=side - 1 / PER_METRE if beyond else None,
+        at=at, beyond=beyond, beyond_value=(short + 1) / PER_METRE if beyond else None,
         details=(*forces, *_areas(asked, side)),
         notes=_notes(own, at, ground, side),
     )  # fmt: skip

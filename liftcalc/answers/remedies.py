@@ -10,23 +10,25 @@ import numpy as np
 
 from liftcalc.answers.asked import USUAL_CURL
 from liftcalc.answers.ballast import usual_spots, with_ballast
+from liftcalc.answers.demands import bearing_area
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.longest import lift_of_piece, longest_piece
 from liftcalc.answers.search import Outcome, tried
 from liftcalc.answers.sweep import sweep
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
-from liftcalc.physics import written
-from liftcalc.physics.worked import Worked, work
-from liftcalc.rigging.sling import BALANCE_MISS
-from liftcalc.site.ground import Site
+from liftcalc.physics.worked import Worked
+from liftcalc.rigging.taken import LogEnd, Taken
+from liftcalc.site.motion import Motion
 from liftcalc.timber.piece import Keep
 
 STRIDE = 0.5
 """How far "closer" and "lower" go [m]."""
 BALLAST = 200.0
 """Ballast that is tried [kg]."""
-CHOKE_IN = 0.3
-"""How far from its end a log is choked to raise that end [m]; common practice, no source."""
+MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
+"""Sides of square mats that are tried [m]; common practice, no source."""
+RIGGING = ("sling", "hook", "shackle", "hitch")
+"""Criteria that a heavier part of the rigging moves."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,10 +139,12 @@ def _lower(lift: Lift) -> Iterator[_Change]:
 def _other_end(lift: Lift) -> Iterator[_Change]:
     end: EndName = "front" if lift.end == "back" else "back"
     for point in lift.other_tool.lift_point:
-        turned = _fitted(lift, lift.other_tool, point)
+        turned = fitted(lift, lift.other_tool, point)
         turned = replace(
             turned, end=end, other_tool=lift.tool, slew=0.0, sideshift=0.0, travelling=False,
             stance="wheels" if end == "front" else "stabilisers", plate=None, reach=None,
+            # On its wheels nothing levels it, and standing it neither turns nor brakes.
+            site=replace(lift.site, levelled=False), motion=_standing(lift.motion),
         )  # fmt: skip
         where = "the machine can be driven so that its front end faces the log"
         if end == "back":
@@ -151,8 +155,13 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
             )
         yield _Change(
             name=f"the {end} end with the {lift.other_tool.name}, {point.name}", lift=turned,
-            must=f"{where}; its own plate or chart, if there is one, allows it",
+            must=f"{where}; its own plate or chart, if there is one, allows it; wires and people "
+            "are as far from it there",
         )  # fmt: skip
+
+
+def _standing(motion: Motion) -> Motion:
+    return replace(motion, speed=0.0, turn_radius=None, braking=0.0)
 
 
 def _best_reach(lift: Lift) -> float:
@@ -164,28 +173,34 @@ def _best_reach(lift: Lift) -> float:
 
 def _one_end(lift: Lift) -> Iterator[_Change]:
     """Only one end of the log is raised; the other stays on the ground."""
-    length = lift.measure.length
     # Hung higher than it is long it would hang upright, all of it on the hook.
-    if lift.point.hold != "hangs" or lift.travelling or length <= max(2 * CHOKE_IN, lift.height):
+    high = lift.measure.length <= lift.height
+    if lift.point.hold != "hangs" or lift.travelling or lift.taken.way != "whole" or high:
         return
-    for raised, balance in (
-        ("top", lift.log.cog_from_butt), ("butt", length - lift.log.cog_from_butt)
-    ):  # fmt: skip
-        # The rule is of a thin log: its radius and a missed balance point both go against it.
-        far = balance + lift.log.largest_diameter / 2 + BALANCE_MISS * length
-        worked = work(
-            f"on the hook with only the {raised} end raised", written.one_end_lifted,
-            log_mass=lift.log.mass_planning, balance_from_ground_end=far,
-            hook_from_ground_end=length - CHOKE_IN, breakout_factor=1.0,
-        )  # fmt: skip
-        log = replace(lift.log, mass_planning=min(worked.result, lift.log.mass_planning))
+    ends: tuple[tuple[LogEnd, LogEnd], ...] = (("top", "butt"), ("butt", "top"))
+    for raised, resting in ends:
+        taken = Taken(way="one end", ground_end=resting, breakout=lift.taken.breakout)
+        changed = replace(lift, taken=taken)
         yield _Change(
-            name=f"one end at a time: raise only the {raised} end", lift=replace(lift, log=log),
-            must=f"the log is choked {CHOKE_IN:.1f} m from that end, the other end stays on the "
-            "ground, and it lies free: not bedded, frozen or caught; raising it upright is not "
+            name=f"one end at a time: raise only the {raised} end", lift=changed,
+            must=f"the log is choked near that end, the {resting} stays on the ground and is "
+            "chocked, and it lies free: not bedded, frozen or caught; raising it upright is not "
             "part of this",
-            worked=worked,
+            worked=changed.pull.worked[0],
         )  # fmt: skip
+
+
+def _mats(lift: Lift) -> Iterator[_Change]:
+    if lift.stance == "wheels" or lift.ground is None or lift.ground.allowed is None:
+        return
+    own = bearing_area(lift, "stabiliser") or 0.0
+    for side in MATS:
+        if side**2 > own:
+            yield _Change(
+                name=f"mats of {side:.1f} m × {side:.1f} m under the pads",
+                lift=replace(lift, mat=side),
+                must="they are stiff enough to carry over their whole area and lie flat",
+            )
 
 
 def _cut(lift: Lift) -> Iterator[_Change]:
@@ -231,15 +246,21 @@ def _stabilisers(lift: Lift) -> Iterator[_Change]:
 
 
 def _level(lift: Lift) -> Iterator[_Change]:
-    if lift.site.slope:
-        site = Site(
-            acceleration_forward=lift.site.acceleration_forward,
-            acceleration_left=lift.site.acceleration_left,
-        )
+    if not lift.site.leans:
+        return
+    if lift.travelling:
         yield _Change(
-            name="level the machine", lift=replace(lift, site=site),
-            must="it stands level within 1 %, on ground or packing that does not give",
-        )  # fmt: skip
+            name="go where the ground is level",
+            lift=replace(lift, site=replace(lift.site, slope=0.0)),
+            must="there is a way that is level within 1 %, also where it turns",
+        )
+        return
+    down = "stabilisers" if lift.stance == "wheels" else lift.stance
+    yield _Change(
+        name="level the machine" + (" on its stabilisers" if lift.stance == "wheels" else ""),
+        lift=replace(lift, stance=down, site=replace(lift.site, levelled=True)),
+        must="it stands level within 1 %, on ground or packing that does not give",
+    )
 
 
 def _attachment(lift: Lift) -> Iterator[_Change]:
@@ -249,16 +270,20 @@ def _attachment(lift: Lift) -> Iterator[_Change]:
         for point in tool.lift_point:
             if (tool.name, point.name) != (lift.tool.name, lift.point.name):
                 yield _Change(
-                    name=f"use the {tool.name}, {point.name}", lift=_fitted(lift, tool, point),
+                    name=f"use the {tool.name}, {point.name}", lift=fitted(lift, tool, point),
                     must="it is fitted and sound; the lift point is at the same height, so the log "
                     "itself may lie higher or lower",
                 )  # fmt: skip
 
 
-def _fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
-    """The same lift with another attachment at its usual tilt or curl."""
+def fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
+    """The same lift with another attachment at its usual tilt or curl.
+
+    What does not hang from it is lifted whole.
+    """
     return replace(
         lift, tool=tool, point=point, tilt=float(tool.usual_tilt or 0.0),
+        taken=lift.taken if point.hold == "hangs" else Taken(),
         curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
         reach=lift.reach if lift.end == "back" else None,
     )  # fmt: skip
@@ -273,6 +298,7 @@ KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
     "ballast": _ballast,
     "pressed bucket": _pressed,
     "stabilisers": _stabilisers,
+    "mats": _mats,
     "level": _level,
     "attachment": _attachment,
 }
@@ -281,11 +307,17 @@ KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
 
 def _advice(before: Outcome) -> tuple[Remedy, ...]:
     """What matters and has no figure here."""
-    if before.lift.stance == "wheels":
-        return ()
-    return (
-        Remedy(
-            name="mats under the pads", worth=None, after=before,
-            must="they keep the pads from sinking; the ground is not in any of these figures",
-        ),
-    )  # fmt: skip
+    lift, said = before.lift, []
+    if before.answer is not None and before.answer.governing.name in RIGGING:
+        part = before.answer.governing.name
+        said.append((
+            f"a heavier {'chain or sling' if part == 'sling' else part}",
+            "its tag or stamp says what it may carry, and every other part is at least as strong",
+        ))  # fmt: skip
+    if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
+        said.append((
+            "mats under the pads",
+            "they keep the pads from sinking; what this ground carries is not known, so it is not "
+            "in any of these figures",
+        ))  # fmt: skip
+    return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

@@ -12,16 +12,20 @@ from liftcalc.answers.ballast import STEP, Spot, needed_ballast, usual_spots, wi
 from liftcalc.answers.check import check, reach
 from liftcalc.answers.farthest import greatest_height, greatest_reach
 from liftcalc.answers.longest import lift_of_piece, longest_piece
-from liftcalc.answers.pads import machine_mass, needed_pad
+from liftcalc.answers.pads import holds, needed_pad
 from liftcalc.answers.pressure import needed_pressure, rams_carry
-from liftcalc.answers.remedies import CHOKE_IN, remedies
+from liftcalc.answers.remedies import remedies
 from liftcalc.answers.search import last_before_failure, passing_run, tried
 from liftcalc.answers.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.errors import InputError
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.taken import Taken
 from liftcalc.site.bearing import GROUNDS, ground
 from liftcalc.site.ground import Site
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion
 from liftcalc.units import G0
-from tests.helpers import MACHINES, altered, lift, load
+from tests.helpers import MACHINES, altered, lift
 
 HEAVY = {
     "species": "european larch", "length": "7.2 m", "butt": "62 cm", "mid": "55 cm", "top": "48 cm",
@@ -251,13 +255,68 @@ def test_ballast_is_on_the_machine_and_not_in_its_weighed_axles():
 # Pads
 
 
+@pytest.mark.parametrize("end", ["front", "back"])
 @pytest.mark.parametrize("each", [g for g in GROUNDS if g.allowed], ids=lambda g: g.name)
-def test_the_pad_keeps_the_pressure_and_a_smaller_one_does_not(each):
-    asked = hooked(log=LIGHT)
+def test_the_ground_holds_under_the_mat_and_not_under_one_a_centimetre_less(each, end):
+    asked = lift(end=end, stance="stabilisers", log=LIGHT) if end == "front" else hooked(log=LIGHT)
     answer = needed_pad(asked, ground=each)
-    force = 0.65 * (machine_mass(asked) + asked.needed) * G0
-    assert force / answer.value <= each.allowed
-    assert force / (answer.value - 0.0101) > each.allowed
+    here = tried(replace(asked, ground=each, mat=answer.value))
+    less = tried(replace(asked, ground=each, mat=answer.value - 0.01))
+    assert holds(here)
+    assert not holds(less)
+    assert answer.stopped_by.startswith("ground under the ")
+    sound(answer)
+
+
+def by_hand(asked, x, y, z) -> dict[str, float]:
+    """What two pads and the front axle's pin carry on level ground, by moments: y about one pad."""
+    legs, wheels = asked.machine.stabilisers, asked.machine.wheels
+    posed = reach(asked)
+    whole = posed.standing.whole
+    masses = np.array([whole.mass, asked.needed])
+    xs, ys = np.array([whole.x, x]), np.array([whole.y, y])
+    total, m_x, m_y = masses.sum(), float(masses @ xs), float(masses @ ys)
+    pin = (m_x - total * legs.x) / (wheels.wheelbase - legs.x)
+    pads = total - pin
+    half = float(legs.pad_spread) / 2
+    return {
+        "left": G0 * (pads / 2 + m_y / (2 * half)), "right": G0 * (pads / 2 - m_y / (2 * half)),
+    }  # fmt: skip
+
+
+def test_the_mat_is_that_of_the_moments_about_the_pads():
+    """On three supports statics alone decides; the pin of the axle holds no roll."""
+    asked = hooked(log=LIGHT, slew=math.radians(75))
+    for tank in asked.machine.carried:
+        if tank.used_up:
+            asked = replace(asked, machine=altered(asked.machine, carried__1__mass=1e-6))
+    posed = reach(asked)
+    pads = by_hand(asked, *(float(each) for each in posed.load))
+    clay = ground("firm clay")
+    side = math.sqrt(max(pads.values()) / clay.allowed)
+    answer = needed_pad(asked, ground=clay)
+    assert side <= answer.value < side + 0.0101
+    at_most = {each.name: each.value for each in answer.details}
+    assert at_most["at most on the left stabiliser"] == pytest.approx(pads["left"], rel=1e-6)
+    assert at_most["at most on the right stabiliser"] == pytest.approx(pads["right"], rel=1e-6)
+
+
+def test_the_machine_alone_can_ask_for_more_than_with_its_log():
+    """The pad that a log to the other side relieves still has to carry the machine before it."""
+    far = hooked(log=LIGHT, slew=math.radians(75))
+    heavy = ground("firm clay")
+    answer = needed_pad(far, ground=heavy)
+    alone = replace(far, log=replace(far.log, mass_planning=1e-6))
+    assert answer.value >= needed_pad(alone, ground=heavy).value
+
+
+def test_mats_do_not_help_a_pressed_bucket_and_the_answer_says_so():
+    asked = lift(log=LIGHT, stance="stabilisers and bucket")
+    answer = needed_pad(asked, ground=ground("soft clay"))
+    assert answer.value is not None
+    assert not answer.at.passes
+    assert "bucket corner" in answer.notes[1]
+    assert "not a lift that passes" in answer.notes[1]
 
 
 @pytest.mark.parametrize("name", ["unknown", "peat", "fill", "Mud"])
@@ -267,21 +326,11 @@ def test_soft_unknown_ground_has_no_presumed_pressure_and_says_what_to_do(name):
     assert "test load" in answer.notes[0]
 
 
-def test_the_mass_on_the_pads_is_that_of_the_machine_as_it_stands():
-    """Against the sum of all lumps, found by another way."""
-    for name in MACHINES:
-        for tool in load(name).attachment:
-            if tool.end == "back":
-                asked = lift(name, tool=tool.name, log=LIGHT)
-                lumps = sum(each.mass for each in reach(asked).standing.lumps)
-                tank = sum(float(each.mass) for each in asked.machine.carried if each.used_up)
-                assert lumps <= machine_mass(asked) + 1e-6
-                assert machine_mass(asked) <= lumps + tank + 1e-6
-
-
-def test_pads_on_wheels_and_ground_of_no_table_are_refused():
-    with pytest.raises(InputError, match="stabilisers down"):
-        needed_pad(hooked(stance="wheels"), ground=ground("rock"))
+def test_on_wheels_it_is_told_what_the_tyres_press_with():
+    with pytest.raises(InputError, match=r"front tyre presses with up to \d+ kPa where rock"):
+        needed_pad(lift(end="front", log=LIGHT), ground=ground("rock"))
+    with pytest.raises(InputError, match="nothing may be presumed"):
+        needed_pad(hooked(log=LIGHT, stance="wheels", reach=2.5), ground=ground("peat"))
     with pytest.raises(InputError, match="did you mean firm clay"):
         ground("fim clay")
 
@@ -297,17 +346,58 @@ def test_the_ground_is_never_better_than_the_least_of_its_tables():
 # Slope
 
 
-@pytest.mark.parametrize("end", ["front", "back"])
-def test_slopes_over_gravity_equal_the_check_one_by_one(end):
-    asked = lift(end=end, tool="wide front shovel" if end == "front" else "digging bucket",
-                 log=LIGHT, swing=0.05, slew=0.5 if end == "back" else 0.0)  # fmt: skip
+FIRM = {"ground": ground("firm clay"), "mat": 0.9}
+JOURNEY = Motion(speed=0.8, turn_radius=6.0, braking=0.3, sinkage=0.02, friction=0.6)
+WIRES = Hazards(rules="us", wires_distance=20.0, wires_voltage=1e4, people_distance=6.0)
+SLOPED = {
+    "a shovel": lambda: lift(end="front", tool="wide front shovel", log=LIGHT),
+    "a swing": lambda: lift(log=LIGHT, swing=0.05, slew=0.5, hazards=WIRES, **FIRM),
+    "a pressed bucket": lambda: hooked(
+        log=LIGHT, stance="stabilisers and bucket", ground=ground("dense gravel"), mat=0.9
+    ),
+    "a journey": lambda: lift(
+        end="front", tool="pallet forks", log=LIGHT, travelling=True, motion=JOURNEY, height=1.0
+    ),
+    "slewing": lambda: hooked(log=LIGHT, motion=Motion(slew_speed=0.2, slew_stop=1.5)),
+    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=Taken(way="drawn"), slew=0.3, **FIRM),
+    "one end up": lambda: hooked(
+        log=LIGHT, height=0.8, slew=0.0, taken=Taken(way="drawn, one end up"), **FIRM
+    ),
+    "rigging": lambda: hooked(log=LIGHT, gear=Gear(hook_wll=420.0), plate=900.0),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", SLOPED)
+def test_slopes_over_gravity_equal_the_check_one_by_one(case):
+    asked = SLOPED[case]()
     posed = reach(asked)
-    slopes, headings = np.array([[0.0], [0.05], [0.2]]), np.array([-2.0, 0.0, 0.7, 3.0])
-    found = allowed_on_slopes(asked, posed, slope=slopes, heading=headings)
+    slopes, headings = np.array([[0.0], [0.01], [0.05], [0.2]]), np.array([-2.0, 0.0, 0.7, 3.0])
+    found = np.broadcast_to(allowed_on_slopes(asked, posed, slope=slopes, heading=headings), (4, 4))
+    assert found.max() > 0
     for i, slope in enumerate(slopes[:, 0]):
         for j, heading in enumerate(headings):
             site = Site(slope=float(slope), heading=float(heading))
             assert found[i, j] == pytest.approx(check(replace(asked, site=site)).allowed, rel=1e-12)
+
+
+def test_how_steep_counts_sliding_by_its_angle_of_friction():
+    """Braked on its rear wheels only, a machine slides before the angle of friction is reached;
+    with all wheels braked it slides at that angle: tan φ = μ."""
+    asked = lift(end="front", log=LIGHT, motion=Motion(friction=0.1))
+    rear = steepest_slope(asked)
+    assert rear.stopped_by == "grip on the ground (braked wheels)"
+    assert math.tan(rear.value) < 0.1
+    pads = steepest_slope(hooked(log=LIGHT, slew=0.0, motion=Motion(friction=0.1),
+                                 stance="stabilisers and bucket"))  # fmt: skip
+    assert math.tan(pads.value) <= 0.1 < math.tan(pads.beyond_value)
+
+
+def test_a_levelled_machine_is_asked_as_if_it_were_not():
+    asked = hooked(log=LIGHT, slew=0.0, **FIRM)
+    levelled = steepest_slope(replace(asked, site=Site(slope=0.3, levelled=True)))
+    assert levelled.value == steepest_slope(asked).value
+    assert not levelled.beyond.lift.site.levelled
+    assert any("not levelled" in each for each in levelled.notes)
 
 
 @pytest.mark.parametrize("name", MACHINES)
@@ -318,7 +408,8 @@ def test_the_steepest_slope_passes_whichever_way_uphill_is(name, end):
     sound(answer)
     for slope in np.linspace(0, answer.value, 4):
         for heading in np.linspace(-math.pi, math.pi, 37):
-            assert check(replace(asked, site=Site(slope=float(slope), heading=heading))).passes
+            site = Site(slope=float(slope), heading=heading)
+            assert check(replace(asked, site=site)).passes
 
 
 def test_a_stated_heading_is_never_worse_than_the_worst():
@@ -346,6 +437,16 @@ CASES = {
     "on a slope": lambda: hooked(log=TIPS, site=Site(slope=0.1, heading=-1.5), reach=3.0),
     "front": lambda: lift(end="front", tool="pallet forks", log=HEAVY, height=1.5),
     "passes": lambda: hooked(log=LIGHT),
+    "on clay": lambda: hooked(log=LIGHT, ground=ground("firm clay")),
+    "a journey": lambda: lift(
+        end="front",
+        tool="pallet forks",
+        log=LIGHT,
+        travelling=True,
+        motion=JOURNEY,
+        site=Site(slope=0.05, heading=1.0),
+    ),
+    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=Taken(way="drawn")),
 }
 
 
@@ -380,6 +481,8 @@ def test_what_each_case_is_offered():
     assert "cut" not in offered("passes")
     assert "lower" in offered("front")
     assert "mats" in offered("tips")
+    assert "mats of" in offered("on clay")
+    assert "go where the ground is level" in offered("a journey")
     assert "mats" not in offered("front")
     left_out = remedies(tipping(), without=("closer", "ballast"))
     assert not any("closer" in each.name or "ballast" in each.name for each in left_out)
@@ -390,10 +493,41 @@ def test_one_end_raised_carries_its_share_and_a_little_more():
     asked = tipping()
     found = next(each for each in remedies(asked) if each.name.startswith("one end"))
     log, length = asked.log, asked.measure.length
-    thin = log.mass_planning * log.cog_from_butt / (length - CHOKE_IN)
-    assert thin < found.after.lift.log.mass_planning < 1.2 * thin
+    thin = log.cog_from_butt / (length - 0.3)
+    after = found.after.lift
+    assert after.log == log
+    assert thin < after.pull.share < 1.2 * thin
     assert "top" in found.name  # the balance point is nearer the butt, so the top is the light end
-    assert found.worked.result == found.after.lift.log.mass_planning
+    assert after.taken == Taken(way="one end", ground_end="butt")
+    assert found.worked.result == pytest.approx(after.pull.share)
+
+
+def test_mats_are_worth_what_the_ground_lacks_and_the_least_that_does_is_named():
+    asked = tipping()
+    on_clay = replace(asked, ground=ground("firm clay"), slew=0.0)
+    free = check(replace(on_clay, ground=None))
+    found = next(each for each in remedies(on_clay) if each.name.startswith("mats of"))
+    assert check(on_clay).heaviest_log < free.heaviest_log
+    assert found.after.answer.heaviest_log == pytest.approx(free.heaviest_log)
+    smaller = replace(on_clay, mat=found.after.lift.mat - 0.2)
+    assert check(smaller).heaviest_log < free.heaviest_log - 1
+    enough = replace(on_clay, mat=1.5)
+    assert not any("mats" in each.name for each in remedies(enough))
+
+
+def test_what_the_rigging_stops_is_advised_on():
+    weak = hooked(log=LIGHT, gear=Gear(shackle_wll=150.0))
+    assert any("heavier shackle" in each.name for each in remedies(weak))
+    assert not any("heavier" in each.name for each in remedies(hooked(log=LIGHT)))
+
+
+def test_a_machine_that_was_levelled_is_not_level_on_its_wheels():
+    """The other end stands on wheels, which nothing levels: its worth counts the slope."""
+    asked = hooked(log=TIPS, site=Site(slope=0.1, heading=-1.5, levelled=True))
+    for each in remedies(asked):
+        if each.after.lift.stance == "wheels":
+            assert not each.after.lift.site.levelled
+    assert not any("level" in each.name for each in remedies(asked))
 
 
 def test_a_log_hung_higher_than_it_is_long_is_not_a_one_end_lift():
