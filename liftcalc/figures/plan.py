@@ -1,7 +1,8 @@
 """The plan view, to scale: from above, front to the right, the machine's left up.
 
 Supports and the weight are looked at along effective gravity, so that the weight lies inside the
-hatched region exactly when no tipping line turns; see ``balance``.
+hatched region exactly when no tipping line turns; see ``balance``. Forces of the ground stand as
+bars beside the feet, away from the machine, and what each foot bears on is to scale.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from liftcalc.answers.answer import Answer
-from liftcalc.figures import chassis
+from liftcalc.answers.footing import Foot
+from liftcalc.figures import bars, chassis
 from liftcalc.figures.balance import Balance, balance, feet
 from liftcalc.figures.furniture import (
     foot_mark,
@@ -25,7 +27,9 @@ from liftcalc.figures.furniture import (
     tips_words,
 )
 from liftcalc.figures.hung import Hung, hung
+from liftcalc.figures.laid import laid
 from liftcalc.figures.limbs import spot
+from liftcalc.figures.near import Box, Near, near
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
@@ -41,13 +45,16 @@ from liftcalc.figures.scene import (
     hatching,
     line,
     polygon,
+    text_width,
 )
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.standing import back_point
 from liftcalc.physics.plane import Point, place
 from liftcalc.rules import CAUTION
-from liftcalc.units import System
+from liftcalc.units import System, show
 
+BARS = 2.6
+"""Length of the longest bar of force [em]."""
 ROOM = 1.5
 """Free width at either side [em]."""
 BEAM = 0.055
@@ -62,17 +69,21 @@ Put = Callable[[float, float], Spot]
 def plan(answer: Answer, *, system: System = "metric") -> Scene:
     """The plan view of an answer."""
     shape = log_plan(answer, hung(answer))
-    machine = _machine(answer)
-    left, right, bottom, top = extent([*machine, *shape, *_ring(answer)])
+    plates = bars.plate_marks(answer)
+    machine = [*_machine(answer), *bars.bearing_marks(answer)]
+    drawn = extent([*machine, *plates, *shape, *_ring(answer)])
+    site = near(answer, drawn, system)
+    left, right, bottom, top = site.room
     em = (right - left) / (WIDE - 2 * ROOM)
     # A long log across a short machine would make a tall strip: widen it.
     em = max(em, (top - bottom) / (0.95 * WIDE))
     middle = (left + right) / 2
+    half = WIDE * em / 2
     page = _Page(
-        answer=answer, system=system, em=em, left=middle - WIDE * em / 2,
-        right=middle + WIDE * em / 2, weight=balance(answer),
+        answer=answer, system=system, em=em, left=middle - half, right=middle + half,
+        weight=balance(answer), site=site, machine=extent(_machine(answer)),
     )  # fmt: skip
-    return page.scene(machine, shape, bottom, top)
+    return page.scene([*machine, *plates], shape, bottom, top)
 
 
 def putter(answer: Answer, arm: Arm) -> Put:
@@ -173,21 +184,28 @@ def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
 
 
 def log_plan(answer: Answer, at: Hung) -> list[Mark]:
-    """The log at its true size across the end that lifts, its balance point under the lift."""
+    """The log across the end that lifts: at its whole length, or as much as one raised end shows.
+
+    A log that hangs is drawn level: as far out as it can come.
+    """
     lift, log = answer.lift, answer.lift.log
     put = putter(answer, answer.reached.arm)
     out, side = _log_at(answer, at)
     balance_at, length = float(log.cog_from_butt), float(lift.measure.length)
+    start, end = side - balance_at, side + length - balance_at
+    if lift.taken.way != "whole":
+        lie = laid(answer)
+        start, end = lie.butt[0], lie.top[0]
     widths = [
-        (-balance_at, float(log.butt_diameter) / 2),
-        (length / 2 - balance_at, float(log.middle_diameter) / 2),
-        (length - balance_at, float(log.top_diameter) / 2),
+        (start, float(log.butt_diameter) / 2),
+        ((start + end) / 2, float(log.middle_diameter) / 2),
+        (end, float(log.top_diameter) / 2),
     ]
-    near = [put(out - half, side + along) for along, half in widths]
-    far = [put(out + half, side + along) for along, half in widths]
+    near = [put(out - half, along) for along, half in widths]
+    far = [put(out + half, along) for along, half in widths]
     made: list[Mark] = [polygon("log", (*near, *reversed(far)), name="log")]
     for share in (-0.55, 0.0, 0.55):
-        grain = [put(out + share * half, side + along) for along, half in widths]
+        grain = [put(out + share * half, along) for along, half in widths]
         made.append(line("grain", *grain, name="grain"))
     return [*made, *_slings(answer, put, out, side)]
 
@@ -205,12 +223,16 @@ def _slings(answer: Answer, put: Put, out: float, side: float) -> list[Mark]:
     lift = answer.lift
     if lift.point.hold != "hangs":
         return []
-    places = [0.0]
-    if lift.sling.at is not None:
-        places = [float(lift.sling.at) - float(lift.log.cog_from_butt)]
-    if lift.sling.way == "two legs":
-        places = [-lift.sling.spread / 2, lift.sling.spread / 2]
     half = float(lift.log.largest_diameter) / 2
+    if lift.taken.way != "whole":
+        foot = laid(answer).feet[0][0]
+        pulled: list[Mark] = [line("sling", put(out - half, foot), put(out + half, foot))]
+        return [*pulled, line("pull", put(out, 0.0), put(out, foot), name="pull")]
+    middle = 0.0
+    if lift.sling.at is not None:
+        middle = float(lift.sling.at) - float(lift.log.cog_from_butt)
+    spread = lift.sling.spread / 2 if lift.sling.way == "two legs" else 0.0
+    places = (middle - spread, middle + spread) if spread else (middle,)
     return [
         line("sling", put(out - half, side + each), put(out + half, side + each), name="sling")
         for each in places
@@ -232,16 +254,13 @@ class _Page:
     left: float
     right: float
     weight: Balance
+    site: Near
+    machine: Box
     labels: list[Label] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
 
     def scene(self, machine: list[Mark], shape: list[Mark], bottom: float, top: float) -> Scene:
         em, title = self.em, "Plan, from above; front to the right"
-        ceiling = top + 3.4 * em
-        self.labels.append(
-            Label(text=title, at=(self.left + 0.75 * em, ceiling - 1.6 * em), voice="title",
-                  anchor="start")
-        )  # fmt: skip
         region = self.weight.region
         ground: list[Mark] = []
         if len(region) > 2:
@@ -249,12 +268,69 @@ class _Page:
             self.marks += hatching(region, gap=0.6 * em)
         self._lines()
         self._lift_point()
-        low = self._words(bottom - 1.0 * em)
+        high, low = self._feet()
+        self.labels += self.site.labels(
+            em=em, taken=self.labels, left=self.left + 0.5 * em, right=self.right - 0.5 * em
+        )
+        high, low = max(high, top), min(low, bottom)
+        ceiling = high + 3.4 * em
+        self.labels.append(
+            Label(text=title, at=(self.left + 0.75 * em, ceiling - 1.6 * em), voice="title",
+                  anchor="start")
+        )  # fmt: skip
+        low = self._words(low - 1.0 * em)
         return Scene(
-            title=title, about=self._about(title), marks=(*ground, *machine, *shape, *self.marks),
+            title=title, about=self._about(title),
+            marks=(*ground, *self.site.marks, *machine, *shape, *self.marks),
             labels=tuple(self.labels), left=self.left, right=self.right, bottom=low, top=ceiling,
             em=em, notes=self._notes(), caution=CAUTION,
         )  # fmt: skip
+
+    def _feet(self) -> tuple[float, float]:
+        """Bars beside the feet with their figures; gives how high and how low they come."""
+        em, footing = self.em, self.answer.footing
+        _, _, bottom, top = self.machine
+        if not footing.stands:
+            return top, bottom
+        per_newton = BARS * em / bars.greatest(footing)
+        for left in (True, False):
+            feet = [each for each in footing.feet if (each.at[1] > 0) == left]
+            up = 1.0 if left else -1.0
+            tops = []
+            for foot in feet:
+                size = bars.bearing_size(self.answer, foot) or (0.0, 0.0)
+                inside = "bucket" in foot.name
+                base = (foot.at[0], foot.at[1] + up * (0.25 * em + (0.0 if inside else size[1] / 2)))
+                self.marks += bars.bar(
+                    foot, base=base, per_newton=per_newton, half=bars.HALF * em, up=up
+                )
+                tops.append(base[1] + up * per_newton * max(foot.worst, foot.force))
+            end = self._figures(feet, max(tops) if left else min(tops), up)
+            top, bottom = (max(top, end), bottom) if left else (top, min(bottom, end))
+        return top, bottom
+
+    def _figures(self, feet: list[Foot], edge: float, up: float) -> float:
+        """Beyond the bars of one side what each foot carries and presses with; gives their end."""
+        em = self.em
+        ordered = sorted(feet, key=lambda each: each.at[0])
+        unit = bars.unit_of_force(self.system)
+        said = []
+        for foot in ordered:
+            first, *more = bars.force_words(foot, self.system)
+            lines = [first if first == "light" else f"{first} {unit}", *more]
+            said.append([*lines, *filter(None, [bars.pressure_words(foot, self.system)])])
+        pairs = [
+            (foot.at[0], 0.6 * em + max(text_width(text, "small", em) for text in each))
+            for foot, each in zip(ordered, said, strict=True)
+        ]
+        middles = bars.spread(pairs, left=self.left + 0.5 * em, right=self.right - 0.5 * em)
+        rows = max(len(each) for each in said)
+        for x, lines in zip(middles, said, strict=True):
+            for row, text in enumerate(lines):
+                down = 1.15 * (len(lines) - 1 - row) + 0.35 if up > 0 else -1.0 - 1.15 * row
+                at = (x, edge + down * em)
+                self.labels.append(Label(text=text, at=at, voice="small"))
+        return edge + up * (1.15 * rows + 0.5) * em
 
     def _lines(self) -> None:
         gravity, em = self.answer.reached.gravity, self.em
@@ -307,6 +383,7 @@ class _Page:
             ),
             (tips_words(self.weight.first.line.name), "plain"),
             (f"weight of machine and log {fall} the hatched region", "plain"),
+            *((text, "plain") for text in (*self._ground_words(), *self.site.said)),
         ]
         for text, voice in said:
             z -= 1.4 * em
@@ -318,18 +395,36 @@ class _Page:
         self.labels += [*labels, *words]
         return low - 0.9 * em
 
+    def _ground_words(self) -> list[str]:
+        """What the bars and the dashed plates say."""
+        footing = self.answer.footing
+        if not footing.stands:
+            return [bars.TIPS]
+        said = ["bars: ground forces with this log; filled settled, outlined worst"]
+        if footing.ground is not None:
+            allowed = footing.ground.allowed
+            if allowed is None:
+                said.append(f"{footing.ground.name}: no pressure may be presumed")
+            else:
+                most = show(allowed, "bearing", system=self.system, rounding="down")
+                said.append(f"dashed: plates that {footing.ground.name} needs, at {most}")
+        return said
+
     def _notes(self) -> tuple[str, ...]:
         lift = self.answer.lift
         across = "boom" if lift.end == "back" else "machine"
         said = [
-            f"The log is drawn across the {across}, balanced on the lift point"
+            f"The log is drawn across the {across}, "
+            + ("balanced on the lift point" if lift.taken.way == "whole" else "as it lies")
             + ("; slung, it can turn any way." if lift.point.hold == "hangs" else "."),
             "Supports, tracks, attachments and log are to scale; body, tyre widths and beams are "
             "schematic.",
             *hold_words(self.answer),
         ]
         slope = slope_words(self.answer)
-        if slope:
+        if slope and lift.site.levelled:
+            said.append(f"The {slope}; the machine was levelled on it.")
+        elif slope:
             said.append(
                 f"The {slope}: supports and weight are drawn where their plumb lines meet the "
                 "ground."

@@ -20,7 +20,8 @@ Role = Literal[
     "ground", "frame", "body", "glass", "tyre", "rim", "stabiliser", "kingpost", "link", "axis",
     "lug", "barrel", "rod", "pin", "attachment", "sling", "log", "grain", "region", "hatch",
     "support", "tipping line", "governing line", "governing support", "cog", "cog quarter",
-    "plumb", "foot", "dimension", "leader", "scale", "scale gap",
+    "plumb", "foot", "dimension", "leader", "scale", "scale gap", "force", "worst force", "bearing",
+    "mat", "plate", "packing", "swing", "pull", "keep out", "hazard",
 ]  # fmt: skip
 Voice = Literal["title", "plain", "strong", "small"]
 Anchor = Literal["start", "middle", "end"]

@@ -1,7 +1,8 @@
 """The side view, to scale: what the machine looks like from its own right, front to the right.
 
 A back end that is slewed is swung into the plane of the drawing and shown at true size; the
-balance point and its plumb line stay where they truly are.
+balance point and its plumb line stay where they truly are. Forces of the ground stand as bars below
+it, under the feet that they press on.
 """
 
 from __future__ import annotations
@@ -10,7 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from liftcalc.answers.answer import Answer
-from liftcalc.figures import chassis
+from liftcalc.answers.footing import Foot
+from liftcalc.figures import bars, chassis
 from liftcalc.figures.balance import Balance, balance
 from liftcalc.figures.furniture import (
     cog_mark,
@@ -28,11 +30,13 @@ from liftcalc.figures.furniture import (
 )
 from liftcalc.figures.hung import end_on, hung
 from liftcalc.figures.limbs import mapped, outlines
+from liftcalc.figures.sway import sloping, sloping_ground, sway
 from liftcalc.figures.scene import (
     WIDE,
     Anchor,
     Label,
     Mark,
+    Path,
     Scene,
     Spot,
     extent,
@@ -49,13 +53,16 @@ SIDE_ROOM = 5.0
 """Free width at the lifting side, for two heights [em]."""
 FREE_SIDE = 1.2
 """Free width at the other side [em]."""
+BARS = 3.0
+"""Length of the longest bar of force [em]."""
 
 
 def side(answer: Answer, *, system: System = "metric") -> Scene:
     """The side view of an answer."""
     place = _placer(answer, answer.reached.arm)
     log = hung(answer)
-    drawn = [*_machine(answer), *(mapped(m, place) for m in end_on(answer, log))]
+    load = [*sway(answer, log), *end_on(answer, log)]
+    drawn = [*_machine(answer), *(mapped(m, place) for m in load)]
     low_left, low_right, _, high = extent(drawn)
     room = WIDE - SIDE_ROOM - FREE_SIDE
     em = (low_right - low_left) / room
@@ -65,7 +72,7 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
         answer=answer, system=system, em=em, left=left, right=left + WIDE * em,
         top=high + 6.6 * em, sign=sign, edge=low_left if sign < 0 else low_right,
         point=place(log.point), centre=place(log.centre), radius=log.radius,
-        weight=balance(answer),
+        weight=balance(answer), swung=[mapped(m, place) for m in sway(answer, log)],
     )  # fmt: skip
     return page.scene(drawn)
 
@@ -116,6 +123,7 @@ class _Page:
     centre: Spot
     radius: float
     weight: Balance
+    swung: list[Mark]
     marks: list[Mark] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
 
@@ -124,6 +132,7 @@ class _Page:
         self._callout()
         bottom = self._below_ground()
         self._height()
+        self._sway()
         self._balance()
         return Scene(
             title=TITLE, about=self._about(), marks=(*self._ground(), *drawn, *self.marks),
@@ -136,8 +145,16 @@ class _Page:
         self.labels.append(Label(text=TITLE, at=at, voice="title", anchor="start"))
 
     def _ground(self) -> list[Mark]:
-        inset = 0.75 * self.em
-        return [line("ground", (self.left + inset, 0.0), (self.right - inset, 0.0))]
+        left, right = self.left + 0.75 * self.em, self.right - 0.75 * self.em
+        return sloping_ground(self.answer, left, right)
+
+    @property
+    def _floor(self) -> float:
+        """How low the ground lies in the drawing [m]; none where it is drawn level."""
+        run = sloping(self.answer)
+        lowest = min(foot.at[0] * run for foot in self.answer.footing.feet)
+        high = max(foot.at[0] * run for foot in self.answer.footing.feet)
+        return min(0.0, lowest - high, *(at * run - high for at in (self.left, self.right)))
 
     def _callout(self) -> None:
         """Allowed load and log over the lift point, with a leader down to it."""
@@ -179,10 +196,62 @@ class _Page:
         rows = in_rows(
             wanted, em=em, left=self.left + 0.5 * em, right=self.right - 0.5 * em, voice="small"
         )
+        low = self._floor
         for text, x, row in rows:
-            self.labels.append(Label(text=text, at=(x, -(2.0 + 1.3 * row) * em), voice="small"))
-        z = -(1.9 + 1.3 * (max(row for *_, row in rows) + 1)) * em
-        return self._reach(z)
+            at = (x, low - (2.0 + 1.3 * row) * em)
+            self.labels.append(Label(text=text, at=at, voice="small"))
+        z = low - (1.6 + 1.3 * (max(row for *_, row in rows) + 1)) * em
+        return self._foot(self._forces(self._reach(z)))
+
+    def _forces(self, z: float) -> float:
+        """Bars of force in columns under the feet; gives the height below them."""
+        em, footing = self.em, self.answer.footing
+        left, right = self.left + 0.5 * em, self.right - 0.5 * em
+        if not footing.stands:
+            at = (left + 0.25 * em, z - 1.0 * em)
+            self.labels.append(Label(text=bars.TIPS.capitalize(), at=at, anchor="start"))
+            return z - 2.0 * em
+        most = bars.greatest(footing)
+        per_newton = BARS * em / most
+        # Under each place the right foot first, as it is nearer.
+        feet = sorted(footing.feet, key=lambda each: (each.at[0], each.at[1]))
+        said = [bars.force_words(each, self.system, side=each.name.split()[0]) for each in feet]
+        wide = [0.6 * em + max(text_width(t, "small", em) for t in each) for each in said]
+        pairs = [
+            (foot.at[0] + (0.5 if foot.at[1] > 0 else -0.5) * width, width)
+            for foot, width in zip(feet, wide, strict=True)
+        ]
+        force, words = bars.round_force(most, self.system)
+        gauge = text_width(words, "small", em) + 0.6 * em
+        back = self.sign < 0
+        ends = (left, right - gauge) if back else (left + gauge, right)
+        middles = bars.spread(pairs, left=ends[0], right=ends[1])
+        base = z - (BARS + 0.2) * em
+        for foot, x, lines in zip(feet, middles, said, strict=True):
+            self.marks += bars.bar(foot, base=(x, base), per_newton=per_newton, half=bars.HALF * em)
+            for row, text in enumerate(lines):
+                at = (x, base - (1.1 + 1.15 * row) * em)
+                self.labels.append(Label(text=text, at=at, voice="small"))
+        x = right - gauge / 2 if back else left + gauge / 2
+        self.marks.append(line("dimension", (min(*middles, x), base), (max(*middles, x), base)))
+        self.marks += bars.ruler(force, base=(x, base), per_newton=per_newton, em=em)
+        self.labels.append(Label(text=words, at=(x, base - 1.1 * em), voice="small"))
+        below = base - (1.2 + 1.15 * max(len(each) for each in said)) * em
+        self._kinds(feet, middles, below)
+        unit = bars.unit_of_force(self.system)
+        caption = f"ground pushes up [{unit}]; filled: settled, outlined: worst"
+        at = (left + 0.25 * em, below - 1.4 * em)
+        self.labels.append(Label(text=caption, at=at, voice="small", anchor="start"))
+        return below - 3.4 * em
+
+    def _kinds(self, feet: list[Foot], middles: list[float], z: float) -> None:
+        """Under each pair of columns what it is."""
+        kinds: dict[str, list[float]] = {}
+        for foot, x in zip(feet, middles, strict=True):
+            kinds.setdefault(foot.name.split(" ", 1)[1] + "s", []).append(x)
+        for text, places in kinds.items():
+            at = (sum(places) / len(places), z)
+            self.labels.append(Label(text=text, at=at, voice="small"))
 
     def _reach(self, z: float) -> float:
         answer, em = self.answer, self.em
@@ -190,7 +259,9 @@ class _Page:
         back = answer.lift.end == "back"
         origin = float(machine.back.slew_axis_x if back else machine.wheels.wheelbase)
         self.marks += dimension((self.point[0], z), (origin, z), em)
-        low = self.centre[1] - self.radius - 0.3 * em
+        whole = answer.lift.taken.way == "whole"
+        low = min(answer.lowest_tipped, self.centre[1] - self.radius) if whole else 0.0
+        low -= 0.3 * em
         for x, top in ((self.point[0], low), (origin, 0.0)):
             self.marks.append(line("dimension", (x, top), (x, z - 0.3 * em)))
         text = reach_words(answer, self.system)
@@ -199,7 +270,7 @@ class _Page:
             right=self.right - 0.5 * em, voice="plain",
         )  # fmt: skip
         self.labels.append(Label(text=text, at=(rows[0][1], z - 1.3 * em)))
-        return self._foot(z - 3.3 * em)
+        return z - 2.1 * em
 
     def _foot(self, z: float) -> float:
         """Key and scale bar; gives the bottom edge."""
@@ -215,12 +286,27 @@ class _Page:
         """Beside the machine: height of the lift point, and what is clear under the log."""
         height = show(self.answer.lift.height, "length", system=self.system)
         self._upright(3.6, self.point, f"height {height}")
-        lowest = self.answer.lowest
+        if self.answer.lift.taken.way != "whole":
+            return
+        lowest = self.answer.lowest_tipped
         words = show(abs(lowest), "length", system=self.system, rounding="down")
         self._upright(
             1.6, (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
             f"{words} clear" if lowest >= 0 else f"{words} too low",
         )  # fmt: skip
+
+    def _sway(self) -> None:
+        """How far the load may swing, at the arc's end toward the machine."""
+        answer = self.answer
+        arcs = [mark for mark in self.swung if mark.name == "arc"]
+        if not arcs:
+            return
+        spots = [at for mark in arcs if isinstance(mark, Path) for at in mark.points]
+        x, z = min(spots, key=lambda at: at[0] * self.sign)
+        words = f"swing {show(float(answer.reached.lean), 'angle')}"
+        at = (x - 0.4 * self.sign * self.em, z - 0.3 * self.em)
+        anchor: Anchor = "start" if self.sign < 0 else "end"
+        self.labels.append(Label(text=words, at=at, voice="small", anchor=anchor))
 
     def _upright(self, out: float, top: Spot, text: str) -> None:
         """A height above the ground, so far outside the machine [em], its words along it."""
@@ -241,12 +327,19 @@ class _Page:
     def _notes(self) -> tuple[str, ...]:
         said = [
             "Pins, links, rams, tyres, supports and log are to scale; the body is schematic. "
-            "The log is drawn level across the "
+            "The log is drawn across the "
             + ("boom" if self.sign < 0 else "machine")
-            + ", so it is seen end on."
+            + ", so it is seen end on; off the level, both its ends are seen."
         ]
         said += hold_words(self.answer)
-        slewed, slope = slew_words(self.answer), slope_words(self.answer)
+        site = self.answer.lift.site
+        slewed = slew_words(self.answer)
+        slope = slope_words(self.answer) if site.leans else ""
+        if sloping(self.answer):
+            said.append(
+                "The machine was levelled: the ground slopes under it as drawn, as far as it slopes "
+                "along the machine; heights are above its feet, not above the ground below the log."
+            )
         if slewed:
             said.insert(0, f"Back end {slewed}: here swung into its own plane, at true size.")
         if slope:

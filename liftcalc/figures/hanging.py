@@ -1,0 +1,253 @@
+"""The log as it hangs, lies or is drawn, to scale: seen from beyond it, toward the machine."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from liftcalc.answers.answer import Answer
+from liftcalc.figures.furniture import cog_mark, dimension, load_words, scale_bar, slope_words
+from liftcalc.figures.laid import Laid, laid
+from liftcalc.figures.scene import (
+    WIDE,
+    Disc,
+    Label,
+    Mark,
+    Role,
+    Scene,
+    Spot,
+    Voice,
+    box,
+    extent,
+    line,
+    polygon,
+)
+from liftcalc.figures.sway import arc
+from liftcalc.rigging.taken import Pull
+from liftcalc.rules import CAUTION
+from liftcalc.units import System, show
+
+TITLE = "The log, seen toward the machine"
+ROOM, HEIGHTS = 1.5, 4.6
+"""Free width at the left, and at the right for two heights [em]."""
+
+
+def hanging(answer: Answer, *, system: System = "metric") -> Scene:
+    """The log of an answer along its length, at its true angle, with what holds it."""
+    lie = laid(answer)
+    drawn = _drawn(answer, lie)
+    left, right, bottom, top = extent(drawn)
+    bottom = min(bottom, 0.0)
+    em = max((right - left) / (WIDE - ROOM - HEIGHTS), (top - bottom) / (0.8 * WIDE))
+    middle = (left + right + (HEIGHTS - ROOM) * em) / 2
+    page = _Page(
+        answer=answer, system=system, em=em, lie=lie, left=middle - WIDE * em / 2,
+        right=middle + WIDE * em / 2, edge=right, top=top + 3.6 * em,
+    )  # fmt: skip
+    return page.scene(drawn, bottom)
+
+
+def lean_across(answer: Answer) -> float:
+    """How far effective gravity leans in the plane of this drawing, to the right [rad]."""
+    lift = answer.lift
+    x, y, z = (float(each) for each in answer.reached.gravity)
+    slew = lift.slew
+    aside = -x * math.sin(slew) - y * math.cos(slew) if lift.end == "back" else y
+    return math.atan2(aside, -z)
+
+
+def placed(answer: Answer, lie: Laid, at: Spot) -> Spot:
+    """A place of a log as laid in the drawing: above the ground, leaning with gravity."""
+    height = float(answer.reached.asked[2])
+    turn = 0.0 if lie.grounded or not lie.feet else lean_across(answer)
+    s, up = at
+    return (
+        s * math.cos(turn) - up * math.sin(turn),
+        height + s * math.sin(turn) + up * math.cos(turn),
+    )
+
+
+def _drawn(answer: Answer, lie: Laid) -> list[Mark]:
+    """Sling, log and swing."""
+    point = placed(answer, lie, (0.0, 0.0))
+    made: list[Mark] = []
+    lean = float(answer.reached.lean)
+    if lean > 0 and answer.lift.taken.way == "whole":
+        made += arc(point, placed(answer, lie, lie.balance), lean)
+    if not lie.feet:
+        half, (side, up) = float(answer.lift.tool.width) / 2, lie.balance
+        low = up - float(answer.lift.log.largest_diameter) / 2
+        held = [placed(answer, lie, (side + each, low)) for each in (-half, half)]
+        name = answer.lift.tool.name
+        made.append(box("attachment", (held[0][0], held[0][1] - 0.09), held[1], name))
+    else:
+        made += _slings(answer, lie, point)
+    return [*made, *_log(answer, lie), Disc(role="pin", centre=point, radius=0.05, name="point")]
+
+
+def _slings(answer: Answer, lie: Laid, point: Spot) -> list[Mark]:
+    hook = placed(answer, lie, lie.hook)
+    grab = answer.lift.tool.mount == "hangs"
+    role: Role = "pull" if answer.lift.taken.way.startswith("drawn") else "sling"
+    if grab:
+        made: list[Mark] = [line("rod", point, hook, name="rotator")]
+        return [*made, *(line("sling", hook, placed(answer, lie, each)) for each in lie.feet)]
+    made = [line("sling", point, hook, name="hook")]
+    return [
+        *made, *(line(role, hook, placed(answer, lie, each), name="leg") for each in lie.feet),
+    ]  # fmt: skip
+
+
+def _log(answer: Answer, lie: Laid) -> list[Mark]:
+    log = answer.lift.log
+    (bx, bz), (tx, tz) = (placed(answer, lie, each) for each in (lie.butt, lie.top))
+    length = math.hypot(tx - bx, tz - bz)
+    across = (-(tz - bz) / length, (tx - bx) / length)
+    radii = (log.butt_diameter / 2, log.middle_diameter / 2, log.top_diameter / 2)
+    spots = ((bx, bz), ((bx + tx) / 2, (bz + tz) / 2), (tx, tz))
+
+    def side(share: float) -> list[Spot]:
+        return [
+            (x + share * r * across[0], z + share * r * across[1])
+            for (x, z), r in zip(spots, radii, strict=True)
+        ]
+
+    bands: list[Mark] = []
+    for foot in lie.feet:
+        x, z = placed(answer, lie, foot)
+        share = ((x - bx) * (tx - bx) + (z - bz) * (tz - bz)) / length**2
+        r = radii[0] + share * (radii[2] - radii[0])
+        at = (bx + share * (tx - bx), bz + share * (tz - bz))
+        ends = [(at[0] + k * r * across[0], at[1] + k * r * across[1]) for k in (-1, 1)]
+        bands.append(line("sling", *ends, name="round"))
+    return [
+        polygon("log", (*side(1.0), *reversed(side(-1.0))), name="log"),
+        *(line("grain", *side(share), name="grain") for share in (-0.5, 0.05, 0.55)),
+        *bands,
+    ]
+
+
+@dataclass(slots=True, kw_only=True)
+class _Page:
+    """Lays ground, heights and words round the log."""
+
+    answer: Answer
+    system: System
+    em: float
+    lie: Laid
+    left: float
+    right: float
+    edge: float
+    top: float
+    marks: list[Mark] = field(default_factory=list)
+    labels: list[Label] = field(default_factory=list)
+
+    def scene(self, drawn: list[Mark], bottom: float) -> Scene:
+        em = self.em
+        self._write(TITLE, (self.left + 0.75 * em, self.top - 1.6 * em), "title")
+        ground = line("ground", (self.left + 0.75 * em, 0.0), (self.right - 0.75 * em, 0.0))
+        self._plumb()
+        self._heights()
+        low = self._ends(bottom)
+        for text, voice in self._said():
+            low -= 1.45 * em
+            self._write(text, (self.left + 0.75 * em, low), voice)
+        bar, words = scale_bar(self.right - 0.75 * em, low - 1.8 * em, em, self.system)
+        self.marks += bar
+        self.labels += words
+        return Scene(
+            title=TITLE, about=f"{TITLE}: {'; '.join(text for text, _ in self._said())}.",
+            marks=(ground, *drawn, *self.marks), labels=tuple(self.labels), left=self.left,
+            right=self.right, bottom=low - 2.7 * em, top=self.top, em=em, notes=self._notes(),
+            caution=CAUTION,
+        )  # fmt: skip
+
+    def _write(self, text: str, at: Spot, voice: Voice) -> None:
+        self.labels.append(Label(text=text, at=at, voice=voice, anchor="start"))
+
+    def _plumb(self) -> None:
+        """Balance point, and the plumb line it comes to hang in."""
+        point, at = (placed(self.answer, self.lie, each) for each in ((0.0, 0.0), self.lie.balance))
+        if not self.lie.grounded:
+            self.marks.append(line("plumb", point, at, name="plumb"))
+        self.marks += cog_mark(at, 0.55 * self.em)
+
+    def _heights(self) -> None:
+        """Height of the lift point, and what is clear under the lower end."""
+        answer, em = self.answer, self.em
+        height = float(answer.reached.asked[2])
+        said = show(height, "length", system=self.system)
+        point = placed(answer, self.lie, (0.0, 0.0))
+        self._upright(3.4, point[0], height, f"height {said}")
+        if answer.lift.taken.way != "whole":
+            return
+        lowest = answer.lowest_tipped
+        words = show(abs(lowest), "length", system=self.system, rounding="down")
+        butt, top = (placed(answer, self.lie, each) for each in (self.lie.butt, self.lie.top))
+        lower = min(butt, top, key=lambda at: at[1])
+        self._upright(1.5, lower[0], lowest, f"{words} {'clear' if lowest >= 0 else 'too low'}")
+
+    def _upright(self, out: float, start: float, height: float, text: str) -> None:
+        x = self.edge + out * self.em
+        self.marks += dimension((x, 0.0), (x, height), self.em)
+        self.marks.append(line("dimension", (start + 0.4 * self.em, height), (x, height)))
+        half = 0.53 * len(text) * self.em / 2
+        middle = max(height / 2, half + 0.6 * self.em)
+        self.labels.append(Label(text=text, at=(x - 0.4 * self.em, middle), turn=90))
+
+    def _ends(self, bottom: float) -> float:
+        """Butt and top by name under the ground; gives the height below them."""
+        em, low = self.em, min(bottom, 0.0) - 1.4 * self.em
+        for text, at in (("butt", self.lie.butt), ("top", self.lie.top)):
+            x = placed(self.answer, self.lie, at)[0]
+            x = max(self.left + 2.0 * em, min(self.right - 2.0 * em, x))
+            self.labels.append(Label(text=text, at=(x, low), voice="small"))
+        return low - 0.8 * em
+
+    def _said(self) -> list[tuple[str, Voice]]:
+        answer, lift = self.answer, self.answer.lift
+        _, mass = load_words(answer, self.system)
+        said: list[tuple[str, Voice]] = [(mass, "strong")]
+        said += [(text, "plain") for text in (_angle_words(answer, self.lie), _pull_words(answer))]
+        lean = float(answer.reached.lean)
+        if lean > 0 and lift.taken.way == "whole":
+            said.append((f"may swing {show(lean, 'angle')} each way", "plain"))
+        return [each for each in said if each[0]]
+
+    def _notes(self) -> tuple[str, ...]:
+        answer, lift = self.answer, self.answer.lift
+        said = ["To scale; the quartered circle is the log’s balance point."]
+        if lift.taken.way == "whole" and lift.sling.at is None and lift.point.hold == "hangs":
+            said.append(
+                "Nobody said where the sling holds: it is taken to miss the balance point by a "
+                "little, here toward the longer end."
+            )
+        if self.lie.short:
+            said.append("The sling as said is too short to lie so: it is drawn longer.")
+        slope = slope_words(answer)
+        if slope and lift.site.leans:
+            said.append(f"The {slope}: drawn level, so that what hangs leans.")
+        return tuple(said)
+
+
+def _angle_words(answer: Answer, lie: Laid) -> str:
+    lift = answer.lift
+    way = lift.taken.way
+    if lift.point.hold != "hangs":
+        return f"{lift.point.hold}: it lies in the {lift.tool.name}"
+    if way == "drawn":
+        return "drawn along the ground"
+    if way != "whole":
+        return f"raised to {show(lie.angle, 'angle')}, its {lift.taken.ground_end} on the ground"
+    if lift.sling.way == "basket" and answer.hang is not None:
+        return f"basket: level only by luck, counted up to {show(answer.hang.angle, 'angle')} off"
+    held = "in a grab" if answer.hang is None else f"sling: {lift.sling.way}"
+    return f"{held}; hangs {show(lie.angle, 'angle')} off the level"
+
+
+def _pull_words(answer: Answer) -> str:
+    """What the hook feels of a log that is not lifted whole."""
+    pull: Pull = answer.lift.pull
+    if answer.lift.taken.way == "whole" and pull.share <= 1:
+        return ""
+    return f"pulls the hook with up to {math.ceil(100 * pull.share - 1e-9)} % of its weight"
