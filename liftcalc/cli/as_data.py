@@ -8,7 +8,7 @@ from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.asked import ReadLift
 from liftcalc.answers.below import below
 from liftcalc.answers.capacity import LineCapacity, RamCapacity
-from liftcalc.answers.demands import AXLE_SHARE, Demand, DemandCapacity
+from liftcalc.answers.demands import DemandCapacity
 from liftcalc.answers.footing import Foot, Footing
 from liftcalc.answers.lift import Lift
 from liftcalc.cli.shown import finite
@@ -16,7 +16,7 @@ from liftcalc.physics.forms import Form
 from liftcalc.physics.plane import Point
 from liftcalc.physics.reactions import Reaction
 from liftcalc.physics.worked import Worked
-from liftcalc.rules import CAUTION
+from liftcalc.rules import AXLE_SHARE, CAUTION
 from liftcalc.site.motion import ROLLOVER_SHARE
 
 
@@ -257,7 +257,7 @@ def _demand(each: DemandCapacity) -> dict[str, Any]:
 
     A number is ``force · F + moment · M + constant``; a way fails when all of its are negative.
     """
-    demand: Demand = each.demand
+    demand = each.demand
     return {
         "name": demand.name,
         "where": demand.where,

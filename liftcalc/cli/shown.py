@@ -94,12 +94,10 @@ def _criterion_rows(each: Criterion, system: System) -> list[str]:
 def _worth(each: Criterion, system: System) -> str:
     """Capacity, share and allowed load; in words where there is no load to tell."""
     if each.clearance is not None:
-        needs, has = (
-            show(float(value), "length", system=system, rounding=rounding)
-            for value, rounding in ((each.clearance.needs, "up"), (each.clearance.has, "down"))
-        )  # fmt: skip
-        left = "any" if math.isinf(each.clearance.has) else has
-        return f"needs {needs}, has {left}"
+        has = float(each.clearance.has)
+        needs = show(float(each.clearance.needs), "length", system=system, rounding="up")
+        left = show(has, "length", system=system, rounding="down")
+        return f"needs {needs}, has {'any' if has == math.inf else left}"
     if each.capacity == math.inf:
         return "no load here comes to it"
     if each.capacity <= 0:
