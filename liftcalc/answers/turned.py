@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 from liftcalc.answers.asked import Asked, ReadLift, read_lift
 from liftcalc.answers.ballast import Spot, needed_ballast
+from liftcalc.answers.carry import carry_height
+from liftcalc.answers.chain import chain_place
 from liftcalc.answers.door import Door
 from liftcalc.answers.farthest import greatest_height, greatest_reach
 from liftcalc.answers.lift import Lift
@@ -26,9 +28,11 @@ QUESTIONS: dict[str, str] = {
     "pads": "How large must the pads be on this ground?",
     "pressure": "What must the gauge read for every ram to carry it?",
     "steepest": "How steep may the ground be?",
+    "carry": "At what height should it be carried on the move?",
+    "chain": "Where does the chain go, and how does the log hang then?",
     "more": "What would buy more, and how much?",
 }
-SOUGHT = {"farthest": "reach", "highest": "height"}
+SOUGHT = {"farthest": "reach", "highest": "height", "carry": "height"}
 """What is asked for need not be given."""
 STAND_IN = "1 m"
 """What stands in for it while the rest is read."""
@@ -67,7 +71,7 @@ class Told:
 
     ``turned`` is one answer, two for the two pieces of a log, none where only ``more`` was asked;
     ``more`` is what would buy more for ``lift``: the lift at the answer where that is a place, a
-    slope or a piece, else the lift as asked.
+    slope, a height or a piece, else the lift as asked.
     """
 
     turned: tuple[Turned, ...]
@@ -85,11 +89,7 @@ def read_question(wanted: Wanted, asked: Asked) -> Question:
     """
     door = Door()
     name = door.choice("question", wanted.question, tuple(QUESTIONS))
-    given = asked
-    if name == "farthest":
-        given = replace(asked, reach=STAND_IN)
-    elif name == "highest":
-        given = replace(asked, height=STAND_IN)
+    given = _with_stand_in(asked, name)
     read: ReadLift | None = None
     with door.gather:
         read = read_lift(given)
@@ -113,6 +113,19 @@ def read_question(wanted: Wanted, asked: Asked) -> Question:
     return Question(
         name=name, read=read, keeps=keeps, spots=spots, heading=heading
     )  # fmt: skip
+
+
+def _with_stand_in(asked: Asked, name: str | None) -> Asked:
+    """The lift with something in the place of what is asked for."""
+    if name == "farthest":
+        return replace(asked, reach=STAND_IN)
+    if name == "highest":
+        return replace(asked, height=STAND_IN)
+    if name == "carry":
+        # Only the front end carries a log on the move: there it is on the move that is asked of.
+        front = asked.end.strip().lower() == "front"
+        return replace(asked, height=STAND_IN, travelling=asked.travelling or front)
+    return asked
 
 
 def _spots(wanted: Wanted, door: Door) -> tuple[Spot, ...] | None:
@@ -147,10 +160,10 @@ def tell(question: Question) -> Told:
     turned = _turned(question, lift)
     own = {
         "farthest": "closer", "highest": "lower", "longest": "cut", "ballast": "ballast",
-        "steepest": "level",
+        "steepest": "level", "carry": "lower",
     }  # fmt: skip
     there = lift
-    if question.name in ("farthest", "highest", "steepest", "longest"):
+    if question.name in ("farthest", "highest", "steepest", "longest", "carry"):
         there = next((each.at.lift for each in turned if each.at is not None), lift)
     without = (own[question.name],) if question.name in own else ()
     return Told(turned=turned, more=remedies(there, without=without), lift=there)
@@ -166,6 +179,8 @@ def _turned(question: Question, lift: Lift) -> tuple[Turned, ...]:
         "pads": lambda: () if pads is None else (needed_pad(lift, ground=pads),),
         "pressure": lambda: (needed_pressure(lift),),
         "steepest": lambda: (steepest_slope(lift, heading=question.heading),),
+        "carry": lambda: (carry_height(lift),),
+        "chain": lambda: (chain_place(lift),),
         "more": lambda: (),
     }
     return answer[question.name]()

@@ -34,10 +34,10 @@ def ask(
     as_json: options.Json = False,
     units: options.Units = "metric",
 ) -> None:
-    """Ask the other way round: farthest, highest, longest, ballast, pads, pressure, steepest, more.
+    """Ask the other way round: how far, how high, how long, how steep, where, what would help.
 
     What is asked for need not be given. 'steepest' takes the worst heading unless --uphill says
-    one.
+    one; 'carry' is of the front end on the move.
     """
     gather = Gather()
     with gather:
