@@ -10,8 +10,9 @@ from liftcalc.answers.search import Turned
 from liftcalc.answers.turned import QUESTIONS, Told, Wanted, read_question, tell
 from liftcalc.units import System, show
 from liftcalc.web import blocks
-from liftcalc.web.form import Form, ask
+from liftcalc.web.form import Form
 from liftcalc.web.frame import answered, opened
+from liftcalc.web.inputs import ask
 
 
 def page() -> None:

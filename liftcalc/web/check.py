@@ -15,8 +15,9 @@ from liftcalc.figures.plan import plan
 from liftcalc.figures.side import side
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import blocks
-from liftcalc.web.form import Form, ask
+from liftcalc.web.form import Form
 from liftcalc.web.frame import answered, opened
+from liftcalc.web.inputs import ask
 from liftcalc.working.steps import Row, Section, worked_out
 
 _LATEX_SPECIAL = re.compile(r"([%#&_$])")

@@ -12,8 +12,9 @@ from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compa
 from liftcalc.rules import CLOSE
 from liftcalc.units import System, show
 from liftcalc.web import blocks
-from liftcalc.web.form import Form, ask_both_ends
+from liftcalc.web.form import Form
 from liftcalc.web.frame import answered, opened
+from liftcalc.web.inputs import ask_both_ends
 
 
 def page() -> None:

@@ -1,82 +1,112 @@
-"""The inputs of the page: texts and choices, nothing read and nothing computed."""
+"""What a form is made of: texts and choices, nothing read and nothing computed.
+
+Which of them a lift has, and in what order, is in ``inputs``.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
 import streamlit as st
 
-from liftcalc.answers.asked import ENDS, STANCES, Asked
-from liftcalc.answers.demo import DEMO
-from liftcalc.errors import Fault, InputError
-from liftcalc.machines.files import load, shipped_names
-from liftcalc.machines.schema import Attachment, Machine
-from liftcalc.rigging.sling import SLING_WAYS
-from liftcalc.timber.species import all_species
-from liftcalc.web import blocks
-from liftcalc.web.fields import FIELDS, REACH_FROM
+from liftcalc.answers.asked import Asked
+from liftcalc.errors import Fault
+from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.web import blocks, state
+from liftcalc.web.fields import FIELDS
 
-OWN_FILE = "my own machine file"
-FRONT_HEIGHT = "1.5 m"
-"""Height that the page opens with when the front end is chosen."""
 NOT_SAID = ""
 """The choice of leaving it to the usual way, which the answer then lists as assumed."""
+NEEDED = {
+    "length", "height/front", "height/back", "reach/back", "leg_spread", "pick_height",
+    "pick_reach", "set_height",
+}  # fmt: skip
+"""What must be said, where it is asked for."""
 _CHOSEN = {
     "machine", "end", "attachment", "lift-point", "other-attachment", "front-attachment",
-    "back-attachment", "stance", "sling", "bark",
+    "back-attachment", "front-lift-point", "back-lift-point", "stance", "front-stance",
+    "back-stance", "sling", "bark", "ground", "sling-kind", "lifted", "ground-end", "surface",
+    "rules", "wires-on",
 }  # fmt: skip
 """Options that are chosen from a list: there is nothing to read back."""
 
 
 @dataclass(slots=True)
 class Form:
-    """What is typed, and the place under each input for what was understood of it."""
+    """What is typed, and the place under each input for what was understood of it.
+
+    ``said`` holds what is on the page and nothing else, so that nothing unseen is in an answer.
+    A field's ``word`` is its name in ``state``, where that is another.
+    """
 
     said: dict[str, Any] = field(default_factory=dict)
     slots: dict[str, tuple[Any, str]] = field(default_factory=dict)
     end: str = "back"
     machine: Machine | None = None
+    tool: Attachment | None = None
+    point: LiftPoint | None = None
 
     def _slot(self, name: str, how: str = "") -> None:
         self.slots[FIELDS[name].option] = (st.empty(), how or FIELDS[name].how)
 
-    def text(self, name: str, *, start: str | None = None, key: str = "", how: str = "") -> None:
+    def text(self, name: str, *, word: str = "", how: str = "") -> None:
         """A typed quantity."""
-        opening = getattr(DEMO, name) if start is None else start
-        self.said[name] = st.text_input(
-            FIELDS[name].label, opening, key=key or name,
-            placeholder=None if opening else "may stay empty",
+        word = word or name
+        self.said[name] = state.kept().words[word] = st.text_input(
+            FIELDS[name].label, key=state.prepare(word),
+            placeholder="needed" if word in NEEDED else "may stay empty",
         )  # fmt: skip
         self._slot(name, how)
 
-    def choose(
+    def texts(self, *names: str) -> None:
+        """Typed quantities, one below the other."""
+        for name in names:
+            self.text(name)
+
+    def pick(
         self,
         name: str,
         options: Iterable[str],
         *,
         start: str = "",
-        key: str = "",
+        word: str = "",
         free: bool = False,
         words: Any = str,
     ) -> str:
         """A choice; a free one may also be typed."""
-        listed = list(options)
+        word, listed = word or name, list(options)
+        if not free:
+            listed = state.choices(word, listed, start=start)
+        key = state.prepare(word, listed)
+        if free and st.session_state[key] == "":
+            st.session_state[key] = None
         chosen = st.selectbox(
-            FIELDS[name].label, listed,
-            index=listed.index(start) if start in listed else 0,
-            key=key or name, accept_new_options=free, format_func=words,
+            FIELDS[name].label, listed, key=key, index=None if free else 0,
+            accept_new_options=free, format_func=words,
         )  # fmt: skip
         self._slot(name)
-        self.said[name] = chosen or ""
+        self.said[name] = state.kept().words[word] = chosen or ""
         return str(self.said[name])
 
-    def tick(self, name: str) -> None:
+    def tick(self, name: str) -> bool:
         """A yes or no."""
-        self.said[name] = st.checkbox(FIELDS[name].label, key=name)
+        ticked = st.checkbox(FIELDS[name].label, key=state.prepare(name))
+        self.said[name] = state.kept().words[name] = ticked
         self._slot(name)
+        return bool(ticked)
+
+    def far(self, name: str) -> bool:
+        """Whether there is such a thing near, and then how far it is; true where it is."""
+        there = self.pick(f"{name}_said", NEARNESS, words=lambda way: NEARNESS.get(way, way))
+        del self.said[f"{name}_said"]
+        self.said[name] = "none" if there == "none" else ""
+        if there == state.FAR:
+            self.text(name)
+        return there == state.FAR
 
     def asked(self) -> Asked:
         """Everything said."""
@@ -94,173 +124,55 @@ class Form:
         """Under each input how to measure it, or what is wrong with it."""
         self.understood(())
         for fault in faults:
-            for part in re.split(r" and | or ", fault.field.replace("lift point", "lift-point")):
-                if part in self.slots:
-                    self.slots[part][0].html(blocks.fault_line(fault))
+            for option in self._options(fault):
+                self.slots[option][0].html(blocks.fault_line(fault))
 
-
-def ask() -> Form:
-    """Draw every input, in the order in which a lift is thought of."""
-    form = Form()
-    st.subheader("Machine and end", anchor=False)
-    _ask_machine(form)
-    st.subheader("Log", anchor=False)
-    _ask_log(form)
-    st.subheader("Place", anchor=False)
-    _ask_place(form)
-    st.subheader("More", anchor=False)
-    _ask_more(form)
-    return form
-
-
-def _title(name: str) -> str:
-    return name if name == OWN_FILE else load(name).title
-
-
-def _or_usual(choice: str) -> str:
-    return choice or "not said: as usual"
-
-
-def ask_both_ends() -> Form:
-    """Draw the inputs of a comparison: machine, log, where it is taken up and set down."""
-    form = Form()
-    st.subheader("Machine", anchor=False)
-    _ask_which(form)
-    if form.machine is not None:
-        for end in ("front", "back"):
-            names = [a.name for a in form.machine.attachment if a.end == end]
-            form.choose(
-                f"{end}_attachment", names, start=getattr(form.machine.fitted, end),
-                key=f"{end}_attachment/{form.machine.name}",
+    def _options(self, fault: Fault) -> Iterator[str]:
+        """The inputs that a fault is about; of two ends, the one in which it was given."""
+        for part in re.split(r" and | or ", fault.field):
+            option = part.strip().replace(" ", "-").removesuffix("-distance")
+            option = option.removesuffix("-file")
+            ends = [f"{end}-{option}" for end in ("front", "back")]
+            if option in self.slots:
+                yield option
+            yield from (
+                each for each in ends
+                if each in self.slots and f'"{self.said[each.replace("-", "_")]}"' in fault.given
             )  # fmt: skip
-    st.subheader("Log", anchor=False)
-    _ask_log(form)
-    for title, name, start in (("Pick-up", "pick", "0.1 m"), ("Set-down", "set", "1.4 m")):
-        st.subheader(title, anchor=False)
-        form.text(f"{name}_height", start=start)
-        left, right = st.columns(2)
-        with left:
-            form.text(f"{name}_reach", start="3.5 m" if name == "pick" else "")
-        with right:
-            form.text(f"{name}_slew", start="")
-    st.subheader("More", anchor=False)
-    with st.expander("Trailer, plates, slope"):
-        for name in (
-            "bunk_width", "bunk_height", "front_open_width", "front_open_height", "front_plate",
-            "back_plate", "slope", "uphill", "pressure",
-        ):  # fmt: skip
-            form.text(name, start="")
-    return form
 
 
-def _ask_which(form: Form) -> None:
-    """The machine alone."""
-    name = form.choose("machine", [*shipped_names(), OWN_FILE], start=DEMO.machine, words=_title)
-    if name == OWN_FILE:
-        form.said["machine"] = st.text_input(
-            "Path of the machine file", placeholder="such as my-machine.toml", key="path"
-        )
-    try:
-        form.machine = load(form.said["machine"])
-    except InputError:
-        # What is wrong with it is told with everything else.
-        form.machine = None
+NEARNESS = {NOT_SAID: "not said", "none": "none here", state.FAR: "this far away"}
 
 
-def _ask_machine(form: Form) -> None:
-    _ask_which(form)
-    form.end = form.choose("end", ENDS, start=DEMO.end, words=lambda end: f"{end} end")
-    if form.machine is None:
-        return
-    tools = {a.name: a for a in form.machine.attachment if a.end == form.end}
-    fitted = getattr(form.machine.fitted, form.end)
-    key = f"{form.machine.name}/{form.end}"
-    name = form.choose(
-        "attachment", tools, key=f"attachment/{key}",
-        start=DEMO.attachment if DEMO.attachment in tools else fitted,
-    )  # fmt: skip
-    points = [point.name for point in tools[name].lift_point]
-    form.choose("lift_point", points, key=f"lift_point/{key}/{name}")
+@contextmanager
+def folded(title: str, *names: str) -> Iterator[None]:
+    """What most lifts need not say, behind a title that tells what is said of it.
+
+    Open where something in it was changed since the lift was opened: the title changes with what
+    is said, and a fold with a new title would otherwise close under the hand.
+    """
+    words = state.kept().words
+    said = [_brief(name, words[name]) for name in names if _is_said(name, words[name])]
+    shown = ", ".join(said[:2]) + (f" and {len(said) - 2} more" if len(said) > 2 else "")
+    with st.expander(f"{title}: {plain(shown)}" if said else title, expanded=state.changed(names)):
+        yield
 
 
-def _ask_log(form: Form) -> None:
-    form.choose("species", [s.name for s in all_species()], start=DEMO.species, free=True)
-    form.text("length")
-    for column, name in zip(st.columns(3), ("butt", "mid", "top"), strict=True):
-        with column:
-            form.text(name)
-    with st.expander("Bark, moisture, mud, root plate"):
-        form.choose("bark", ("over", "under"), words=lambda way: f"{way} the bark")
-        form.choose("moisture", ("fresh", "part-dry", "soaked"), free=True)
-        for name in ("mud", "ice", "root_plate", "limbs"):
-            form.text(name)
+def _is_said(name: str, word: Any) -> bool:
+    return word not in ("", False, {"bark": "over", "moisture": "fresh"}.get(name))
 
 
-def _ask_place(form: Form) -> None:
-    back = form.end == "back"
-    left, right = st.columns(2)
-    with left:
-        form.text("height", start=DEMO.height if back else FRONT_HEIGHT, key=f"height/{form.end}")
-    with right:
-        form.text(
-            "reach", start=DEMO.reach if back else "", key=f"reach/{form.end}",
-            how=REACH_FROM[form.end],
-        )  # fmt: skip
-    if back:
-        form.text("slew")
-    stances = [NOT_SAID, *(s for s in STANCES if back or s != "stabilisers and bucket")]
-    form.choose("stance", stances, key=f"stance/{form.end}", words=_or_usual)
-    if not back:
-        form.tick("travelling")
-    left, right = st.columns(2)
-    with left:
-        form.text("slope")
-    with right:
-        form.text("uphill")
+def _brief(name: str, word: Any) -> str:
+    """A field and its word, short enough for a title."""
+    label = FIELDS[name.split("/", maxsplit=1)[0]].label.lower()
+    told = NEARNESS.get(word, word) if name.endswith("_said") else word
+    text = label if word is True else f"{label} {told}"
+    return text if len(text) <= 40 else f"{text[:39]}…"
 
 
-def _tool(form: Form) -> Attachment | None:
-    if form.machine is None:
-        return None
-    return next(a for a in form.machine.attachment
-                if a.end == form.end and a.name == form.said["attachment"])  # fmt: skip
+_MARKDOWN = re.compile(r"([\\`*_{}\[\]()#+\-.!$<>|~:&])")
 
 
-def _ask_more(form: Form) -> None:
-    tool = _tool(form)
-    holds = "hangs"
-    if tool is not None:
-        holds = next(p.hold for p in tool.lift_point if p.name == form.said["lift_point"])
-    if holds == "hangs" and (tool is None or tool.mount != "hangs"):
-        with st.expander("Sling and rigging"):
-            form.choose("sling", (NOT_SAID, *SLING_WAYS), words=_or_usual)
-            if form.said["sling"] == "two legs":
-                form.text("leg_spread", start="1.5 m")
-            for name in ("sling_length", "slung_at", "rigging_mass"):
-                form.text(name)
-    with st.expander("The machine as it is"):
-        for name in ("plate", "pressure"):
-            form.text(name)
-        _ask_other_end(form)
-        form.tick("empty_seat")
-    with st.expander("Finer points of the pose"):
-        if form.end == "back":
-            form.text("sideshift")
-            if tool is None or tool.mount == "pins":
-                form.text("curl")
-        else:
-            form.text("tilt")
-        form.text("swing" if holds == "hangs" else "off_centre")
-        for name in ("accelerate_forward", "accelerate_left"):
-            form.text(name)
-
-
-def _ask_other_end(form: Form) -> None:
-    if form.machine is None:
-        return
-    end = "front" if form.end == "back" else "back"
-    names = [a.name for a in form.machine.attachment if a.end == end]
-    form.choose(
-        "other_attachment", names, start=getattr(form.machine.fitted, end),
-        key=f"other/{form.machine.name}/{end}",
-    )  # fmt: skip
+def plain(text: str) -> str:
+    """Text that Markdown leaves alone."""
+    return _MARKDOWN.sub(r"\\\1", " ".join(text.split()))

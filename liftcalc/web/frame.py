@@ -11,26 +11,34 @@ import streamlit as st
 from liftcalc.errors import InputError
 from liftcalc.rules import CAUTION
 from liftcalc.units import System
-from liftcalc.web import blocks
+from liftcalc.web import blocks, state
 from liftcalc.web.form import Form
 from liftcalc.web.style import CSS
 
 
 def opened(title: str, words: str) -> System:
     """Draw the head of a page; metric or imperial, as chosen on any page."""
+    state.start(title)
     keep()
     st.set_page_config(page_title=title, layout="wide")
     st.html(CSS)
     st.title(title, anchor=False)
     st.markdown(words)
-    shown = st.radio("Show the answer in", ("metric", "imperial"), horizontal=True, key="system")
-    return "imperial" if shown == "imperial" else "metric"
+    shown = st.radio(
+        "Show the answer in", ("metric", "imperial"), horizontal=True, key=state.SYSTEM
+    )
+    system: System = "imperial" if shown == "imperial" else "metric"
+    state.remember_units(system)
+    return system
 
 
 def keep() -> None:
-    """Keep what was typed on other pages: a field that is not drawn would be forgotten."""
+    """Keep what was chosen on other pages: a field that is not drawn would be forgotten.
+
+    The fields of the lift are kept by ``state``.
+    """
     for key in list(st.session_state):
-        if not str(key).startswith(PRESSED):
+        if not str(key).startswith((PRESSED, state.LIFT)) and key != state.KEPT:
             st.session_state[key] = st.session_state[key]
 
 
@@ -43,9 +51,9 @@ def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None
 
     ``answer`` reads the form and computes; what it returns draws the answer.
     """
-    verdict = st.container()
+    notice, verdict = st.container(), st.container()
     try:
-        _answered(ask, answer, verdict)
+        _answered(ask, answer, notice, verdict)
     except Exception:
         # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")
@@ -56,11 +64,16 @@ FAILED = "Something went wrong in the program itself: do not lift on what this p
 
 
 def _answered(
-    ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None]], verdict: Any
+    ask: Callable[[], Form],
+    answer: Callable[[Form], Callable[[], None]],
+    notice: Any,
+    verdict: Any,
 ) -> None:
     left, right = st.columns([5, 7], gap="large")
     with left:
         form = ask()
+    with notice:
+        _notice()
     try:
         with verdict:
             draw = answer(form)
@@ -71,3 +84,11 @@ def _answered(
         with verdict:
             st.html(blocks.faults_block(error.faults))
         right.markdown("The answer comes back when everything marked ✕ is put right.")
+
+
+def _notice() -> None:
+    """What came of opening a file or a link, where not all of it was taken."""
+    words, faults = state.kept().notice
+    if words:
+        st.html(f'<section role="status"><p class="lc-fault">{words}</p></section>')
+        st.html(blocks.bullets(faults))

@@ -20,8 +20,9 @@ from liftcalc.figures.saving import picture
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.units import System, show
 from liftcalc.web import blocks
-from liftcalc.web.form import Form, ask
+from liftcalc.web.form import Form
 from liftcalc.web.frame import PRESSED, answered, opened
+from liftcalc.web.inputs import ask
 
 Found = BackLimits | tuple[FrontLimits, ...]
 SHEETS = ("pdf", "svg", "png")

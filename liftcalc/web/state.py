@@ -1,0 +1,300 @@
+"""What is kept of a visit: the words of the lift, whatever page asks for them.
+
+Streamlit forgets a field that a page does not draw, and lets the value of one be set only before
+it is drawn. So the words are kept here by name, apart from the fields; a page takes them into its
+fields when it is turned to, and every run begins by taking back what was typed. The keys of the
+fields carry a number that grows when another lift is opened: all fields are then made anew.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field, fields
+from typing import Any, get_args
+
+import streamlit as st
+
+from liftcalc.answers.asked import ENDS, Asked
+from liftcalc.answers.compare_asked import CompareAsked
+from liftcalc.answers.demo import DEMO
+from liftcalc.answers.door import NONE
+from liftcalc.answers.lift_file import from_parameters, parameters, read
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.files import shipped_names
+from liftcalc.machines.schema import EndName
+from liftcalc.units import FOOT, System
+
+KEPT = "kept"
+LIFT = "lift/"
+"""Start of the keys of the lift's fields."""
+SYSTEM = "system"
+UNITS = "units"
+"""Parameter of the address that names the system of units."""
+OWN_FILE = "my own machine file"
+OF_AN_END = frozenset({"attachment", "lift_point", "height", "reach", "plate", "stance"})
+"""Fields of a lift that each end has for itself."""
+NEAR = ("wires", "edge", "people")
+"""What can be not said, none, or so far away."""
+FAR = "far"
+_OPENING: dict[str, Any] = {
+    **{each.name: each.default for each in fields(CompareAsked)},
+    **{each.name: each.default for each in fields(Asked)},
+    **{f"{name}/{end}": "" for name in OF_AN_END for end in ENDS},
+    **{f"{name}_said": "" for name in NEAR},
+    "path": "", "height/front": "1.5 m", "height/back": DEMO.height, "reach/back": DEMO.reach,
+    "pick_height": "0.1 m", "pick_reach": "3.5 m", "set_height": "1.4 m",
+}  # fmt: skip
+"""What a page opens with where a lift does not say it."""
+
+
+def words_of(asked: Asked) -> dict[str, Any]:
+    """The words of every field for a lift: those of an end as ``name/end``."""
+    end, other = ("front", "back") if asked.end == "front" else ("back", "front")
+    words = dict(_OPENING)
+    for each in fields(Asked):
+        name, value = each.name, getattr(asked, each.name)
+        words[f"{name}/{end}" if name in OF_AN_END else name] = value
+    words[f"attachment/{other}"] = asked.other_attachment
+    for name in NEAR:
+        if words[name].strip().lower() in NONE:
+            words[name], words[f"{name}_said"] = "", NONE[0]
+        elif words[name].strip():
+            words[f"{name}_said"] = FAR
+    machine = asked.machine
+    if machine.endswith(".toml") or "/" in machine or "\\" in machine:
+        words["machine"], words["path"] = OWN_FILE, machine
+    elif "-".join(machine.lower().split()) in shipped_names():
+        words["machine"] = "-".join(machine.lower().split())
+    return words
+
+
+@dataclass(slots=True)
+class Kept:
+    """What is kept of one visit.
+
+    ``words`` are those of every field, ``opening`` what they were when the lift was opened;
+    ``drawn`` tells of each field when and with which choices it was drawn last; ``said`` is the
+    last lift that a form made; ``loaded`` a lift just opened, until a form has taken it in.
+    """
+
+    words: dict[str, Any] = field(default_factory=lambda: words_of(DEMO))
+    opening: dict[str, Any] = field(default_factory=lambda: words_of(DEMO))
+    generation: int = 0
+    page: str = ""
+    drawn: dict[str, tuple[str, tuple[str, ...]]] = field(default_factory=dict)
+    said: Asked = DEMO
+    loaded: Asked | None = None
+    linked: bool = False
+    notice: tuple[str, tuple[str, ...]] = ("", ())
+
+
+def kept() -> Kept:
+    """What is kept of this visit."""
+    if KEPT not in st.session_state:
+        st.session_state[KEPT] = Kept()
+    found = st.session_state[KEPT]
+    assert isinstance(found, Kept)
+    return found
+
+
+def start(page: str) -> None:
+    """Begin a run of a page: take in what was typed; in a new visit, what the address says."""
+    new = KEPT not in st.session_state
+    now = kept()
+    now.page = page
+    for name in now.words:
+        if key(name) in st.session_state:
+            value = st.session_state[key(name)]
+            now.words[name] = "" if value is None else value
+    if new:
+        _read_address()
+
+
+def key(name: str) -> str:
+    """Key of a field."""
+    return f"{LIFT}{kept().generation}/{name}"
+
+
+def prepare(name: str, choices: Iterable[str] = ()) -> str:
+    """Key of a field that is about to be drawn; it holds its word then.
+
+    Nothing is set while the field stays as it is: setting it would throw away what is being typed.
+    """
+    now, named = kept(), key(name)
+    drawn = (now.page, tuple(choices))
+    if named not in st.session_state or now.drawn.get(named) != drawn:
+        st.session_state[named] = now.words[name]
+    now.drawn[named] = drawn
+    return named
+
+
+def choices(name: str, listed: list[str], *, start: str) -> list[str]:
+    """What may be chosen, with the word that stands among it.
+
+    A word that was opened and is not in the list is offered as it is, to be refused beside its
+    field. Where the list has changed since, as with another machine, it gives way to ``start``.
+    """
+    now = kept()
+    word, before = now.words[name], now.drawn.get(key(name))
+    if word in listed:
+        return listed
+    if word and (before is None or before[1] == (*listed, word)):
+        return [*listed, word]
+    now.words[name] = start if start in listed else listed[0]
+    return listed
+
+
+def changed(names: Iterable[str]) -> bool:
+    """Whether any of the words is another than when the lift was opened."""
+    now = kept()
+    return any(now.words[name] != now.opening[name] for name in names)
+
+
+def end() -> EndName:
+    """The end whose fields a page shows."""
+    return "front" if kept().words["end"] == "front" else "back"
+
+
+def asked() -> Asked:
+    """The lift as it was last said on any page."""
+    return kept().said
+
+
+def say(said: Asked) -> None:
+    """Take the lift that a form made; a link in the address bar follows it."""
+    now = kept()
+    now.said = said
+    if now.loaded is not None:
+        left = tuple(
+            each.name.replace("_", "-")
+            for each in fields(Asked)
+            if getattr(now.loaded, each.name) not in (each.default, getattr(said, each.name), *NONE)
+            and each.name != "machine"
+        )
+        if left:
+            now.notice = ("Left out, since it does not go with this lift:", left)
+        now.loaded = None
+    if now.linked:
+        link()
+
+
+def link() -> None:
+    """Put the lift into the address bar; nothing of it where a link cannot carry it."""
+    now = kept()
+    try:
+        wanted = parameters(now.said)
+    except InputError:
+        wanted = {}
+    now.linked = bool(wanted)
+    units = {UNITS: st.query_params[UNITS]} if UNITS in st.query_params else {}
+    if st.query_params.to_dict() != {**wanted, **units}:
+        st.query_params.from_dict({**wanted, **units})
+
+
+def open_text(text: str | bytes, *, file: str = "") -> None:
+    """Open the lift of a file's text, in a callback; what is wrong with it becomes the notice."""
+    try:
+        _open(read(_decoded(text), file=file))
+    except InputError as error:
+        _refuse("That file was not opened:", error.faults)
+
+
+def place(
+    *, reach: float | None = None, height: float | None = None, slew: float | None = None
+) -> None:
+    """Set the place of the lift point, in a callback: the fields then hold it as typed text.
+
+    Parameters
+    ----------
+    reach, height : float, optional
+        [m]. At the front end the arms decide the reach: without one the field is emptied.
+    slew : float, optional
+        To the machine's left [rad]; the back end only.
+    """
+    system: System = "imperial" if st.session_state.get(SYSTEM) == "imperial" else "metric"
+    if height is not None:
+        _set(f"height/{end()}", _length(height, system))
+    if reach is not None:
+        _set(f"reach/{end()}", _length(reach, system))
+    elif end() == "front":
+        _set("reach/front", "")
+    if slew is not None and end() == "back":
+        _set("slew", f"{_trimmed(math.degrees(slew), 2)} deg")
+
+
+def remember_units(system: System) -> None:
+    """Keep the choice of units in the address, where a bookmark and a new visit find it."""
+    if system == "imperial":
+        if st.query_params.get(UNITS) != system:
+            st.query_params[UNITS] = system
+    elif UNITS in st.query_params:
+        del st.query_params[UNITS]
+
+
+def _set(name: str, word: str) -> None:
+    kept().words[name] = word
+    st.session_state[key(name)] = word
+
+
+def _length(metres: float, system: System) -> str:
+    """To the centimetre; finer only at the end of a reach, which a rounding could overstep."""
+    if system == "imperial":
+        return f"{_trimmed(metres / FOOT, 3)} ft"
+    whole = round(metres, 2)
+    return f"{whole:.2f} m" if abs(whole - metres) < 1e-6 else f"{_trimmed(metres, 4)} m"
+
+
+def _trimmed(value: float, places: int) -> str:
+    text = f"{value + 0.0:.{places}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _decoded(text: str | bytes) -> str:
+    if isinstance(text, str):
+        return text
+    try:
+        return text.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(
+            Fault(field="lift file", given="no text", wanted="a lift saved by liftcalc")
+        ) from None
+
+
+def _open(asked: Asked) -> None:
+    now = kept()
+    now.words, now.opening = words_of(asked), words_of(asked)
+    now.generation += 1
+    now.drawn.clear()
+    now.said = now.loaded = asked
+    now.notice = ("", ())
+
+
+def _refuse(words: str, faults: Iterable[Fault]) -> None:
+    kept().notice = (words, tuple(str(each) for each in faults))
+
+
+def _read_address() -> None:
+    """Open the lift of the address, if it holds one."""
+    given = {name: st.query_params.get_all(name) for name in st.query_params}
+    units = given.pop(UNITS, [])
+    faults: list[Fault] = []
+    if units and units[-1] in get_args(System):
+        st.session_state[SYSTEM] = units[-1]
+    elif units:
+        faults.append(Fault(field=UNITS, given=f'"{units[-1][:60]}"', wanted="metric or imperial"))
+    faults += [
+        Fault(field=name[:60], given=f"{len(each)} times", wanted="each name once")
+        for name, each in given.items()
+        if len(each) > 1
+    ]
+    asked = None
+    try:
+        asked = from_parameters({name: each[-1] for name, each in given.items()}) if given else None
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        _refuse("That link was not opened; this is a lift of our own invention:", faults)
+    elif asked is not None:
+        _open(asked)
+        kept().linked = True
