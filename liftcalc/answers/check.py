@@ -194,7 +194,8 @@ def check(lift: Lift) -> Answer:
         When the stance does not go with the attachment, or the sling not with the log.
     """
     return min(
-        (_check(way) for way in lift.ways), key=lambda each: (each.heaviest_log, each.allowed)
+        (_check(way) for way in lift.ways),
+        key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation),
     )
 
 
