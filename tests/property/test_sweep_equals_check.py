@@ -109,7 +109,8 @@ def test_and_so_it_is_with_everything_that_bears_on_a_lift(seed: int) -> None:
 def test_every_kind_of_criterion_governs_somewhere() -> None:
     """Or the comparison above would not have been of them."""
     seen: set[str] = set()
-    for seed in range(200):
+    # In the last two a corner of a pressed bucket sinks first.
+    for seed in (*range(200), 335, 429):
         rng = np.random.default_rng(seed)
         base = beset(some_lift(seed), rng)
         size, back = span(base.machine), base.end == "back"
