@@ -122,6 +122,7 @@ class Instrument {
   rest(asked) {
     const { exact, words } = this.data;
     this.box.classList.remove("moving", "held");
+    this.find("read").style.minHeight = "";
     this.figures({ ...exact, least: "" });
     this.status(this.place ? words.idle : words.still);
     if (!this.place) return;
@@ -193,6 +194,7 @@ class Instrument {
     if (!this.dragging && !this.keyed) return;
     const { words } = this.data;
     const live = this.live();
+    if (!this.box.classList.contains("moving")) this.steady();
     this.box.classList.add("moving");
     this.box.classList.toggle("held", Boolean(this.dragging));
     this.put(this.at);
@@ -205,6 +207,12 @@ class Instrument {
       this.describe(`${words.least} ${live.allowed}. ${live.verdict}. ${words.first}: ${live.first}.`);
       this.aloud(this.why ? `${words.out}: ${this.why}.` : "");
     }
+  }
+
+  /** Shorter words must not draw the drawing up under the finger. */
+  steady() {
+    const read = this.find("read");
+    read.style.minHeight = `${read.offsetHeight}px`;
   }
 
   /** What is sure at the hook: the least of its cell. */

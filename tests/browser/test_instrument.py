@@ -190,7 +190,7 @@ def test_numbers_follow_the_mouse_and_are_never_above_the_exact_answer(visit: Op
     seen = drag(page, 60, 120)
     told(page, 1)
     loads = {each[1] for each in seen if each[1]}
-    assert len(loads) > 4
+    assert len(loads) > 2
     lift = strange("back", 9000)
     for _, load, where, said, _ in seen:
         if not load:
@@ -236,7 +236,7 @@ def test_the_place_comes_back_once_and_the_exact_answer_with_it(visit: Open) -> 
 
 
 def test_a_finger_drags_the_hook_and_not_the_page(visit: Open) -> None:
-    page = visit(size="phone")
+    page = visit("rated=9000", size="phone")
     x, y = middle(page)
     page.locator(".hook").evaluate(WATCH)
     touch = page.context.new_cdp_session(page)
@@ -248,15 +248,19 @@ def test_a_finger_drags_the_hook_and_not_the_page(visit: Open) -> None:
 
     scrolled = "document.querySelector('.stMain').scrollTop"
     before = page.evaluate(scrolled)
+    stage = page.locator(".stage")
     point("touchStart", 0)
+    tops = set()
     for n in range(1, 21):
         point("touchMove", n / 20)
+        tops.add(stage.evaluate("e => Math.round(e.getBoundingClientRect().top)"))
+    assert len(tops) == 1
     SHOTS.mkdir(parents=True, exist_ok=True)
     page.screenshot(path=SHOTS / "instrument-finger.png")
     seen = page.evaluate("window.seen")
     point("touchEnd", 1)
     told(page, 1)
-    assert len({each[1] for each in seen if each[1]}) > 4
+    assert len({each[1] for each in seen if each[1]}) > 2
     assert page.evaluate(scrolled) == before
     held, shown = widths(page)
     assert held <= shown
