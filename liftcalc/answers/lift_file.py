@@ -12,6 +12,7 @@ import textwrap
 import tomllib
 from collections.abc import Mapping
 from dataclasses import fields
+from pathlib import Path
 from typing import Any
 
 from liftcalc.answers.asked import Asked
@@ -106,6 +107,27 @@ def read(text: str, *, file: str = "") -> Asked:
             said[key] = value
     _raise_any([*faults, *_too_long(said, file)])
     return _asked(said)
+
+
+def load_lift(path: str) -> Asked:
+    """A lift from a file on disk.
+
+    Raises
+    ------
+    InputError
+        When there is no such file, and as ``read``.
+    """
+    why = "no such file"
+    try:
+        with Path(path).open("rb") as opened:
+            # Never more than is needed to see that it is too much.
+            data = opened.read(4 * MOST + 1)
+        return read(data.decode("utf-8-sig"), file=Path(path).name)
+    except UnicodeDecodeError:
+        why = "not text in UTF-8"
+    except (OSError, ValueError) as error:
+        why = str(getattr(error, "strerror", None) or "no name of a file")
+    raise InputError(_file_fault(f'"{path}"', "a lift saved by liftcalc", "", why))
 
 
 def parameters(asked: Asked) -> dict[str, str]:

@@ -14,6 +14,7 @@ from liftcalc.answers.asked import Asked, read_lift
 from liftcalc.answers.check import check as answer_of
 from liftcalc.answers.demo import DEMO
 from liftcalc.answers.lift import Lift
+from liftcalc.answers.lift_file import load_lift
 from liftcalc.cli import log_options as options
 from liftcalc.cli.as_data import record
 from liftcalc.cli.record_options import LIFT, takes
@@ -25,16 +26,35 @@ Evidence = Annotated[
 ]
 
 
-@takes(Asked, LIFT)
+SavedLift = Annotated[
+    str, typer.Option("--lift", help="A saved lift; what is given beside it comes first.")
+]
+
+
+@takes(Asked, LIFT, machine_needed=False)
 def check(
     asked: Asked,
+    context: typer.Context,
+    lift: SavedLift = "",
     as_json: options.Json = False,
     working: options.Working = False,
     evidence: Evidence = False,
     units: options.Units = "metric",
 ) -> None:
     """Check one lift: allowed load, what stops it first, and this log against it."""
+    if lift:
+        asked = _over(load_lift(lift), asked, context)
     _answer(asked, as_json=as_json, working=working, evidence=evidence, units=units)
+
+
+def _over(saved: Asked, asked: Asked, context: typer.Context) -> Asked:
+    """A saved lift with what was given on the command line put in its place."""
+    given = {}
+    for each in fields(Asked):
+        source = context.get_parameter_source(each.name)
+        if source is not None and source.name == "COMMANDLINE":
+            given[each.name] = getattr(asked, each.name)
+    return replace(saved, **given)
 
 
 def demo(

@@ -114,7 +114,7 @@ LIFT: dict[str, str] = {
 
 
 def takes(
-    record: type[Record], helps: Mapping[str, str]
+    record: type[Record], helps: Mapping[str, str], *, machine_needed: bool = True
 ) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """Give a command an option for every field of a record, and hand it the record made of them.
 
@@ -124,13 +124,15 @@ def takes(
         A dataclass whose fields are texts and flags; ``machine`` is its argument.
     helps : mapping
         Field to help, for every field but ``machine``, in the order of ``--help``.
+    machine_needed : bool
+        Whether its argument may not be left out.
 
     Returns
     -------
     decorator
         The command's first parameter becomes the record; its others stay as they are.
     """
-    options = _parameters(record, helps)
+    options = _parameters(record, helps, machine_needed=machine_needed)
 
     def decorate(command: Callable[..., None]) -> Callable[..., None]:
         hints = get_type_hints(command, include_extras=True)
@@ -161,11 +163,13 @@ def _leads(parameter: inspect.Parameter) -> bool:
     return parameter.default is inspect.Parameter.empty
 
 
-def _parameters(record: type[Any], helps: Mapping[str, str]) -> list[inspect.Parameter]:
+def _parameters(
+    record: type[Any], helps: Mapping[str, str], *, machine_needed: bool
+) -> list[inspect.Parameter]:
     defaults = {each.name: each.default for each in fields(record)}
     assert set(helps) == set(defaults) - {"machine"}, set(helps) ^ set(defaults)
     machine = Annotated[str, typer.Argument(help=MACHINE)]
-    made = [_parameter("machine", machine, inspect.Parameter.empty)]
+    made = [_parameter("machine", machine, inspect.Parameter.empty if machine_needed else "")]
     for name, text in helps.items():
         if not text:
             default = defaults[name] or None
