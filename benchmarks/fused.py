@@ -17,6 +17,7 @@ import numba
 import numpy as np
 
 from liftcalc.answers.capacity import pressure_of
+from liftcalc.answers.demands import demands
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.plates import chart_rows, loads_at_any_reach
 from liftcalc.machines.arm import Arm
@@ -91,7 +92,6 @@ class Sizes(NamedTuple):
     gravity_y: float
     gravity_z: float
     ram_share: float
-    tipping_share: float
     wll: float
     plate: float
     slew_limit: float
@@ -171,7 +171,8 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
     """Fill ``allowed``, ``governs`` and ``stopped``, each of places × slews.
 
     ``lines`` has a row for each tipping line: moment of one kilogram per metre outward at slew 0
-    and 90°, per metre up and fixed, and the moment of all that does not move.
+    and 90°, per metre up and fixed, the moment of all that does not move, and the share of its load
+    that may be used.
     """
     s, count, slews = sizes, lines.shape[0], slew.size
     cosine, sine = np.cos(slew), np.sin(slew)
@@ -303,7 +304,7 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
                 elif moment >= 0.0:
                     continue
                 else:
-                    load = s.tipping_share * (holding / -moment)
+                    load = lines[n, 5] * (holding / -moment)
                 if load <= best:
                     best, criterion = load, n
             allowed[i, j], governs[i, j], stopped[i, j] = best, criterion, -1
@@ -313,7 +314,7 @@ class Fused:
     """A lift made ready for the fused loop."""
 
     def __init__(self, lift: Lift) -> None:
-        if lift.end != "back" or lift.lean or lift.side_room:
+        if lift.end != "back" or lift.swings or lift.side_room:
             raise ValueError("the fused loop knows the back end with a load that hangs still")
         self.sizes, self.lines = sizes(lift), lines(lift)
         chart = chart_rows(lift)
@@ -362,14 +363,14 @@ def sizes(lift: Lift) -> Sizes:
         _bar_of(lift), *(Mass(float(x.mass), *map(float, x.cog)) for x in (back.boom, back.dipper)),
         Mass(float(tool.mass), *((0.0, 0.0) if hangs else map(float, tool.cog))),
         *((0.0, 0.0) if hangs else map(float, lift.point.at)), *map(float, gravity),
-        RAM_SHARE.value, TIPPING_SHARE[lift.duty].value, float(lift.point.wll),
+        RAM_SHARE.value, float(lift.point.wll),
         min(caps, default=math.inf), float(back.slew_limit),
         abs(lift.sideshift) > max(float(back.sideshift_limit), 0.0) + SLACK, SLACK,
     )  # fmt: skip
 
 
 def lines(lift: Lift) -> Any:
-    """The tipping lines as linear forms in the plane of the end; see ``fused``."""
+    """Tipping lines and grip as linear forms in the plane of the end; see ``fused``."""
     machine = lift.machine
     pressed = lift.stance == "stabilisers and bucket"
     front = (pressed_front if pressed else travel_front)(machine, lift.other_tool)
@@ -386,13 +387,19 @@ def lines(lift: Lift) -> Any:
         )
         for full in (True, False)
     ]  # fmt: skip
-    for line in standings[0].lines:
-        form = coefficients(line, gravity=lift.site.gravity)
+    gravity, share = lift.site.gravity, TIPPING_SHARE[lift.duty].value
+    forms = [(coefficients(line, gravity=gravity), share) for line in standings[0].lines]
+    for demand in demands(lift, standings[0], gravity=gravity):
+        if demand.name != "grip on the ground":
+            raise ValueError(f"the fused loop does not know {demand.name}")
+        ((grip, _),) = demand.ways[0]
+        forms.append((grip.coefficients(gravity=gravity), demand.share.value))
+    for form, used in forms:
         still = []
         for standing in standings:
             rest = combined(tuple(x for x in standing.lumps if x.name not in moving))
             moment = form.x * rest.x + form.y * rest.y + form.z * rest.z + form.fixed
             still.append(rest.mass * moment)
         fixed = form.x * machine.back.slew_axis_x + form.y * lift.sideshift + form.fixed
-        rows.append((-form.x, form.y, form.z, fixed, min(still)))
+        rows.append((-form.x, form.y, form.z, fixed, min(still), used))
     return np.array(rows, dtype=float)

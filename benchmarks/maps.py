@@ -14,6 +14,12 @@ from liftcalc.answers.lift import Lift
 REACH, HEIGHT, SLEW = (1.0, 5.5), (-1.0, 5.0), (-1.5, 1.5)
 """A box round the back end's envelope [m, m, rad]; some two fifths of it can be reached."""
 
+UNSAID = dict.fromkeys(
+    ("ground", "mat", "sling_kind", "sling_size", "hook_wll", "shackle_wll", "hitch_wll", "wires",
+     "edge", "edge_depth", "people"),
+    "",
+)  # fmt: skip
+
 
 @dataclass(frozen=True)
 class Map:
@@ -28,6 +34,11 @@ class Map:
 def lift(**said: Any) -> Lift:
     """The demo's lift, with what is said otherwise."""
     return read_lift(replace(DEMO, **said)).lift
+
+
+def bare(**said: Any) -> Lift:
+    """The same with nothing said of ground, rigging and hazards: tipping, rams, lift point."""
+    return lift(**(UNSAID | said))
 
 
 def grid(name: str, *, places: int, slews: int) -> Map:
