@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from liftcalc.physics.worked import Worked
-from liftcalc.working.steps import Section, section_of
+from liftcalc.working.rows import Section, section_of
 
 
 def section_lines(section: Section) -> list[str]:

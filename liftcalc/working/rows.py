@@ -1,0 +1,190 @@
+"""Rows and sections of worked steps: a formula put to work, as text and as LaTeX.
+
+The formulas' text stands in ``physics/working.json``, written from the derivations.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+from liftcalc.answers.answer import Answer, Criterion
+from liftcalc.physics import written
+from liftcalc.physics.worked import Worked, work
+from liftcalc.sources import SOURCES
+
+_SLOT = re.compile("‹([a-z_0-9]+)›")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line: why, the formula in letters and in numbers (LaTeX), plain text and the result."""
+
+    why: str
+    letters: str
+    numbers: str
+    plain: str
+    result: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """The working of one figure of the answer."""
+
+    title: str
+    rows: tuple[Row, ...]
+    source: str = ""
+
+
+@lru_cache(maxsize=1)
+def _texts() -> Mapping[str, Any]:
+    text = files("liftcalc.physics").joinpath("working.json").read_text(encoding="utf-8")
+    loaded: Mapping[str, Any] = json.loads(text)
+    return loaded
+
+
+def figure(value: float, *, digits: int = 5) -> str:
+    """A number as it stands in a worked step: enough digits to be done again by hand."""
+    if math.isnan(value):
+        return "no value"
+    if math.isinf(value):
+        return "no limit" if value > 0 else "−no limit"
+    if value == 0:
+        return "0"
+    places = max(0, digits - 1 - math.floor(math.log10(abs(value))))
+    shown = f"{value:.{places}f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown
+
+
+def bracketed(value: float) -> str:
+    """A number as it stands inside a formula: in brackets when it is negative."""
+    shown = figure(value)
+    return f"({shown})" if shown.startswith("-") else shown
+
+
+def measured(value: float, unit: str) -> str:
+    """A number with its unit; what has no limit has no unit either."""
+    return figure(value) if unit == "-" or math.isinf(value) else f"{figure(value)} {unit}"
+
+
+def rows_of(worked: Worked) -> tuple[Row, ...]:
+    """The steps of one formula, as rows."""
+    texts = _texts()
+    words, formula = texts["words"], texts["formulas"][worked.formula]
+    known = {name: float(value) for name, value in worked.given.items()}
+
+    def letter(found: re.Match[str]) -> str:
+        return f"{{{words[found[1]]['letter']}}}"
+
+    def latex_number(found: re.Match[str]) -> str:
+        return f"{{{bracketed(known[found[1]])}}}"
+
+    def number(found: re.Match[str]) -> str:
+        return bracketed(known[found[1]])
+
+    rows = []
+    for step, value in zip(formula["steps"], worked.steps, strict=True):
+        word = words[step["word"]]
+        result = measured(float(value), word["unit"])
+        rows.append(
+            Row(
+                why=step["why"],
+                letters=f"{word['letter']} = {_SLOT.sub(letter, step['latex'])}",
+                numbers=_SLOT.sub(latex_number, step["latex"]),
+                plain=f"{word['meaning']} = {_SLOT.sub(number, step['text'])}",
+                result=result,
+            )
+        )
+        known[step["word"]] = float(value)
+    return tuple(rows)
+
+
+def section_of(worked: Worked) -> Section:
+    """One formula put to work, as a section of its own."""
+    formula = _texts()["formulas"][worked.formula]
+    label, title = worked.label, formula["title"]
+    repeats = label.lower() in title.lower()
+    named = title if repeats else f"{label[:1].upper()}{label[1:]}: {title[:1].lower()}{title[1:]}"
+    return Section(title=named, rows=rows_of(worked), source=formula["source"])
+
+
+def sum_rows(
+    parts: Iterable[tuple[str, float, float]], *, what: str, letter: str, unit: str, per: str
+) -> tuple[Row, ...]:
+    """A sum of mass times something, one row a part, and its total."""
+    rows, total = [], 0.0
+    for name, mass, each in parts:
+        total += mass * each
+        rows.append(
+            Row(
+                why=name,
+                letters=rf"m \cdot {per}",
+                numbers=rf"{figure(mass)} \cdot {bracketed(each)}",
+                plain=f"{name} = {figure(mass)} · {bracketed(each)}",
+                result=f"{figure(mass * each)} {unit}",
+            )
+        )
+    rows.append(
+        Row(
+            why=f"sum: {what}",
+            letters=rf"{letter} = \sum m \cdot {per}",
+            numbers="",
+            plain=f"{what}, the sum",
+            result=f"{figure(total)} {unit}",
+        )
+    )
+    return tuple(rows)
+
+
+def plain_row(what: str, numbers: str, result: str, *, letters: str, why: str = "") -> Row:
+    """A step that is no formula of ``written``: its numbers stand in words and in LaTeX alike."""
+    return Row(
+        why=why or what,
+        letters=letters,
+        numbers=numbers.replace("·", r"\cdot ").replace("−", "-"),
+        plain=f"{what} = {numbers}" if numbers else what,
+        result=result,
+    )
+
+
+def floats(vector: Iterable[Any]) -> tuple[float, float, float]:
+    """Three numbers, plain."""
+    x, y, z = (float(each) for each in vector)
+    return x, y, z
+
+
+def allowed_rows(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
+    """From the capacity to the allowed load and what this log uses of it."""
+    rows = rows_of(
+        work(
+            criterion.name,
+            written.allowed_load,
+            capacity=criterion.capacity,
+            share=criterion.share.value,
+        )
+    )
+    if 0 < criterion.allowed - answer.lift.rigging < math.inf:
+        rows += rows_of(
+            work(
+                criterion.name,
+                written.utilisation,
+                allowed=criterion.allowed,
+                rigging_mass=answer.lift.rigging,
+                load_factor=answer.lift.per_log,
+                planning_mass=answer.lift.log.mass_planning,
+            )
+        )
+    share = criterion.share
+    why = f"{share.value:.2f}: {share.why} ({SOURCES[share.source].citation})"
+    first = rows[0]
+    return (
+        Row(why=why, letters=first.letters, numbers=first.numbers, plain=first.plain,
+            result=first.result),
+        *rows[1:],
+    )  # fmt: skip
