@@ -216,7 +216,7 @@ def _not_too_many(count: int, file: str = "") -> None:
 
 
 def _unknown(key: str, file: str = "") -> Fault:
-    near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.5)
+    near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.6)
     return Fault(
         field=_short(key), given="a name that is not known", wanted="the names of check's options",
         fix=f"did you mean {near[0]}?" if near else "leave it out", file=file,
