@@ -1,8 +1,8 @@
 """A million-pose map with every criterion against one of tipping and rams alone.
 
 Ground under pads and pressed bucket, grip, rigging and hazards are in the one, in the other not;
-both are taken in turn, with the fused loop of ``kernel`` beside them. What the ground carries at
-a million poses, every reaction of it, is timed against the same map.
+both are taken in turn, with the fused loop of ``kernel`` beside them. Where a map can be reached,
+all reactions of the ground are timed with it.
 """
 
 from __future__ import annotations
@@ -13,16 +13,18 @@ import numpy as np
 
 from benchmarks.fused import Fused
 from benchmarks.kernel import BUCKET, HOOK
+from benchmarks.kernel import LIMIT as KERNEL
 from benchmarks.maps import SHEET, SOLID, Map, bare, lift
 from benchmarks.timing import in_turn
 from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import Sweep, sweep
-from liftcalc.machines.back_arm import back_arm
-from liftcalc.machines.standing import pressed_front, stand, travel_front
+from liftcalc.answers.sweep import BLOCK, Sweep, blocks, sweep
+from liftcalc.machines.back_arm import reach_back
+from liftcalc.machines.standing import back_point, pressed_front, stand, travel_front
 from liftcalc.physics.reactions import Contact, settle, wrench
 
 LIMIT = 4.0
 ROUNDS = 5
+SHOVEL = "wide front shovel"
 STANCES = ("stabilisers", "stabilisers and bucket")
 
 
@@ -30,29 +32,35 @@ def swept(asked: Lift, where: Map) -> Sweep:
     return sweep(asked, reach=where.reach, height=where.height, slew=where.slew)
 
 
-def settled(asked: Lift, where: Map) -> tuple[Any, ...]:
-    """Reactions of the ground to the load of a lift at every place of a map."""
-    machine = asked.machine
+def reacted(asked: Lift, where: Map) -> list[Any]:
+    """A map with every criterion, and the reactions of the ground wherever it can be reached."""
+    machine, found = asked.machine, swept(asked, where)
     pressed = asked.stance == "stabilisers and bucket"
-    arm = back_arm(
-        machine, tool=asked.tool, point=asked.point, boom_angle=0.4, dipper_angle=-0.8, curl=0.5
-    )
-    standing = stand(
-        machine, front=(pressed_front if pressed else travel_front)(machine, asked.other_tool),
-        back=arm, slew=0.0, sideshift=0.0, stance=asked.stance,
-    )  # fmt: skip
-    gravity, whole = asked.site.gravity, standing.whole
-    x = float(machine.back.slew_axis_x) - where.reach
-    weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity) + wrench(
-        mass=asked.needed, x=x, y=np.full_like(x, 0.3), z=where.height, gravity=gravity
-    )
-    contacts = [Contact(name=each.name, x=each.x, y=each.y, z=each.z) for each in standing.supports]
-    return settle(contacts, wrench=weights)
+    front = (pressed_front if pressed else travel_front)(machine, asked.other_tool)
+    (slew,), gravity = where.slew, asked.site.gravity
+    taken, reactions = np.flatnonzero(found.stopped[:, 0] < 0), []
+    for part in blocks(taken.size, BLOCK):
+        at = taken[part]
+        arm = reach_back(
+            machine, tool=asked.tool, point=asked.point, reach=where.reach[at],
+            height=where.height[at], curl=asked.curl,
+        )  # fmt: skip
+        standing = stand(
+            machine, front=front, back=arm, slew=slew, sideshift=asked.sideshift,
+            stance=asked.stance, operator=asked.operator,
+        )  # fmt: skip
+        x, y, z = back_point(machine, arm.load_at, slew=slew, sideshift=asked.sideshift)
+        whole, load = standing.whole, asked.needed
+        weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
+        weights += wrench(mass=load, x=x, y=y, z=z, gravity=gravity)
+        contacts = [Contact(name=s.name, x=s.x, y=s.y, z=s.z) for s in standing.supports]
+        reactions.append(settle(contacts, wrench=weights))
+    return reactions
 
 
 def measure() -> list[dict[str, object]]:
     """Two rows for each attachment, stance, slope and map, and one for the reactions."""
-    rows: list[tuple[str, float]] = []
+    rows: list[tuple[str, float, float]] = []
     for tool in (HOOK, BUCKET):
         for stance in STANCES:
             for slope in ("", "6 deg"):
@@ -71,21 +79,28 @@ def measure() -> list[dict[str, object]]:
                         rounds=ROUNDS,
                     )  # fmt: skip
                     rows += [
-                        (f"{name}, {where.name}: all criteria over tipping and rams", one / two),
-                        (f"{name}, {where.name}: all criteria over fused numba", one / loop),
+                        (
+                            f"{name}, {where.name}: all criteria over tipping and rams",
+                            one / two,
+                            LIMIT,
+                        ),
+                        (
+                            f"{name}, {where.name}: all criteria over fused numba",
+                            one / loop,
+                            KERNEL * LIMIT,
+                        ),
                     ]
     for stance in STANCES:
         full, plain = lift(stance=stance, other_attachment=SHOVEL), bare()
         one, two = in_turn(
-            lambda full=full: settled(full, SHEET), lambda plain=plain: swept(plain, SHEET),
+            lambda full=full: reacted(full, SHEET), lambda plain=plain: swept(plain, SHEET),
             rounds=ROUNDS,
         )  # fmt: skip
-        rows.append((f"reactions on {stance} over a map of tipping and rams", one / two))
+        rows.append(
+            (f"{stance}: all criteria and reactions over tipping and rams", one / two, LIMIT)
+        )
     return [
-        {"name": name, "ratio": round(ratio, 3), "limit": LIMIT,
+        {"name": name, "ratio": round(ratio, 3), "limit": limit,
          "unit": "processor time ratio, at most"}
-        for name, ratio in rows
+        for name, ratio, limit in rows
     ]  # fmt: skip
-
-
-SHOVEL = "wide front shovel"
