@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.footing import Foot, Footing
-from liftcalc.figures.scene import Mark, Spot, box, line
+from liftcalc.figures.scene import Mark, Spot, box, line, text_width
 from liftcalc.units import G0, POUND, System, show
 
 HALF = 0.4
 """Half the width of a bar [em]."""
+SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+GAUGE = 5.2
+"""Width of the stroke that is as long as a round force, with its words [em]."""
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LIGHT = 1.0
 """Up to this a foot is said to be light, as rounding leaves it [N]."""
@@ -62,13 +65,27 @@ def bare(force: float, system: System) -> str:
     return show(force, "force", system=system, rounding="up").rsplit(" ", 1)[0]
 
 
-def force_words(foot: Foot, system: System, *, side: str = "") -> list[str]:
-    """What a foot carries: settled, and worst where that is more."""
-    before = f"{side} " if side else ""
-    if foot.force <= LIGHT:
-        said = [f"{before}light"]
-    else:
-        said = [before + bare(foot.force, system)]
+def side_words(foot: Foot, system: System) -> list[str]:
+    """What a foot carries, with the side it is on: settled, and worst where that is more."""
+    return _words(foot, system, before=foot.name.split()[0] + " ")
+
+
+def all_words(foot: Foot, system: System) -> list[str]:
+    """What a foot carries, with its unit, and what it presses with."""
+    first, *more = _words(foot, system)
+    unit = "" if first == "light" else f" {unit_of_force(system)}"
+    pressure = pressure_words(foot, system)
+    return [first + unit, *more, *([pressure] if pressure else [])]
+
+
+def wide(foot: Foot, em: float, words: Callable[[Foot, System], list[str]]) -> float:
+    """Width of a column of words [m]: alike in all units, so that the drawing is."""
+    said = [text for system in SYSTEMS for text in words(foot, system)]
+    return 0.6 * em + max(text_width(text, "small", em) for text in said)
+
+
+def _words(foot: Foot, system: System, *, before: str = "") -> list[str]:
+    said = [before + ("light" if foot.force <= LIGHT else bare(foot.force, system))]
     if foot.worst > max(foot.force, LIGHT) * 1.005:
         said.append(f"worst {bare(foot.worst, system)}")
     return said

@@ -30,6 +30,8 @@ from liftcalc.units import System, show
 TITLE = "The log, seen toward the machine"
 ROOM, HEIGHTS = 1.5, 4.6
 """Free width at the left, and at the right for two heights [em]."""
+WORDS = 7.6
+"""How high the words along a height come, however low it is [em]."""
 
 
 def hanging(answer: Answer, *, system: System = "metric") -> Scene:
@@ -42,7 +44,7 @@ def hanging(answer: Answer, *, system: System = "metric") -> Scene:
     middle = (left + right + (HEIGHTS - ROOM) * em) / 2
     page = _Page(
         answer=answer, system=system, em=em, lie=lie, left=middle - WIDE * em / 2,
-        right=middle + WIDE * em / 2, edge=right, top=top + 3.6 * em,
+        right=middle + WIDE * em / 2, edge=right, top=max(top, WORDS * em) + 3.6 * em,
     )  # fmt: skip
     return page.scene(drawn, bottom)
 
@@ -147,6 +149,7 @@ class _Page:
         self._write(TITLE, (self.left + 0.75 * em, self.top - 1.6 * em), "title")
         ground = line("ground", (self.left + 0.75 * em, 0.0), (self.right - 0.75 * em, 0.0))
         self._plumb()
+        self._angle()
         self._heights()
         low = self._ends(bottom)
         for text, voice in self._said():
@@ -172,9 +175,28 @@ class _Page:
             self.marks.append(line("plumb", point, at, name="plumb"))
         self.marks += cog_mark(at, 0.55 * self.em)
 
+    def _angle(self) -> None:
+        """The level beside the log, and its angle between the two; none for one that lies level."""
+        lie, em = self.lie, self.em
+        if lie.angle < math.radians(1):
+            return
+        butt, top = (placed(self.answer, lie, each) for each in (lie.butt, lie.top))
+        lower, upper = sorted((butt, top), key=lambda at: at[1])
+        way = math.copysign(1.0, upper[0] - lower[0])
+        if lie.grounded:
+            words = (lower[0] + way * 0.62 * abs(upper[0] - lower[0]), 0.5 * em)
+        else:
+            at = placed(self.answer, lie, lie.balance)
+            half = abs(at[0] - lower[0])
+            end = (at[0] - way * half, at[1])
+            self.marks.append(line("dimension", at, end, name="level"))
+            words = (at[0] - way * max(0.62 * half, 4.2 * em), at[1] + 0.5 * em)
+        text = show(math.atan2(upper[1] - lower[1], abs(upper[0] - lower[0])), "angle")
+        self.labels.append(Label(text=text, at=words, voice="strong"))
+
     def _heights(self) -> None:
         """Height of the lift point, and what is clear under the lower end."""
-        answer, em = self.answer, self.em
+        answer = self.answer
         height = float(answer.reached.asked[2])
         said = show(height, "length", system=self.system)
         point = placed(answer, self.lie, (0.0, 0.0))

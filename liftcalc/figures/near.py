@@ -23,8 +23,10 @@ Box = tuple[float, float, float, float]
 GROWS = 0.35
 """How much of its size what is near may add to a drawing on each side [-]; beyond, it is cut."""
 SIDES = 96
-DRAWN = {"wires": "straight out", "edge": "beyond the last feet"}
-"""Where what is near is drawn, as nobody said on which side it is."""
+DRAWN = (
+    "Wires are drawn straight out and an edge beyond the last feet: on which side they are was not "
+    "said."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,10 +42,15 @@ class Near:
     said: tuple[str, ...]
     room: Box
 
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What is drawn otherwise than it is."""
+        return (DRAWN,) if any(mark.role == "hazard" for mark in self.marks) else ()
+
     def labels(
         self, *, em: float, taken: Sequence[Label], left: float, right: float
     ) -> list[Label]:
-        """The names, each where it fits beside what is already written; left out where none does."""
+        """The names, each where it fits beside what is written; left out where it does not."""
         made: list[Label] = []
         for text, places in self.names:
             half = text_width(text, "small", em) / 2
@@ -101,12 +108,9 @@ def near(answer: Answer, drawn: Box, system: System) -> Near:
         marks += [line("hazard", *run, name=name) for run in runs]
         if runs:
             names.append((words, _lowest_first(runs[0])))
-            said.append(f"{words}, drawn {DRAWN[name]}: on which side was not said")
         elif words:
             said.append(f"{words}: beyond this drawing")
-    return Near(
-        marks=tuple(marks), names=tuple(names), said=tuple(said), room=_room(drawn, marks)
-    )
+    return Near(marks=tuple(marks), names=tuple(names), said=tuple(said), room=_room(drawn, marks))
 
 
 def _lowest_first(spots: Sequence[Spot]) -> tuple[Spot, ...]:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon
 from matplotlib.patheffects import withStroke
 
 from liftcalc.figures.look import LOOKS, TONES, Tone
 from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Scene, Voice
-from liftcalc.figures.svg import LINE
+from liftcalc.figures.svg import LINE, SMALLER
 
 POINTS = 72.0
 
@@ -35,8 +38,7 @@ def figure(scene: Scene, *, width: float = 0.18, dark: bool = False) -> Figure:
     axes.set_ylim(foot, scene.top)
     axes.set_aspect("equal")
     points = inches * POINTS / WIDE
-    for order, mark in enumerate(scene.marks):
-        axes.add_artist(_patch(mark, points, dark=dark, order=order))
+    paint(axes, scene, points=points, dark=dark)
     lines = [
         Label(
             text=text,
@@ -46,17 +48,39 @@ def figure(scene: Scene, *, width: float = 0.18, dark: bool = False) -> Figure:
         )
         for number, (text, voice) in enumerate(below, 1)
     ]
-    for label in (*scene.labels, *lines):
+    _write(axes, lines, points=points, dark=dark, order=len(scene.marks) + 1)
+    return made
+
+
+def paint(axes: Axes, scene: Scene, *, points: float, dark: bool = False) -> None:
+    """A drawing's marks and labels in its own metres, without what stands below it.
+
+    Parameters
+    ----------
+    axes : Axes
+        To the scene's scale.
+    scene : Scene
+    points : float
+        Size of an em on paper [pt].
+    dark : bool
+        For a dark screen.
+    """
+    for order, mark in enumerate(scene.marks):
+        axes.add_artist(_patch(mark, points, dark=dark, order=order))
+    _write(axes, scene.labels, points=points, dark=dark, order=len(scene.marks) + 1)
+
+
+def _write(axes: Axes, labels: Iterable[Label], *, points: float, dark: bool, order: int) -> None:
+    for label in labels:
         axes.text(
             *label.at, label.text.replace("$", r"\$"),
-            fontsize=0.88 * VOICE_SIZE[label.voice] * points,
+            fontsize=SMALLER * VOICE_SIZE[label.voice] * points,
             fontweight="bold" if label.voice in ("title", "strong") else "normal",
-            color=TONES[_ink(label.voice)][dark], zorder=len(scene.marks) + 1,
+            color=TONES[_ink(label.voice)][dark], zorder=order,
             rotation=label.turn, rotation_mode="anchor", va="baseline",
             ha={"start": "left", "middle": "center", "end": "right"}[label.anchor],
             path_effects=[withStroke(linewidth=0.25 * points, foreground=TONES["paper"][dark])],
         )  # fmt: skip
-    return made
 
 
 def _ink(voice: Voice) -> Tone:

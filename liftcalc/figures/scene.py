@@ -108,11 +108,16 @@ class Scene:
         """Notes and caution broken into lines that fit the drawing."""
         said: list[tuple[str, Voice]] = [(note, "small") for note in self.notes]
         said.append((self.caution, "plain"))
-        made: list[tuple[str, Voice]] = []
-        for text, voice in said:
-            letters = int((WIDE - 1.5) / (LETTER * VOICE_SIZE[voice]))
-            made += [(line, voice) for line in textwrap.wrap(text, letters)]
-        return made
+        return broken(said)
+
+
+def broken(said: Iterable[tuple[str, Voice]]) -> list[tuple[str, Voice]]:
+    """Sentences as lines that fit a drawing."""
+    made: list[tuple[str, Voice]] = []
+    for text, voice in said:
+        letters = int((WIDE - 1.5) / (LETTER * VOICE_SIZE[voice]))
+        made += [(each, voice) for each in textwrap.wrap(text, letters)]
+    return made
 
 
 def line(role: Role, *points: Spot, name: str = "") -> Path:

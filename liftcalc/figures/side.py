@@ -30,7 +30,6 @@ from liftcalc.figures.furniture import (
 )
 from liftcalc.figures.hung import end_on, hung
 from liftcalc.figures.limbs import mapped, outlines
-from liftcalc.figures.sway import sloping, sloping_ground, sway
 from liftcalc.figures.scene import (
     WIDE,
     Anchor,
@@ -44,6 +43,7 @@ from liftcalc.figures.scene import (
     line,
     text_width,
 )
+from liftcalc.figures.sway import sloping, sloping_ground, sway
 from liftcalc.machines.arm import Arm
 from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
@@ -198,8 +198,8 @@ class _Page:
         )
         low = self._floor
         for text, x, row in rows:
-            at = (x, low - (2.0 + 1.3 * row) * em)
-            self.labels.append(Label(text=text, at=at, voice="small"))
+            down = low - (2.0 + 1.3 * row) * em
+            self.labels.append(Label(text=text, at=(x, down), voice="small"))
         z = low - (1.6 + 1.3 * (max(row for *_, row in rows) + 1)) * em
         return self._foot(self._forces(self._reach(z)))
 
@@ -215,14 +215,14 @@ class _Page:
         per_newton = BARS * em / most
         # Under each place the right foot first, as it is nearer.
         feet = sorted(footing.feet, key=lambda each: (each.at[0], each.at[1]))
-        said = [bars.force_words(each, self.system, side=each.name.split()[0]) for each in feet]
-        wide = [0.6 * em + max(text_width(t, "small", em) for t in each) for each in said]
+        said = [bars.side_words(each, self.system) for each in feet]
+        wide = [bars.wide(each, em, bars.side_words) for each in feet]
         pairs = [
             (foot.at[0] + (0.5 if foot.at[1] > 0 else -0.5) * width, width)
             for foot, width in zip(feet, wide, strict=True)
         ]
         force, words = bars.round_force(most, self.system)
-        gauge = text_width(words, "small", em) + 0.6 * em
+        gauge = bars.GAUGE * em
         back = self.sign < 0
         ends = (left, right - gauge) if back else (left + gauge, right)
         middles = bars.spread(pairs, left=ends[0], right=ends[1])
@@ -337,8 +337,8 @@ class _Page:
         slope = slope_words(self.answer) if site.leans else ""
         if sloping(self.answer):
             said.append(
-                "The machine was levelled: the ground slopes under it as drawn, as far as it slopes "
-                "along the machine; heights are above its feet, not above the ground below the log."
+                "The machine was levelled: the ground is drawn as it slopes along the machine; "
+                "heights are above its feet, not above the ground below the log."
             )
         if slewed:
             said.insert(0, f"Back end {slewed}: here swung into its own plane, at true size.")

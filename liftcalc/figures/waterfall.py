@@ -12,9 +12,11 @@ from matplotlib.patheffects import withStroke
 from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
-from liftcalc.figures.words import machine_words
+from liftcalc.figures.words import machine_words, worth_words
 from liftcalc.units import POUND, System, show
 
+STEPS = 7
+"""Rows that the steps of a criterion take."""
 THICK = 0.62
 """Thickness of a bar over the distance of the rows [-]."""
 
@@ -34,25 +36,46 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
     tipping = next(each for each in answer.criteria if each.name == "tipping")
     shown = list(dict.fromkeys((answer.governing, tipping)))
     lift = answer.lift
+    rows = [STEPS if _has_steps(each) else 3 for each in shown]
     page = sheet(
         title="From what the machine holds to what is left for a log",
         about=f"{machine_words(lift)}. {_place(answer, system)}",
-        notes=_notes(lift, for_log=for_log), height=0.053 * len(shown) + 0.006,
+        notes=_notes(lift, for_log=for_log), height=0.0076 * sum(rows) + 0.006,
         margins=(0.062, 0.008),
     )  # fmt: skip
     axes = page.axes
-    most = max(each.capacity for each in shown)
+    most = max((each.capacity for each in shown if _has_steps(each)), default=lift.needed)
+    most = max(most, *(each.heaviest_log for each in shown if _has_steps(each)), 1.0)
+    if for_log:
+        most = max(most, lift.log.mass_planning)
     axes.set_xlim(0.0, 1.42 * most)
-    rows = 7
-    axes.set_ylim(-rows * len(shown) + 0.3, 0.6)
+    axes.set_ylim(-sum(rows) + 0.3, 0.6)
     axes.set_yticks([])
     one, unit = (1.0, "kg") if system == "metric" else (POUND, "lb")
     ticks = [0.0, *levels(0.0, 1.01 * most, system, most=6)]
     axes.set_xticks(ticks, [f"{each / one:.0f}" for each in ticks])
     axes.set_xlabel(f"load at the lift point [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1)
     for number, each in enumerate(shown):
-        _steps(axes, answer, each, -rows * number, system, for_log=for_log)
+        draw = _steps if _has_steps(each) else _words
+        draw(axes, answer, each, -sum(rows[:number]), system, for_log=for_log)
     return page.figure
+
+
+def _has_steps(each: Criterion) -> bool:
+    """Whether a load decides the criterion: some is held, and not any whatever."""
+    return 0 < each.capacity < math.inf
+
+
+def _words(
+    axes: Axes, answer: Answer, each: Criterion, top: float, system: System, *, for_log: bool
+) -> None:
+    """What stands for steps where nothing is held at all, or any load whatever."""
+    del for_log
+    governs = " (stops it first)" if each is answer.governing else ""
+    say(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
+    held = "no load is too heavy for it" if each.capacity > 0 else "nothing may be lifted here"
+    text = held if each.clearance is None else worth_words(each, system)
+    say(axes, (0.0, top - 1), text, fontsize=PLAIN, ha="left")
 
 
 def _steps(
@@ -75,9 +98,14 @@ def _steps(
          (allowed, each.capacity), f"− {up(each.capacity - allowed)}", tone=None)  # fmt: skip
     _bar(axes, top - 3, "allowed at the lift point", (0.0, allowed), down(allowed), tone=3)
     name, taken = _factor(answer), f"− {up(rigged - left)}"
+    gains = left > rigged
+    if gains:
+        # The lift point bears part of the log only: a heavier one than it may hold whole.
+        taken = f"÷ {math.ceil(100 * lift.per_log - 1e-9) / 100:.2f}"
     if lift.rigging:
         name, taken = f"rigging, and {name}", f"− {up(lift.rigging)} {taken}"
-    _bar(axes, top - 4, name, (left, allowed), taken, tone=None)
+    between = (min(left, allowed), max(left, allowed))
+    _bar(axes, top - 4, name, between, taken, tone=0 if gains else None)
     _bar(axes, top - 5, "left for a log", (0.0, left), down(left), tone=4)
     if for_log:
         plan = lift.log.mass_planning
@@ -91,7 +119,7 @@ def _factor(answer: Answer) -> str:
     """What a kilogram of log is counted for, in words."""
     share = answer.lift.pull.share
     said = f"load factor {answer.load_factor.value:.2f}"
-    return said if share == 1.0 else f"{said}, on {math.ceil(100 * share)} % of the log"
+    return said if share == 1.0 else f"{said}\non {math.ceil(100 * share)} % of the log"
 
 
 def _bar(

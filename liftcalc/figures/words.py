@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from liftcalc.answers.answer import Criterion
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import BackLimits, Cells
 from liftcalc.units import System, show
@@ -72,3 +73,17 @@ def unchecked(lift: Lift) -> list[str]:
         f"{invented}Not checked: log or end against the machine itself, the ground under pads "
         "and tyres, the sling, wires, people near. Body and beams are schematic, all pins to scale."
     ]
+
+
+def worth_words(each: Criterion, system: System) -> str:
+    """What a criterion allows, in words where no load decides it."""
+    if each.clearance is not None:
+        has = float(each.clearance.has)
+        needs = show(float(each.clearance.needs), "length", system=system, rounding="up")
+        left = show(has, "length", system=system, rounding="down") if has < math.inf else "any"
+        return f"needs {needs}, has {left}"
+    if each.allowed == math.inf:
+        return "any load"
+    if each.allowed <= 0:
+        return "nothing"
+    return show(each.allowed, "mass", system=system, rounding="down")

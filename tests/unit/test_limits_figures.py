@@ -25,7 +25,9 @@ from liftcalc.figures.sheet import BANDS, levels
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.machines.standing import back_point
 from liftcalc.physics.plane import Point
+from liftcalc.rigging.taken import Taken
 from liftcalc.rules import CAUTION
+from liftcalc.site.hazards import Hazards
 from liftcalc.units import POUND
 from tests.helpers import lift
 
@@ -187,6 +189,31 @@ def test_steps_add_up_to_what_is_left(back):
     assert f"{math.floor(answer.heaviest_log):,}".replace(",", " ") + " kg" in said
     assert answer.governing.title in said
     assert "stops it first" in said
+
+
+def test_steps_survive_criteria_that_no_load_decides(back):
+    near = Hazards(rules="uk", wires_distance=3.0)
+    made = check(replace(back.lift, hazards=near))
+    assert made.governing.capacity == 0
+    said = words(waterfall(made))
+    assert "overhead wires" in said
+    assert "needs 15.00 m" in said
+    assert "stops it first" in said
+    none = replace(made, criteria=tuple(replace(c, capacity=math.inf, allowed=math.inf,
+                                                heaviest_log=math.inf) for c in made.criteria))  # fmt: skip
+    for answer in (made, none, check(replace(back.lift, gauge=1e5))):
+        for for_log in (True, False):
+            waterfall(answer, for_log=for_log).draw_without_rendering()
+
+
+def test_steps_of_a_log_raised_by_one_end_say_how_much_of_it_is_borne(back):
+    made = check(replace(back.lift, taken=Taken(way="one end")))
+    said = words(waterfall(made))
+    share = math.ceil(100 * made.lift.pull.share)
+    assert f"on {share} % of the log" in said
+    assert "÷" in said
+    assert "− -" not in said
+    assert f"{math.floor(made.heaviest_log):,}".replace(",", " ") + " kg" in said
 
 
 def test_figures_do_not_go_through_pyplot():
