@@ -269,7 +269,7 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
         return least_allowed(replace(lift, motion=motion), "tipping") >= lift.needed
 
     most = round(FASTEST * PER_METRE)
-    step = last_before_failure(keeps, most=most, stride=PER_METRE // 2)
+    step = last_before_failure(keeps, most=most, stride=PER_METRE)
     edge = speed_at_rollover(acceleration_limit=side_acceleration(lift), turn_radius=radius)
     return TurnSpeeds(
         radius=radius,

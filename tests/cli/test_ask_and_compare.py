@@ -103,6 +103,44 @@ def test_the_pressure_and_the_slope_are_those_of_the_check():
     assert not passes(*near, *option("pressure", bar["value"] / 1e5 - 1, "bar"))
 
 
+def test_the_carrying_height_is_one_that_check_passes_on_the_move():
+    words = ["--end", "front", "--attachment", "pallet forks", "--speed", "3 km/h",
+             "--turn-radius", "6 m"]  # fmt: skip
+    (answer,) = told("ask", "carry", "standard-sideshift", *LOG, *words)["answers"]
+    made = told("check", "standard-sideshift", *LOG, *words, "--travelling",
+                *option("height", answer["value"], "m"))["answer"]  # fmt: skip
+    assert made["passes"]
+    assert answer["details"]["allowed on the lift point there"] == made["allowed_kg"]
+    assert any("In a turn of 6.0 m" in each for each in answer["notes"])
+    assert faults("ask", "carry", "standard-sideshift", *LOG, *BACK, "--lifted", "drawn") == [
+        "lifted"
+    ]
+
+
+def test_the_mat_is_one_on_which_check_has_the_ground_hold():
+    (answer,) = told("ask", "pads", "standard-sideshift", *LOG, *BACK, *GROUND)["answers"]
+
+    def ground(side: float) -> list[bool]:
+        made = told("check", "standard-sideshift", *LOG, *BACK, *GROUND, *option("mat", side, "m"))
+        under = [each for each in made["criteria"] if each["name"] == "ground"]
+        assert len(under) == 2
+        return [each["utilisation"] is not None and each["utilisation"] <= 1 for each in under]
+
+    assert all(ground(answer["value"]))
+    assert not all(ground(answer["beyond_value"]))
+
+
+def test_the_chain_is_told_for_what_hangs_and_refused_for_what_is_held():
+    (answer,) = told("ask", "chain", "standard-sideshift", *LOG, *BACK, "--sling", "two legs",
+                     "--leg-spread", "1.2 m", "--sling-length", "3 m")["answers"]  # fmt: skip
+    places = answer["details"]
+    assert (
+        places["leg nearer the top, from the butt"] - places["leg nearer the butt, from the butt"]
+    ) == pytest.approx(1.2)
+    assert faults("ask", "chain", "standard-sideshift", *LOG, "--end", "front", "--height", "1 m",
+                  "--attachment", "pallet forks") == ["lift-point"]  # fmt: skip
+
+
 def test_one_piece_or_both():
     words = ["ask", "longest", "standard-sideshift", *LOG, *BACK]
     assert len(told(*words)["answers"]) == 2

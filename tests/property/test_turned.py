@@ -11,11 +11,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from liftcalc.answers.ballast import needed_ballast
+from liftcalc.answers.carry import carry_height, deepest_ruts, on_the_move, turn_speeds
 from liftcalc.answers.check import check
 from liftcalc.answers.farthest import greatest_height, greatest_reach
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.longest import longest_piece
-from liftcalc.answers.pads import needed_pad
+from liftcalc.answers.pads import holds, needed_pad
 from liftcalc.answers.pressure import needed_pressure
 from liftcalc.answers.remedies import remedies
 from liftcalc.answers.search import tried
@@ -68,7 +69,11 @@ def unsteadier(asked: Lift, times: float) -> Lift:
     return replace(asked, swing=0.1 * (times - 1))
 
 
-WORSE = [heavier, weaker, unsteadier]
+def slipperier(asked: Lift, times: float) -> Lift:
+    return replace(asked, motion=replace(asked.motion, friction=asked.friction / times))
+
+
+WORSE = [heavier, weaker, unsteadier, slipperier]
 
 
 def at_most(worse: float | None, better: float | None) -> bool:
@@ -117,7 +122,47 @@ def test_what_is_needed_never_falls_for_a_heavier_log(seed, times):
         assert heavy is None or light <= heavy
     clay = ground("firm clay")
     light, heavy = (needed_pad(x, ground=clay).value for x in (asked, heavier(asked, times)))
-    assert light <= heavy
+    assert at_most(light, heavy) if heavy is not None else True
+
+
+@given(seed=seeds, swing=st.floats(0.0, 0.1), pressed=st.booleans())
+@few
+def test_a_mat_as_large_as_answered_holds_and_one_a_centimetre_less_does_not(seed, swing, pressed):
+    asked = some(seed, swing=swing)
+    if pressed:
+        asked = replace(asked, stance="stabilisers and bucket")
+        assume(tried(asked).answer is not None)
+    for name in ("soft clay", "stiff clay"):
+        named = ground(name)
+        side = needed_pad(asked, ground=named).value
+        if side is None:
+            assert not holds(tried(replace(asked, ground=named, mat=4.0)))
+            continue
+        assert holds(tried(replace(asked, ground=named, mat=side)))
+        assert not holds(tried(replace(asked, ground=named, mat=side - 0.01)))
+    soft, stiff = (needed_pad(asked, ground=ground(x)).value for x in ("soft clay", "stiff clay"))
+    assert at_most(stiff, soft) if soft is not None else True
+
+
+@given(seed=seeds, times=more)
+@settings(max_examples=5, deadline=None)
+def test_on_the_move_worse_is_never_lower_nor_faster_nor_deeper(seed, times):
+    asked = on_the_move(some(seed, end="front", height=1.2))
+    low = carry_height(asked)
+    for change in (heavier, weaker, slipperier):
+        worse = carry_height(change(asked, times))
+        assert at_most(low.value, worse.value) if worse.value is not None else True
+    if low.value is None:
+        assert not low.at.passes
+        return
+    there = low.at.lift
+    assert check(there).passes
+    for change in (heavier, unsteadier):
+        usual, worse = turn_speeds(there), turn_speeds(change(there, times))
+        assert at_most(worse.planned, usual.planned)
+        assert worse.rollover <= usual.rollover
+    for change in (heavier, slipperier):
+        assert at_most(deepest_ruts(change(there, times)), deepest_ruts(there))
 
 
 @given(seed=seeds, end=st.sampled_from(["front", "back"]))
