@@ -89,6 +89,21 @@ def test_the_load_of_every_demand_comes_out_of_its_steps(name):
                                                                  "load at which nothing"))
         )  # fmt: skip
         assert load.result == f"{figure(capacity)} kg"
+        rows = [row for row in section.rows if row.result.partition(" ")[0] != "no"]
+        if not answer.lift.hung:
+            assert not any(row.plain.startswith("with what hangs") for row in rows)
+        # What the machine and a kilogram came to is what goes into the load.
+        part = {row.plain.partition(" =")[0]: row.result.partition(" ")[0] for row in rows}
+        machine = part.get("with what hangs leaning as the load does", part["the machine alone"])
+        kilogram = next(
+            part[words]
+            for words in ("less its pull to the side", "that as a moment", "one kilogram of load",
+                          "one kilogram of load, leaning")
+            if words in part
+        )  # fmt: skip
+        used = " ".join(row.plain for row in rows if row.plain.startswith(("load at", "moment a")))
+        for figured in (machine, kilogram):
+            assert figured.lstrip("-") in used, (each.demand.name, figured, used)
 
 
 @every_case
