@@ -18,7 +18,7 @@ GAUGE = 5.2
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LIGHT = 1.0
 """Up to this a foot is said to be light, as rounding leaves it [N]."""
-TIPS = "with this log the machine tips: no ground force holds it"
+TIPS = "with this log it tips: no ground force holds it"
 
 
 def greatest(footing: Footing) -> float:

@@ -151,9 +151,9 @@ def _drawn(answer: Answer) -> Laid:
     free = (answer.hang.to_top if answer.hang else drop) - drop
     short = free < abs(down)
     out = 0.6 * abs(down) if short else math.sqrt(free**2 - down**2)
-    start = (ends.toward * (out + ends.hook), ends.rests - height)
     tilt = math.atan2(ends.raised - ends.rests, ends.length)
     way = (-ends.toward * math.cos(tilt), math.sin(tilt))
+    start = _along((ends.toward * out, thick - height), way, -ends.hook)
     made = _from_ground(ends, start, way, (0.0, 0.0), thick=0.0, drop=drop, angle=0.0)
     return Laid(
         butt=made.butt, top=made.top, balance=made.balance, feet=made.feet, hook=made.hook,

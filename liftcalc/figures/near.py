@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.below import below
-from liftcalc.figures.scene import VOICE_SIZE, Label, Mark, Spot, line, text_width
+from liftcalc.figures.scene import Label, Mark, Spot, clear, line, text_width
 from liftcalc.site.hazards import exclusion_radius
 from liftcalc.units import System, show
 
@@ -57,22 +57,10 @@ class Near:
             for x, z in places:
                 middle = max(left + half, min(right - half, x))
                 label = Label(text=text, at=(middle, z - 0.3 * em), voice="small")
-                if not any(_over(label, each, em) for each in (*taken, *made)):
+                if clear(label, (*taken, *made), em=em):
                     made.append(label)
                     break
         return made
-
-
-def _over(one: Label, two: Label, em: float) -> bool:
-    a, b = _box(one, em), _box(two, em)
-    return a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
-
-
-def _box(label: Label, em: float) -> Box:
-    wide, tall = text_width(label.text, label.voice, em), VOICE_SIZE[label.voice] * em
-    back = {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
-    x, z = label.at
-    return x - back, x - back + wide, z - 0.2 * em, z + tall
 
 
 def keep_out(answer: Answer) -> float:

@@ -141,6 +141,25 @@ def text_width(text: str, voice: Voice, em: float) -> float:
     return LETTER * VOICE_SIZE[voice] * len(text) * em
 
 
+def clear(label: Label, taken: Iterable[Label], *, em: float) -> bool:
+    """Whether words lie over no others."""
+    left, right, bottom, top = word_box(label, em)
+    return not any(
+        left < r and x < right and bottom < t and z < top
+        for x, r, z, t in (word_box(each, em) for each in taken)
+    )
+
+
+def word_box(label: Label, em: float) -> tuple[float, float, float, float]:
+    """Left, right, bottom and top of words, on the wide side [m]."""
+    wide, tall = text_width(label.text, label.voice, em), VOICE_SIZE[label.voice] * em
+    back = {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+    x, z = label.at
+    if label.turn:
+        return x - tall, x + 0.25 * tall, z - back, z - back + wide
+    return x - back, x - back + wide, z - 0.25 * tall, z + tall
+
+
 def extent(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
     """Left, right, bottom and top of marks [m]."""
     spots = list(_corners(marks))

@@ -38,6 +38,7 @@ from liftcalc.figures.scene import (
     Path,
     Scene,
     Spot,
+    clear,
     extent,
     in_rows,
     line,
@@ -73,6 +74,7 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
         top=high + 6.6 * em, sign=sign, edge=low_left if sign < 0 else low_right,
         point=place(log.point), centre=place(log.centre), radius=log.radius,
         weight=balance(answer), swung=[mapped(m, place) for m in sway(answer, log)],
+        deepest=extent(load)[2],
     )  # fmt: skip
     return page.scene(drawn)
 
@@ -124,6 +126,7 @@ class _Page:
     radius: float
     weight: Balance
     swung: list[Mark]
+    deepest: float
     marks: list[Mark] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
 
@@ -150,11 +153,12 @@ class _Page:
 
     @property
     def _floor(self) -> float:
-        """How low the ground lies in the drawing [m]; none where it is drawn level."""
+        """How low ground or log lie in the drawing [m]; none where both are at the feet's level."""
         run = sloping(self.answer)
         lowest = min(foot.at[0] * run for foot in self.answer.footing.feet)
         high = max(foot.at[0] * run for foot in self.answer.footing.feet)
-        return min(0.0, lowest - high, *(at * run - high for at in (self.left, self.right)))
+        ends = (at * run - high for at in (self.left, self.right))
+        return min(0.0, self.deepest, lowest - high, *ends)
 
     def _callout(self) -> None:
         """Allowed load and log over the lift point, with a leader down to it."""
@@ -296,17 +300,22 @@ class _Page:
         )  # fmt: skip
 
     def _sway(self) -> None:
-        """How far the load may swing, at the arc's end toward the machine."""
-        answer = self.answer
-        arcs = [mark for mark in self.swung if mark.name == "arc"]
+        """How far the load may swing, beside its arc where there is room."""
+        em, away = self.em, -self.sign
+        arcs = [mark for mark in self.swung if isinstance(mark, Path) and mark.name == "arc"]
         if not arcs:
             return
-        spots = [at for mark in arcs if isinstance(mark, Path) for at in mark.points]
-        x, z = min(spots, key=lambda at: at[0] * self.sign)
-        words = f"swing {show(float(answer.reached.lean), 'angle')}"
-        at = (x - 0.4 * self.sign * self.em, z - 0.3 * self.em)
-        anchor: Anchor = "start" if self.sign < 0 else "end"
-        self.labels.append(Label(text=words, at=at, voice="small", anchor=anchor))
+        text = f"swing {show(float(self.answer.reached.lean), 'angle')}"
+        anchor: Anchor = "start" if away > 0 else "end"
+        # From the end toward the machine along the arc, then upward from the lift point.
+        spots = sorted(arcs[0].points, key=lambda at: -away * at[0])
+        spots += [(self.point[0], self.point[1] + up * em) for up in (0.6, 2.0, 3.4)]
+        for x, z in spots:
+            at = (x + 0.4 * away * em, z - 0.3 * em)
+            label = Label(text=text, at=at, voice="small", anchor=anchor)
+            if clear(label, self.labels, em=em) and z > self._floor:
+                self.labels.append(label)
+                return
 
     def _upright(self, out: float, top: Spot, text: str) -> None:
         """A height above the ground, so far outside the machine [em], its words along it."""

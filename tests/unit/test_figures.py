@@ -238,13 +238,12 @@ def test_every_stance_and_way_of_taking_a_log_fits_the_sheet(machine, end):
             Site(slope=0.1, heading=-0.4, levelled=stance != "wheels"),
         )[number % 3]
         request = {"height": 0.35 * span(load(machine)), "slew": 0.9} if end == "back" else {}
-        made = tried(
-            lambda request=request, sling=sling, way=way, stance=stance, site=site, n=number: answer(
-                machine, end, tool, stance=stance, site=site, sling=sling, hazards=NEAR,
-                taken=Taken(way=way), ground=ground("firm clay"), mat=(None, 0.9)[n % 2],
-                swing=(0.0, 0.1, 1.5)[n % 3], **request,
-            )
-        )  # fmt: skip
+        request |= {
+            "stance": stance, "site": site, "sling": sling, "hazards": NEAR,
+            "taken": Taken(way=way), "ground": ground("firm clay"),
+            "mat": (None, 0.9)[number % 2], "swing": (0.0, 0.1, 1.5)[number % 3],
+        }  # fmt: skip
+        made = tried(lambda request=request: answer(machine, end, tool, **request))
         if made is None:
             continue
         seen += 1
@@ -291,7 +290,7 @@ class TestForcesOfTheGround:
             self.some(), (("metric", 1000.0), ("imperial", 4.4482216152605))
         ):
             scene = side(made, system=system)
-            ((_, _, low, top),) = boxes_of(scene, "scale")["ruler"], 
+            ((_, _, low, top),) = (boxes_of(scene, "scale")["ruler"],)
             foot = max(made.footing.feet, key=lambda each: each.worst)
             *_, start, end = boxes_of(scene, "worst force")[foot.name]
             unit = "kN" if system == "metric" else "lbf"
@@ -318,14 +317,14 @@ class TestForcesOfTheGround:
                     assert f"{math.ceil(foot.pressure / 100 - 1e-9) / 10:.1f} kPa" in words
 
     def test_a_foot_that_lifts_off_is_said_to_be_light(self):
-        light = [
-            (made, foot)
-            for made in some_answers(60)
-            if made.footing.stands
-            for foot in made.footing.feet
-            if foot.force <= 1
-        ]
-        assert len(light) >= 3
+        oak = {"species": "English oak", "length": "4 m", "mid": "80 cm"}
+        made = [
+            answer("standard-sideshift", "back", "lifting hook", slew=slew, log=oak,
+                   stance="stabilisers and bucket", sling=Sling(length=6.0))
+            for slew in (0.8, -1.3)
+        ]  # fmt: skip
+        light = [(each, foot) for each in made for foot in each.footing.feet if foot.force <= 1]
+        assert [foot.name for _, foot in light] == ["right bucket corner", "left bucket corner"]
         for made, foot in light:
             for scene in (side(made), plan(made)):
                 assert foot.name not in boxes_of(scene, "force")
@@ -414,11 +413,8 @@ class TestTheLogAlongItsLength:
             assert (x1 - x0) / (z0 - z1) == pytest.approx(-aside / gz, abs=1e-9)
 
     def test_nothing_of_it_is_drawn_lower_than_the_answer_says(self):
-        for sling, at in itertools.product(SLINGS, (None, 0.9, 2.2, 3.3)):
-            made = answer(
-                "standard-sideshift", "back", "lifting hook",
-                sling=replace(sling, at=at, spread=min(sling.spread, 1.2)),
-            )  # fmt: skip
+        for sling, at in itertools.product(SLINGS, (None, 1.8, 2.3, 2.7)):
+            made = answer("standard-sideshift", "back", "lifting hook", sling=replace(sling, at=at))
             assert ends_of(made)[2][:, 1].min() >= made.lowest_tipped - 1e-9
             assert extent(side(made).find("log"))[2] >= made.lowest_tipped - 1e-9
 

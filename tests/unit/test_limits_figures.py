@@ -199,8 +199,8 @@ def test_steps_survive_criteria_that_no_load_decides(back):
     assert "overhead wires" in said
     assert "needs 15.00 m" in said
     assert "stops it first" in said
-    none = replace(made, criteria=tuple(replace(c, capacity=math.inf, allowed=math.inf,
-                                                heaviest_log=math.inf) for c in made.criteria))  # fmt: skip
+    any_load = {"capacity": math.inf, "allowed": math.inf, "heaviest_log": math.inf}
+    none = replace(made, criteria=tuple(replace(each, **any_load) for each in made.criteria))
     for answer in (made, none, check(replace(back.lift, gauge=1e5))):
         for for_log in (True, False):
             waterfall(answer, for_log=for_log).draw_without_rendering()
