@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from liftcalc.answers.answer import Answer
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.search import Outcome, tried
 from liftcalc.answers.underside import with_underside
@@ -68,6 +69,8 @@ class EndResult:
         Why it cannot let go of the log inside the bunk; empty where it can or is not known.
     must, unknown : tuple of str
         What has to be true, and what has to be found out first.
+    unchecked : tuple of str
+        What was not said and so was checked at neither place, or not at one of them.
     """
 
     end: EndName
@@ -76,6 +79,7 @@ class EndResult:
     blocked: str
     must: tuple[str, ...]
     unknown: tuple[str, ...]
+    unchecked: tuple[str, ...]
 
     @property
     def worse(self) -> Tried:
@@ -161,9 +165,11 @@ def _result(
         lift = replace(lift, travelling=True, stance="wheels")
     first, second = (Tried(place=place, outcome=_tried(lift, place)) for place in places)
     blocked, held, unknown = _letting_go(plan, bunk)
+    answers = [each.outcome.answer for each in (first, second) if each.outcome.answer]
     return EndResult(
         end=lift.end, places=(first, second), drives=drives, blocked=blocked,
-        must=(*_must(lift, drives), *held), unknown=unknown,
+        must=(*_must(lift, drives), *_carries(answers), *_rigged(lift), *held), unknown=unknown,
+        unchecked=tuple(dict.fromkeys(text for each in answers for text in each.unchecked)),
     )  # fmt: skip
 
 
@@ -206,6 +212,32 @@ def _must(lift: Lift, drives: bool) -> tuple[str, ...]:
         else "ground level within 1 %"
     )
     return tuple(said)
+
+
+def _carries(answers: list[Answer]) -> tuple[str, ...]:
+    """What the ground has to carry under the worst pad of both places."""
+    feet = [foot for each in answers for foot in each.footing.feet if not foot.tyre]
+    if not feet:
+        return ()
+    worst = max(feet, key=lambda each: each.worst)
+    ground = answers[0].footing.ground
+    if worst.needed is None or ground is None:
+        return (
+            f"ground that carries {math.ceil(worst.worst / 100) / 10:.1f} kN under the "
+            f"{worst.name}",
+        )
+    side = math.ceil(100 * math.sqrt(max(each.needed or 0.0 for each in feet))) / 100
+    return (f"{ground.name} under every pad, and a pad or stiff mat {side:.2f} m square at least",)
+
+
+def _rigged(lift: Lift) -> tuple[str, ...]:
+    """What chain, hook and hitch have to be good for."""
+    if not lift.slung:
+        return ()
+    return (
+        f"chain or sling, hook and all between may carry {lift.per_log:.2f} times the log, slung "
+        "as it is",
+    )
 
 
 def _letting_go(plan: EndPlan, bunk: Room | None) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
@@ -251,9 +283,10 @@ def _recommended(front: EndResult, back: EndResult) -> tuple[EndName | None, str
     )
     drive = " It has to drive with the log." if best.drives else ""
     provided = " First find out whether it can let go there." if best.unknown else ""
+    told = " All that only as far as it was told." if best.unchecked else ""
     return best.end, (
         f"The {best.end} end, since it uses {_share(best)} of what it may, and {against}."
-        f"{drive}{provided}"
+        f"{drive}{provided}{told}"
     )
 
 
@@ -269,9 +302,23 @@ def _why(end: EndResult) -> str:
         fault = outcome.faults[0]
         return f"cannot be done at {where} ({fault.field}{f': {fault.fix}' if fault.fix else ''})"
     if not outcome.passes:
+        first = outcome.answer.governing
+        if outcome.answer.allowed <= 0 and first.said:
+            return f"cannot be done at {where} ({first.said})"
         lacks = max(1, math.ceil(-outcome.margin))
         return f"lacks {lacks} kg at {where}, stopped by {outcome.stopped_by}"
     return f"cannot let go inside the bunk ({end.blocked})"
+
+
+def unchecked_of(found: Comparison) -> tuple[str, ...]:
+    """What was not said and so not checked, each once, with the end it is about where not both."""
+    every = dict.fromkeys(text for end in found.ends for text in end.unchecked)
+    return tuple(
+        text
+        if all(text in end.unchecked for end in found.ends)
+        else f"{next(end.end for end in found.ends if text in end.unchecked)} end: {text}"
+        for text in every
+    )
 
 
 def doubts_of(found: Comparison) -> tuple[str, ...]:

@@ -10,11 +10,13 @@ import csv
 import io
 import json
 import math
+from collections.abc import Iterator
 from dataclasses import astuple, dataclass, fields
 from itertools import pairwise
 from typing import Any
 
-from liftcalc.answers.doubts import used_numbers
+from liftcalc.answers.doubts import unchecked, used_numbers
+from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import Cells, FrontLimits, LimitMap
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import numbers
@@ -155,11 +157,15 @@ def _inputs(
         ("sideshift_m", f"{lift.sideshift:.6g}"),
         ("tilt_deg", f"{math.degrees(lift.tilt):.6g}"),
         ("curl_share", f"{lift.curl:.6g}"),
-        ("swing_deg", f"{math.degrees(lift.swing):.6g}"),
         ("slope_deg", f"{math.degrees(float(site.slope)):.6g}"),
         ("uphill_deg", f"{math.degrees(float(site.heading)):.6g}"),
+        ("levelled on the slope", "yes" if site.levelled else "no"),
         ("acceleration_forward_m/s2", f"{float(site.acceleration_forward):.6g}"),
         ("acceleration_left_m/s2", f"{float(site.acceleration_left):.6g}"),
+        *_journey(lift),
+        *_ground(lift),
+        *_rigging(lift),
+        *_hazards(lift),
         ("gauge_pressure_Pa", "none" if lift.gauge is None else f"{lift.gauge:.6g}"),
         ("plate_given_kg", "none" if lift.plate is None else f"{lift.plate:.6g}"),
         ("log", "as given" if for_log else "none given; a stand-in"),
@@ -167,13 +173,15 @@ def _inputs(
         ("log_largest_diameter_m", f"{lift.log.largest_diameter:.6g}"),
         ("log_side_room_m", f"{lift.side_room:.6g}"),
         ("rigging_kg", f"{lift.rigging:.6g}"),
-        ("load_factor", f"{lift.per_log:.6g}"),
+        ("load_factor", f"{lift.load_factor.value:.6g}"),
+        ("share_of_log_on_hook", f"{lift.pull.share:.6g}"),
         ("share_of_tipping_load", f"{TIPPING_SHARE[lift.duty].value:.6g}"),
         ("share_of_ram_capacity", f"{RAM_SHARE.value:.6g}"),
     ]
     if for_log:
         said.append(("log_planning_kg", str(math.ceil(lift.log.mass_planning))))
     said += [(f"understood: {name}", echo) for name, echo in echoes]
+    said += [("not said, so not checked", each) for each in unchecked(lift)]
     said += [("assumed", each) for each in lift.assumed]
     used = dict(used_numbers(lift))
     said += [
@@ -182,6 +190,65 @@ def _inputs(
         if key in used
     ]
     return tuple((name, " ".join(text.split())) for name, text in said)
+
+
+def _shown(value: float | str | None, none: str = "not said") -> str:
+    return none if value is None else value if isinstance(value, str) else f"{value:.6g}"
+
+
+def _journey(lift: Lift) -> Iterator[tuple[str, str]]:
+    motion = lift.motion
+    yield "swing_deg", f"{math.degrees(lift.swing):.6g}"
+    yield "slew_speed_deg/s", f"{math.degrees(motion.slew_speed):.6g}"
+    yield "slew_stop_s", _shown(motion.slew_stop)
+    yield "speed_m/s", _shown(motion.speed)
+    yield "turn_radius_m", _shown(motion.turn_radius, "straight ahead")
+    yield "braking_m/s2", _shown(motion.braking)
+    yield "sinkage_m", _shown(motion.sinkage)
+
+
+def _ground(lift: Lift) -> Iterator[tuple[str, str]]:
+    ground = lift.ground
+    yield "ground", _shown(ground.name if ground else None)
+    yield "ground_pressure_Pa", _shown(ground.allowed if ground else None, "none presumed")
+    yield "mat_side_m", _shown(lift.mat, "none")
+    yield "friction_on_ground", _shown(lift.friction)
+
+
+def _rigging(lift: Lift) -> Iterator[tuple[str, str]]:
+    gear, sling, taken = lift.gear, lift.sling, lift.taken
+    yield "log lifted", taken.way
+    if taken.way != "whole":
+        yield "end on the ground", taken.ground_end
+        yield "hook_from_that_end_m", _shown(taken.hook_at)
+        yield "drag_friction", _shown(taken.drag_friction)
+    yield "breakout", _shown(taken.breakout)
+    if lift.point.jaw_force is not None:
+        yield "jaw presses on", lift.surface
+    if not lift.slung:
+        return
+    yield "sling", sling.way
+    yield "sling_length_m", _shown(sling.length)
+    yield "leg_spread_m", _shown(sling.spread)
+    yield "slung_from_butt_m", _shown(sling.at, "balance point")
+    yield "sling kind", _shown(gear.kind)
+    yield "sling_size_m", _shown(gear.size)
+    for part in ("wll", "hook_wll", "shackle_wll", "hitch_wll"):
+        value = getattr(gear, part)
+        name = "sling_wll_kg" if part == "wll" else f"{part}_kg"
+        yield name, "none there" if value == math.inf else _shown(value)
+
+
+def _hazards(lift: Lift) -> Iterator[tuple[str, str]]:
+    near = lift.hazards
+    for name, value in (
+        ("wires_m", near.wires_distance), ("edge_m", near.edge_distance),
+        ("edge_depth_m", near.edge_depth), ("people_m", near.people_distance),
+    ):  # fmt: skip
+        yield name, "none there" if value == math.inf else _shown(value)
+    yield "rules for wires", _shown(near.rules)
+    yield "wires_voltage_V", _shown(near.wires_voltage)
+    yield "wires on", _shown(near.wires_on)
 
 
 def csv_text(table: Table) -> str:

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from liftcalc.answers.doubts import machine_doubts, needs_load_warning, unchecked
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import FrontLimits, LimitMap
 from liftcalc.rules import LEVEL_LIMIT
+from liftcalc.site.hazards import LOW_WIRES
+from liftcalc.site.motion import LET_IT_SETTLE
 from liftcalc.units import G0
 
 UNCHECKED = "Not checked here: log or end against the machine itself."
 
 
-def limits_doubts(*limits: LimitMap | FrontLimits) -> tuple[str, ...]:
-    """Warnings of maps or curves of one request, gravest first."""
+def limits_doubts(*limits: LimitMap | FrontLimits, unsaid: bool = True) -> tuple[str, ...]:
+    """Warnings of maps or curves of one request, gravest first.
+
+    ``unsaid`` adds what was not said and so not checked, for whoever does not show that elsewhere.
+    """
     lift = limits[0].lift
     said = [*_of_request(lift), *machine_doubts(lift)]
     if any(_needs_warning(each) for each in limits):
@@ -22,7 +29,9 @@ def limits_doubts(*limits: LimitMap | FrontLimits) -> tuple[str, ...]:
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
             "and boom-lowering control. Does this machine have them?"
         )
-    return (*said, *(f"Not said: {each}." for each in unchecked(lift)), UNCHECKED)
+    if unsaid:
+        said += [f"Not said: {each}." for each in unchecked(lift)]
+    return (*said, UNCHECKED)
 
 
 def _of_request(lift: Lift) -> list[str]:
@@ -36,6 +45,8 @@ def _of_request(lift: Lift) -> list[str]:
         said.append("Counts only while the bucket is really pressed down and carries weight.")
     if lift.point.hold == "hangs" and not lift.swings:
         said.append("A hanging log is taken to hang still; --swing says what swinging takes off.")
+    if lift.motion.slew_speed:
+        said.append(LET_IT_SETTLE)
     if lift.point.hold == "cradled":
         said.append("The log lies loose: secure it, and keep the attachment rolled back.")
     if lift.site.levelled:
@@ -45,6 +56,35 @@ def _of_request(lift: Lift) -> list[str]:
             "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
             "a slope is how machines go over. Level the machine."
         )
+    return [*said, *_of_ground(lift), *_of_site(lift)]
+
+
+def _of_ground(lift: Lift) -> list[str]:
+    ground = lift.ground
+    if ground is None or ground.allowed is None:
+        return ["Whether the ground holds is not in these figures: no pressure may be presumed."]
+    said = [
+        f"{ground.name.capitalize()} is presumed to carry {math.floor(ground.allowed / 1000)} kPa "
+        "under pads and a pressed bucket; dug, wet or sloping ground, and ground nearer to an edge "
+        "than its depth, carries less. Tyres sink, and are not counted out for it."
+    ]
+    if lift.mat is not None:
+        said.append("Mats count over their whole area only if they are stiff enough for it.")
+    return said
+
+
+def _of_site(lift: Lift) -> list[str]:
+    said = []
+    wires = lift.hazards.wires_distance
+    if wires is not None and math.isfinite(wires):
+        said.append(LOW_WIRES)
+    if lift.taken.breakout == 1.0:
+        said.append(
+            "The log is taken to lie free. Bedded, frozen in or caught it can pull many times as "
+            "hard at first; no figure is standard."
+        )
+    if lift.taken.way in {"drawn", "drawn, one end up"}:
+        said.append("Drawn, the log can dig in, roll or slide downhill into the machine.")
     return said
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import math
 from dataclasses import replace
+from itertools import zip_longest
 from typing import Any
 
 import typer
 
 from liftcalc.answers.asked import Asked
-from liftcalc.answers.compare import Comparison, EndResult, Tried, doubts_of
+from liftcalc.answers.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
 from liftcalc.answers.compare import compare as compared
 from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
 from liftcalc.cli import log_options as options
@@ -21,6 +22,9 @@ from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
 from liftcalc.rules import CAUTION
 from liftcalc.units import Kind, Rounding, System, show
+
+COLUMN = 34
+"""Width of what stands for one end."""
 
 
 def _of_end(end: str, pose: dict[str, str]) -> dict[str, str]:
@@ -86,9 +90,6 @@ def compare(
 def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
     """Both ends side by side, for people."""
 
-    def row(name: str, *each: str) -> str:
-        return f"  {name:<{WIDTH}}" + "".join(f"{value:<38}" for value in each).rstrip()
-
     def mass(value: float, rounding: Rounding = "down") -> str:
         return show(value, "mass", system=system, rounding=rounding)
 
@@ -98,21 +99,23 @@ def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
         "",
         *(f"  {line}" for line in wrapped(found.reason)),
         "",
-        row("this log, to plan on", mass(lift.log.mass_planning, "up")),
+        *_unchecked(found),
+        *_row("this log, to plan on", mass(lift.log.mass_planning, "up")),
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
-        row("", "front end", "back end"),
-        row("taken with", *(f"{p.lift.tool.name}" for p in (read.front, read.back))),
-        row("lift point", *(p.lift.point.name for p in (read.front, read.back))),
-        row("load allowed, worse place", *(mass(each.allowed) for each in found.ends)),
-        row("left over for this log", *(_margin(each, system) for each in found.ends)),
-        row("used", *(_used(each.utilisation) for each in found.ends)),
+        *_row("", "front end", "back end"),
+        *_row("taken with", *(f"{p.lift.tool.name}" for p in (read.front, read.back))),
+        *_row("lift point", *(p.lift.point.name for p in (read.front, read.back))),
+        *_row("load allowed, worse place", *(mass(each.allowed) for each in found.ends)),
+        *_row("left over for this log", *(_margin(each, system) for each in found.ends)),
+        *_row("used", *(_used(each.utilisation) for each in found.ends)),
     ]
     for number in range(2):
         lines += ["", f"  at {found.back.places[number].place.name}"]
         both = [each.places[number] for each in found.ends]
-        lines += [row(name, *shown) for name, shown in _place_rows(both, system)]
+        for name, shown in _place_rows(both, system):
+            lines += _row(name, *shown)
     for each in found.ends:
         lines += ["", f"The {each.end} end counts only if", *listed(each.must)]
         if each.blocked:
@@ -122,6 +125,20 @@ def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
     lines += ["", "Understood"]
     lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in read.echoes]
     return [*lines, "", "Warnings", *listed(doubts_of(found))]
+
+
+def _row(name: str, *each: str) -> list[str]:
+    """A name and what stands for each end; what is long takes several lines."""
+    cells = [wrapped(value, COLUMN - 1) or [""] for value in each]
+    lines = []
+    for names, *parts in zip_longest([name], *cells, fillvalue=""):
+        lines.append(f"  {names:<{WIDTH}}" + "".join(f"{part:<{COLUMN}}" for part in parts))
+    return [line.rstrip() for line in lines]
+
+
+def _unchecked(found: Comparison) -> list[str]:
+    texts = unchecked_of(found)
+    return ["Not said, so not checked", *listed(texts), ""] if texts else []
 
 
 def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str, ...]]]:
@@ -151,6 +168,8 @@ def _short(words: str) -> str:
 def _margin(end: EndResult, system: System) -> str:
     if math.isinf(end.margin):
         return "cannot stand so"
+    if end.allowed <= 0:
+        return "nothing allowed"
     if end.margin < 0:
         return "lacks " + show(-end.margin, "mass", system=system, rounding="up")
     return show(end.margin, "mass", system=system, rounding="down")
@@ -204,6 +223,7 @@ def record(found: Comparison, read: ReadCompare) -> dict[str, Any]:
                 "blocked": end.blocked,
                 "must_be_true": list(end.must),
                 "to_find_out": list(end.unknown),
+                "unchecked": list(end.unchecked),
                 "places": {
                     each.place.name: {
                         "underside_m": each.place.height,

@@ -9,6 +9,8 @@ from string import ascii_lowercase
 import numpy as np
 
 from liftcalc.answers.coarse import Coarse, coarse
+from liftcalc.answers.doubts import unchecked
+from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.answers.limits_asked import ReadLimits
 from liftcalc.answers.limits_doubts import limits_doubts
@@ -45,6 +47,7 @@ def table_back(limits: BackLimits, read: ReadLimits, system: System) -> list[str
     return [
         f"{lift.machine.title}: where the back end can lift",
         "",
+        *_unchecked(lift),
         *_head(limits.side, read, system),
         "",
         f"Reach by height, {where}: load allowed at the lift point [{_units(system)[1]}]",
@@ -65,6 +68,7 @@ def table_front(limits: tuple[FrontLimits, ...], read: ReadLimits, system: Syste
     """A curve in rows for each attachment."""
     first = limits[0].lift
     lines = [f"{first.machine.title}: where the front end can lift", ""]
+    lines += _unchecked(*(each.lift for each in limits))
     lines += _head(limits[0], read, system, tool=len(limits) == 1)
     for each in limits:
         lines += ["", f"{each.lift.tool.name}, {each.lift.point.name}"]
@@ -72,6 +76,12 @@ def table_front(limits: tuple[FrontLimits, ...], read: ReadLimits, system: Syste
             lines.append(f"  {_share(each, system)}")
         lines += ["", *_rows(each, system)]
     return [*lines, "", *_foot(read, limits)]
+
+
+def _unchecked(*lifts: Lift) -> list[str]:
+    """What was not said, on top: no figure below is a yes to it."""
+    texts = dict.fromkeys(text for each in lifts for text in unchecked(each))
+    return ["Not said, so not checked", *listed(texts), ""] if texts else []
 
 
 def _head(limits: Cells, read: ReadLimits, system: System, *, tool: bool = True) -> list[str]:
@@ -186,7 +196,7 @@ def _foot(read: ReadLimits, limits: tuple[LimitMap | FrontLimits, ...]) -> list[
         every = {p: None for p in every if p[0] not in ("attachment", "lift-point")}
     lines = ["Understood", *(f"  {name:<{WIDTH}}{echo}" for name, echo in every)]
     assumed = dict.fromkeys(x for each in read.reads for x in each.lift.assumed)
-    lines += ["", "Warnings", *listed(limits_doubts(*limits))]
+    lines += ["", "Warnings", *listed(limits_doubts(*limits, unsaid=False))]
     missed = len(read.reads) - len(limits) if first.lift.end == "front" else 0
     if missed > 0:
         lines += listed([f"{missed} attachments cannot stand at this tilt at any height."])
