@@ -82,6 +82,17 @@ def test_two_legs_turn_about_the_hook_and_hang_level_over_a_wider_window():
     assert found["at most on the leg nearer the top"] == pytest.approx(by_hand)
 
 
+def test_where_it_tapers_the_window_is_the_narrower_way():
+    """One sling: as if at the thin end, 0.1 m. Two legs: as if the thick end took 0.4 π of them."""
+    one = figures(chain_place(slung(TAPERED)))
+    width = one["hangs within 5° to"] - one["hangs within 5° from"]
+    assert width == pytest.approx(2 * 0.1 * math.tan(math.radians(5)))
+    two = figures(chain_place(slung(TAPERED, way="two legs", length=3.0, spread=1.4)))
+    depth = math.sqrt((3.0 - math.pi * 0.4) ** 2 - 0.7**2) + 0.2
+    width = two["hangs within 5° to"] - two["hangs within 5° from"]
+    assert width == pytest.approx(2 * depth * math.tan(math.radians(5)))
+
+
 def test_legs_that_were_placed_share_by_their_distances():
     legs = slung(way="two legs", length=3.0, spread=1.4, at=2.3)
     found = figures(chain_place(legs))
