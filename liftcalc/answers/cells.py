@@ -7,11 +7,24 @@ contour drawn through nodes, however it is interpolated, never leaves the region
 
 Why it holds
 ------------
-The allowed load is the least of smooth criteria, so between samples it can dip below its corners
-only where it is convex (the kink where another criterion takes over is concave), and by no more
-than an eighth of its second difference for each axis. Twice that is taken off, with the largest
-second difference found in the cell and round it. A step of a plate's chart looks convex too:
-beside it the floor is low by up to a quarter of the step. All of it understates the load.
+The allowed load is the least of criteria, so between samples it can dip below its corners only
+where it is convex: the kink where another criterion takes over is concave. Most criteria are
+smooth, and a smooth curve dips by an eighth of its second difference. What a pad or a corner of a
+pressed bucket may carry is bounded by two tipping lines, the lesser force of which counts: so its
+load is the greater of two, with a kink that is convex and may lie anywhere between two samples.
+
+A convex curve lies above its chords drawn on past a cell. With second differences a and b at the
+ends of the cell, the one from the left is below the cell's own chord by a·t at the share t of the
+way and that from the right by b·(1 − t): at their crossing by a·b/(a + b), at most half of the
+larger. In two dimensions half of the largest second difference along either axis, both together,
+is as exact; a test shows it by a linear programme over all convex surfaces. So half is taken off,
+with the largest second difference found in the cell and round it: four times what a smooth
+criterion needs.
+
+A step, of a plate's chart or at a distance to be kept, looks convex too: beside it the floor is low
+by up to half of the step. Floors are never below zero, for loads are not. All of it understates
+the load. What samples cannot show is a kink of a criterion that governs nowhere but inside one
+cell: there the load may dip by a part of that criterion's own second difference.
 
 A place that cannot be taken lies inside or outside of a circle (joint angles at the end of a
 stroke, reach of the folded or straight arm) of radius well above the spacing. So if a cell holds
@@ -33,10 +46,8 @@ Kind = TypeVar("Kind", bound=np.generic)
 
 PAD = 2
 """Samples that a lattice needs beyond each of its sides."""
-DIP = 1 / 8
-"""Dip of a curve below its chord over its second difference [-]."""
-DOUBT = 2.0
-"""How many times that is taken off, since curvature is only sampled [-]."""
+DIP = 1 / 2
+"""Most that a convex curve dips below its chord over the larger second difference beside it [-]."""
 
 
 def floors(samples: Floats) -> Floats:
@@ -46,12 +57,13 @@ def floors(samples: Floats) -> Floats:
     ----------
     samples : (n + 4, …) array
         Values at the nodes of a lattice of n nodes along each axis, with two more at each end;
-        NaN where there is none.
+        none below zero; NaN where there is none.
 
     Returns
     -------
     (n − 1, …) array
-        NaN where any sample in the cell, or within two spacings of it, is NaN. Understates.
+        Never below zero; NaN where any sample in the cell, or within two spacings of it, is NaN.
+        Understates.
     """
     lowest = samples[(slice(PAD, -PAD),) * samples.ndim]
     bend = np.zeros((1,) * samples.ndim)
@@ -61,7 +73,7 @@ def floors(samples: Floats) -> Floats:
         for other in range(samples.ndim):
             one = _most(one, 4 if other == axis else 6, axis=other)
         bend = bend + one
-    return np.asarray(lowest - DOUBT * DIP * bend)
+    return np.maximum(lowest - DIP * bend, 0.0)
 
 
 def nodes(cells: Floats) -> Floats:

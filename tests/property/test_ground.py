@@ -105,10 +105,13 @@ def _slipperier(base: Lift, rng: np.random.Generator) -> tuple[Lift, Lift]:
 
 
 def _legs(base: Lift, spread: float) -> Lift:
-    # Wider legs hang the log higher, so that people may stand nearer: that is left out.
-    base = replace(base, hazards=Hazards())
-    way = "two legs" if base.sling.way == "two legs" else "basket"
-    return replace(base, sling=replace(base.sling, way=way, at=None, spread=spread), gear=CHAIN)
+    """Legs alike to either side of the balance, or wider ones would share a miss more evenly.
+
+    Wider legs hang the log higher, too, so that people may stand nearer: that is left out.
+    """
+    at = base.log.cog_from_butt
+    sling = replace(base.sling, way="two legs", at=at, spread=spread)
+    return replace(base, sling=sling, gear=CHAIN, hazards=Hazards())
 
 
 CHAIN = Gear(kind="chain grade 80", size=0.008, hook_wll=3000.0)

@@ -7,37 +7,74 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.optimize import linprog
 
+import liftcalc.answers.cells as cells_module
 import liftcalc.answers.limits as limits_module
-from liftcalc.answers.cells import PAD, floors, nodes
+from liftcalc.answers.cells import DIP, PAD, floors, nodes
 from liftcalc.answers.check import check
 from liftcalc.answers.limits import Steps, limits_back, limits_front
 from liftcalc.answers.sweep import sweep
 from liftcalc.errors import InputError
 from liftcalc.machines.files import load
+from liftcalc.rigging.gear import Gear
+from liftcalc.site.bearing import ground
 from liftcalc.site.ground import Site
-from tests.helpers import MACHINES, centred, lift, perturbed, tried
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion
+from tests.helpers import MACHINES, centred, lift, like, perturbed, tried
 
 CASES = [
     {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.7, "height": 1.2},
     {"machine": "standard-centre-mount", "tool": "log grab with rotator", "slew": -1.2,
      "height": 2.0, "stance": "wheels"},
     {"machine": "standard-sideshift", "tool": "digging bucket", "slew": 1.5, "height": 0.3,
-     "sideshift": 0.4, "site": Site(slope=0.07, heading=1.1), "swing": 0.05},
+     "sideshift": 0.4, "site": Site(slope=0.07, heading=1.1), "swing": 0.05,
+     "motion": Motion(friction=0.6)},
     {"machine": "compact-centre-mount", "slew": 0.0, "height": 1.0},
     {"machine": "small-tractor", "slew": 0.4, "height": 1.6, "gauge": 9e6},
+    {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.7, "height": 1.2,
+     "ground": ground("dense gravel"), "mat": 0.6, "gear": Gear(hook_wll=2e3)},
+    {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.8, "height": 1.1,
+     "ground": ground("dense gravel"), "mat": 0.55, "stance": "stabilisers and bucket",
+     "other": "wide front shovel", "site": Site(slope=0.05, heading=1.0),
+     "motion": Motion(friction=0.5)},
+    {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.9, "height": 1.0,
+     "ground": ground("firm clay"), "mat": 0.9,
+     "motion": Motion(slew_speed=0.3, slew_stop=1.0, friction=0.5),
+     "hazards": Hazards(rules="uk", wires_distance=21.5, people_distance=6.0)},
+    {"machine": "small-tractor", "slew": 1.2, "height": 1.2, "stance": "wheels",
+     "motion": Motion(friction=0.35), "site": Site(slope=0.06, heading=2.0)},
 ]  # fmt: skip
 FRONT = [
     ("standard-sideshift", "wide front shovel", {}),
-    ("standard-sideshift", "pallet forks", {"site": Site(slope=0.06, heading=1.6)}),
+    (
+        "standard-sideshift",
+        "pallet forks",
+        {"site": Site(slope=0.06, heading=1.6), "motion": Motion(friction=0.5)},
+    ),
     ("standard-centre-mount", "multi-purpose jaw bucket", {"travelling": True}),
+    (
+        "standard-centre-mount",
+        "multi-purpose jaw bucket",
+        {
+            "travelling": True,
+            "motion": Motion(speed=1.5, turn_radius=8.0, braking=1.0, friction=0.5),
+            "site": Site(slope=0.04, heading=0.5),
+        },
+    ),
     ("small-tractor", "front lifting hook", {"gauge": 1e7}),
     ("standard-sideshift", "front log grab with rotator", {"swing": 0.1}),
 ]
 
 
 def case(words):
-    return lift(**{"reach": None, **words})
+    """A lift point that is stronger than all else where the ground is to govern."""
+    asked = lift(**{"reach": None, **words})
+    if asked.ground is None:
+        return asked
+    strong = asked.point.model_copy(update={"wll": like(asked.machine.weights.total, 3e4)})
+    return replace(asked, point=strong)
 
 
 def drawn(limits, rng, count):
@@ -158,28 +195,98 @@ def test_little_that_can_be_reached_is_given_away():
     assert (1 - shown[both] / true[both]).max() < 0.05
 
 
+def hidden(surface, parts=13):
+    """How far a surface dips below the floor of any cell of a lattice over the unit square."""
+    x = np.linspace(0, 1, 21 + 2 * PAD)
+    low = floors(surface(*np.meshgrid(x, x, indexing="ij")))
+    inner, cell = x[PAD:-PAD], np.linspace(0, 1, parts)
+    fine = (inner[:-1, np.newaxis] + cell * np.diff(inner)[:, np.newaxis]).ravel()
+    values = surface(*np.meshgrid(fine, fine, indexing="ij"))
+    least = values.reshape(low.shape[0], parts, low.shape[1], parts).min(axis=(1, 3))
+    assert (nodes(low)[1:-1, 1:-1] <= low[:-1, :-1]).all()
+    return (low - least).max()
+
+
 @pytest.mark.parametrize("rng", [np.random.default_rng(n) for n in range(4)], ids=range(4))
 def test_a_floor_is_below_the_least_of_smooth_surfaces(rng):
     """Not our machines but any least of convex bowls and saddles, found by brute force."""
-    x = np.linspace(0, 1, 21 + 2 * PAD)
+    coefficients = rng.uniform(-1, 1, size=(4, 8)) * np.array([1, 2, 2, 9, 9, 1, 1, 4])
 
     def surface(a, b):
-        return np.minimum.reduce([
+        return 40 + np.minimum.reduce([
             c[0] + c[1] * a + c[2] * b + c[3] * (a - c[5]) ** 2 + c[4] * (b - c[6]) ** 2
             + c[7] * a * b
             for c in coefficients
         ])  # fmt: skip
 
-    coefficients = rng.uniform(-1, 1, size=(4, 8)) * np.array([1, 2, 2, 9, 9, 1, 1, 4])
-    low = floors(surface(*np.meshgrid(x, x, indexing="ij")))
-    fine = np.linspace(0, 1, 13)
-    inner = x[PAD:-PAD]
-    for i in range(low.shape[0]):
-        for j in range(low.shape[1]):
-            a = inner[i] + fine * (inner[i + 1] - inner[i])
-            b = inner[j] + fine * (inner[j + 1] - inner[j])
-            assert surface(*np.meshgrid(a, b, indexing="ij")).min() >= low[i, j] - 1e-12
-    assert (nodes(low)[1:-1, 1:-1] <= low[:-1, :-1]).all()
+    assert hidden(surface) <= 1e-12
+
+
+def test_a_floor_is_below_the_greater_of_surfaces():
+    """A convex kink at any place and angle; with an eighth, twice over, some would dip below."""
+    rng = np.random.default_rng(3)
+    deepest = 0.0
+    for _ in range(40):
+        planes = rng.uniform(-1, 1, size=(3, 3)) * np.array([0.3, 3, 3])
+
+        def surface(a, b, planes=planes):
+            return 9 + np.maximum.reduce([c[0] + c[1] * a + c[2] * b for c in planes])
+
+        assert hidden(surface) <= 1e-12
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(cells_module, "DIP", 1 / 4)
+            deepest = max(deepest, hidden(surface))
+    assert deepest > 0
+
+
+@pytest.mark.parametrize("bends", [(1.0, 1.0), (1.0, 0.5), (1.0, 0.0)])
+def test_no_convex_surface_dips_by_more_than_half_of_its_second_differences(bends):
+    """A linear programme over all convex surfaces through 16 samples and one point among them.
+
+    Convex is what has a plane through each of these points that none of them lies below.
+    """
+    samples = [(i, j) for i in range(-1, 3) for j in range(-1, 3)]
+    deepest = 0.0
+    for point in [(0.5, 0.5), (0.1, 0.4), (0.4, 0.75), (0.25, 0.25), (0.5, 0.1)]:
+        places = np.array([*samples, point], dtype=float)
+        n = len(places)
+        rows, most = [], []
+        for i in range(n):
+            for j in range(n):
+                row = np.zeros(3 * n)
+                row[i] += 1.0
+                row[j] -= 1.0
+                row[n + 2 * i : n + 2 * i + 2] = places[j] - places[i]
+                rows.append(row)
+                most.append(0.0)
+        for at, place in enumerate(samples):
+            for bend, (di, dj) in zip(bends, ((1, 0), (0, 1)), strict=True):
+                ends = (place[0] - di, place[1] - dj), (place[0] + di, place[1] + dj)
+                if all(end in samples for end in ends):
+                    row = np.zeros(3 * n)
+                    row[[samples.index(end) for end in ends]] = 1.0
+                    row[at] = -2.0
+                    rows.append(row)
+                    most.append(bend)
+        corners = [0 <= i <= 1 and 0 <= j <= 1 for i, j in samples]
+        bounds = [(0 if corner else None, None) for corner in corners]
+        found = linprog(
+            np.eye(3 * n)[n - 1], A_ub=np.array(rows), b_ub=most,
+            bounds=[*bounds, *[(None, None)] * (2 * n + 1)],
+        )  # fmt: skip
+        assert found.status == 0
+        deepest = min(deepest, found.fun)
+    assert deepest == pytest.approx(-DIP * sum(bends), abs=1e-9)
+
+
+def test_a_floor_of_loads_is_never_below_nothing():
+    """Beside a step down to nothing, as at a distance that must be kept."""
+    samples = np.where(np.arange(16) < 8, 900.0, 0.0)
+    found = floors(samples)
+    assert (found >= 0).all()
+    assert found[0] == 900.0
+    assert found[-1] == 0.0
+    assert np.isnan(floors(np.where(np.arange(16) == 8, np.nan, samples))).any()
 
 
 @pytest.mark.parametrize("name", MACHINES)
