@@ -81,6 +81,8 @@ class Form:
         word, listed = word or name, list(options)
         if not free:
             listed = state.choices(word, listed, start=start)
+        elif state.kept().words[word] not in ("", *listed):
+            listed.append(state.kept().words[word])
         key = state.prepare(word, listed)
         if free and st.session_state[key] == "":
             st.session_state[key] = None
@@ -123,9 +125,12 @@ class Form:
     def refused(self, faults: Iterable[Fault]) -> None:
         """Under each input how to measure it, or what is wrong with it."""
         self.understood(())
+        lines: dict[str, str] = {}
         for fault in faults:
             for option in self._options(fault):
-                self.slots[option][0].html(blocks.fault_line(fault))
+                lines[option] = lines.get(option, "") + blocks.fault_line(fault)
+        for option, line in lines.items():
+            self.slots[option][0].html(line)
 
     def _options(self, fault: Fault) -> Iterator[str]:
         """The inputs that a fault is about; of two ends, the one in which it was given."""

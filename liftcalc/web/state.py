@@ -220,7 +220,9 @@ def place(
     elif end() == "front":
         _set("reach/front", "")
     if slew is not None and end() == "back":
-        _set("slew", f"{_trimmed(math.degrees(slew), 2)} deg")
+        # Toward straight back: the end of the slew must not be overstepped.
+        hundredths = math.trunc(math.degrees(slew) * 100 + math.copysign(1e-6, slew))
+        _set("slew", f"{_trimmed(hundredths / 100, 2)} deg")
 
 
 def remember_units(system: System) -> None:
