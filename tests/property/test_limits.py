@@ -114,7 +114,9 @@ def test_the_drawn_region_is_inside_the_true_one(words):
         assert (true >= shown - 1e-9).all(), (shown - true).max()
 
 
-@pytest.mark.parametrize("words", CASES[:3], ids=lambda w: w["machine"] + str(w["slew"]))
+@pytest.mark.parametrize(
+    "words", [*CASES[:3], *CASES[6:8]], ids=lambda w: w["machine"] + str(w["slew"])
+)
 def test_check_agrees_at_places_inside_the_region_for_a_log(words):
     asked = case(words)
     found = limits_back(asked)
