@@ -3,56 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from random import Random
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import Asked
-from liftcalc.school.lesson import Lesson
-from liftcalc.units import Kind, System
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.files import load
+from liftcalc.school import draw
+from liftcalc.school.asking import Choice, Drawn, Key, asking
+from liftcalc.school.chart import ChartRow
+from liftcalc.school.lesson import Lesson, When
+from liftcalc.school.measures import MEASURES, UnfitError
+from liftcalc.school.wording import Filler
+from liftcalc.units import System
 
-Side = Literal["over", "under", "neither"]
-"""The unsafe side of an error: a capacity guessed over, a load or force guessed under."""
+__all__ = ["ChartRow", "Choice", "Exercise", "Key", "pose"]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
-    """One choice: its text, whether it is right, whether taking it errs on the unsafe side."""
-
-    text: str
-    right: bool
-    unsafe: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Key:
-    """The number asked for.
-
-    ``value`` and ``start``, what it was before the move where that is told, are in SI; ``kind``
-    is how units are read and shown, ``unit`` the one that a bare number is taken in and ``factor``
-    that unit in SI. ``tolerance`` and ``half`` are logarithms of a ratio [-], or lengths [m] where
-    ``place`` is true; see ``marking.mark``. ``low`` and ``high`` [SI] are a sensible range to offer
-    for a slider or a drag; they do not give the answer away.
-    """
-
-    value: float
-    start: float | None
-    kind: Kind
-    unit: str
-    factor: float
-    tolerance: float
-    half: float
-    unsafe: Side
-    place: bool
-    low: float
-    high: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartRow:
-    """One row of an invented chart: reach [m] and load [kg] as printed."""
-
-    reach: float
-    load: float
+DRAWS = 200
+"""Scenes that are drawn at most before a lesson is said not to suit a machine."""
+STILL = 1e-6
+"""A change smaller than this is none [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +33,8 @@ class Exercise:
     again; ``before`` and ``after`` what the model says of them (``after`` is None where nothing is
     moved). Either ``choices`` or ``key`` is there. ``story``, ``question``, ``move`` and
     ``explanation`` are plain text with all figures filled in; ``explanation`` must not be shown
-    before the prediction is made. ``chart`` is the invented chart of a lesson on reading one.
+    before the prediction is made. ``chart`` is the invented chart of a lesson on reading one,
+    ``listed`` what a lesson tells as a list, such as the walk-round that somebody made.
     """
 
     lesson: Lesson
@@ -97,7 +68,7 @@ def pose(
     machine : str or None
         Name of a shipped machine or path of the user's own file; None: a shipped one by the seed.
     system : {"metric", "imperial"}
-        How quantities are written.
+        How quantities are written; words of the scene stay as the lesson's file has them.
 
     Returns
     -------
@@ -106,6 +77,87 @@ def pose(
     Raises
     ------
     InputError
-        When no scene of the lesson suits the machine: after a bounded number of draws.
+        When the machine file is wrong, or when in ``DRAWS`` draws no scene of the lesson suits
+        the machine: the last reason is told.
     """
-    raise NotImplementedError
+    if machine is not None:
+        load(machine)
+    why = ""
+    for turn in range(DRAWS):
+        # A text as seed gives the same draws on every machine and version.
+        rng = Random(f"{lesson.id} {seed} {turn}")
+        try:
+            return _posed(lesson, seed=seed, machine=machine, system=system, rng=rng)
+        except (InputError, UnfitError) as refused:
+            why = str(refused)
+    raise InputError(
+        Fault(
+            field="lesson",
+            given=f'"{lesson.id}" on {machine or "the shipped machines"}',
+            understood=f"{DRAWS} scenes drawn; the last was refused: {why}",
+            wanted="a machine that can take its scenes",
+            fix="take another lesson or another machine",
+            file=lesson.file,
+            key="scene",
+        )
+    )
+
+
+def _posed(
+    lesson: Lesson, *, seed: int, machine: str | None, system: System, rng: Random
+) -> Exercise:
+    asked = draw.scene(lesson, machine=machine, rng=rng)
+    before = draw.answered(asked)
+    asked_after = draw.changed(asked, lesson.move, rng=rng) if lesson.move else None
+    after = None if asked_after is None else draw.answered(asked_after)
+    _governs(lesson, before, after)
+    drawn = Drawn(lesson=lesson, asked=asked, before=before, after=after, system=system, rng=rng)
+    effect = effect_of(lesson, before, after)
+    made = asking(drawn)
+    words = Filler(
+        asked=asked, asked_after=asked_after, before=before, after=after, system=system,
+        extra={"answer": made.answer, **made.slots},
+    )  # fmt: skip
+    return Exercise(
+        lesson=lesson, seed=seed, machine=before.lift.machine.name, asked=asked,
+        asked_after=asked_after, before=before, after=after, story=words.fill(lesson.story),
+        question=words.fill(lesson.question.text), move=words.fill(lesson.move_text),
+        choices=made.choices, key=made.key, chart=made.chart, listed=made.listed,
+        explanation=(
+            *(words.fill(each.text) for each in lesson.explain if each.when in effect), *made.told
+        ),
+        do=lesson.do,
+    )  # fmt: skip
+
+
+def _governs(lesson: Lesson, before: Answer, after: Answer | None) -> None:
+    """Refuse a scene in which not what the lesson is about sets the answer."""
+    for wanted, answer in ((lesson.good.governs, before), (lesson.good.governs_after, after)):
+        if wanted and answer is not None and answer.governing.name not in wanted:
+            raise UnfitError(f"{answer.governs} stops it, not {' or '.join(wanted)}")
+
+
+def effect_of(lesson: Lesson, before: Answer, after: Answer | None) -> frozenset[When]:
+    """Which sentences are true: how what is asked changes, and whether something else stops it.
+
+    Raises
+    ------
+    UnfitError
+        When the change is neither none nor as great as the lesson wants it.
+    """
+    told: set[When] = {"always"}
+    if after is None:
+        return frozenset(told)
+    told.add("the same stops it" if before.governs == after.governs else "another stops it")
+    if lesson.question.asks in MEASURES:
+        measure = MEASURES[lesson.question.asks]
+        change = measure.of(after) / measure.of(before) - 1
+        if abs(change) < STILL:
+            told.add("stays")
+        else:
+            told.add("rises" if change > 0 else "falls")
+        if abs(change) < lesson.good.change and not (
+            "stays" in told and lesson.question.kind == "choose"
+        ):
+            raise UnfitError("the move changes too little")
+    return frozenset(told)

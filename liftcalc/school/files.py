@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
+import difflib
+import tomllib
+from functools import cache
 from pathlib import Path
 
-from liftcalc.school.lesson import Lesson
+from liftcalc.errors import Fault, InputError
+from liftcalc.school.lesson import PARTS, Lesson
+from liftcalc.school.reading import lesson_of
+
+LARGEST = 100_000
+"""Bytes of a lesson file; more is no lesson."""
 
 
+def shipped() -> dict[str, Path]:
+    """The shipped lesson files by id."""
+    folder = Path(__file__).with_name("lessons")
+    return {path.stem: path for path in sorted(folder.glob("*.toml"))}
+
+
+@cache
 def lessons() -> tuple[Lesson, ...]:
     """The shipped lessons, part by part and in order."""
-    raise NotImplementedError
-
-
-def load_lesson(path: str | Path) -> Lesson:
-    """A lesson from a file of the user's own.
-
-    Raises
-    ------
-    InputError
-        With one fault for everything wrong, by file and key.
-    """
-    raise NotImplementedError
+    found = [load_lesson(path) for path in shipped().values()]
+    return tuple(sorted(found, key=lambda each: (PARTS.index(each.part), each.order, each.id)))
 
 
 def lesson(id: str) -> Lesson:  # noqa: A002 - the file's own word
@@ -31,4 +36,57 @@ def lesson(id: str) -> Lesson:  # noqa: A002 - the file's own word
     InputError
         When there is none such; near names are suggested.
     """
-    raise NotImplementedError
+    if id.endswith(".toml"):
+        return load_lesson(id)
+    known = {each.id: each for each in lessons()}
+    plain = "-".join(id.lower().replace("_", " ").replace("-", " ").split())
+    if plain in known:
+        return known[plain]
+    near = difflib.get_close_matches(plain, list(known), n=2, cutoff=0.4)
+    raise InputError(
+        Fault(
+            field="lesson",
+            given=f'"{id}"',
+            wanted=f"one of {', '.join(known)}, or the path of a .toml file",
+            fix=f"did you mean {' or '.join(near)}?" if near else "no name comes near",
+        )
+    )
+
+
+def load_lesson(path: str | Path) -> Lesson:
+    """A lesson from a file, shipped or the user's own.
+
+    Raises
+    ------
+    InputError
+        With one fault for everything wrong, by file and key.
+    """
+    path = Path(path)
+    try:
+        if path.stat().st_size > LARGEST:
+            raise _unreadable(path, f"{path.stat().st_size} bytes")
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError, ValueError) as error:
+        why = str(getattr(error, "strerror", None) or "not text in UTF-8")
+        raise _unreadable(path, why) from None
+    try:
+        raw = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise InputError(
+            Fault(
+                field="lesson file", given="text that is not TOML", understood=str(error),
+                wanted="a TOML file of a lesson", file=path.name,
+                fix="mend that line; docs/school.md shows the form",
+            )
+        ) from None  # fmt: skip
+    return lesson_of(raw, id=path.stem, file=path.name)
+
+
+def _unreadable(path: Path, why: str) -> InputError:
+    return InputError(
+        Fault(
+            field="lesson file", given=str(path), understood=why,
+            wanted=f"a TOML file of a lesson that can be read, at most {LARGEST // 1000} kB",
+            file=path.name,
+        )
+    )  # fmt: skip

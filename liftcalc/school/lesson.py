@@ -23,6 +23,7 @@ Moment = Literal["before", "after"]
 """Whether something is meant before the move of a lesson or after it."""
 
 When = Literal["always", "falls", "rises", "stays", "another stops it", "the same stops it"]
+WHENS: tuple[When, ...] = get_args(When)
 """When a sentence of an explanation is said."""
 
 
@@ -30,8 +31,8 @@ When = Literal["always", "falls", "rises", "stays", "another stops it", "the sam
 class Words:
     """A word of a scene, drawn from a seed.
 
-    One of ``options``, or a number from ``least`` to ``most`` [SI] in whole steps, written out
-    with ``unit``. ``of_arm`` says that the numbers are shares of the lifting end's own length, so
+    One of ``options``, or a number from ``least`` to ``most`` in whole steps, in the file's own
+    ``unit``. ``of_arm`` says that the numbers are shares of the lifting end's own length, so
     that one lesson suits machines of any size. ``change`` says whether the word replaces what the
     scene has, is added to it, or multiplies it.
     """

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import math
+import re
 from dataclasses import dataclass
 
+from liftcalc import units
+from liftcalc.errors import Fault, InputError
+from liftcalc.school.asking import Choice, Key
 from liftcalc.school.exercise import Exercise
-from liftcalc.units import System
+from liftcalc.school.measures import rounded
+from liftcalc.units import Kind, System, show
+
+_BARE = re.compile(r"^\s*\d+(?:\.\d*)?\s*$|^\s*\.\d+\s*$")
+_CHANGE = re.compile(r"^\s*([+-]?\d+(?:\.\d+)?)\s*(?:%|percent)\s*$")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -13,8 +22,8 @@ class Marked:
     """A prediction as marked.
 
     ``score`` is 0 to 1; ``right`` whether it counts as right; ``unsafe`` whether it erred on the
-    unsafe side by more than the tolerance. ``error`` is ln(given/true) [-] of a number, given −
-    true [m] of a place, None of a choice. ``given`` and ``key`` are texts to show and to keep;
+    unsafe side by more than the tolerance. ``error`` is ln(given/true) [-] of a number, None of a
+    choice or place. ``given`` and ``key`` are texts to keep: of a number without its ``unit``.
     ``said`` is what to tell the learner.
     """
 
@@ -28,6 +37,23 @@ class Marked:
     said: str
 
 
+def score_of(error: float, *, tolerance: float, half: float) -> float:
+    """Score of an error [-].
+
+    Parameters
+    ----------
+    error, tolerance, half : float
+        All logarithms of a ratio [-], or all lengths [m].
+
+    Returns
+    -------
+    float
+        1 within the tolerance, then half as much for every ``half`` farther off: a nearer guess
+        never scores lower. A rule of this course, no source.
+    """
+    return float(2.0 ** (-max(0.0, abs(error) - tolerance) / half))
+
+
 def mark(exercise: Exercise, given: str | float, *, system: System = "metric") -> Marked:
     """Mark a prediction.
 
@@ -38,10 +64,98 @@ def mark(exercise: Exercise, given: str | float, *, system: System = "metric") -
         Of a choice: its text, or its number counted from 1. Of a number or a place: text with its
         unit; a bare number in text is in ``exercise.key.unit``; a float is SI. Where the value
         before the move was told, a change such as "-20 %" is read as such.
+    system : {"metric", "imperial"}
+        How quantities are told back.
 
     Raises
     ------
     InputError
         When what was given is none of the choices, or no number above zero.
     """
-    raise NotImplementedError
+    if exercise.key is None:
+        return _choice(exercise.choices, given)
+    value = _read(exercise.key, given)
+    return _number(exercise.key, value, system)
+
+
+def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
+    text = " ".join(str(given).split())
+    found = [each for each in choices if each.text.casefold() == text.casefold()]
+    if not found and re.fullmatch(r"\d{1,3}", text.removesuffix(".0")):
+        number = int(float(text))
+        found = list(choices[number - 1 : number]) if number > 0 else []
+    if not found:
+        raise InputError(
+            Fault(
+                field="choice", given=f'"{text[:60]}"',
+                wanted=f"a number from 1 to {len(choices)}, or the text of a choice",
+            )
+        )  # fmt: skip
+    taken = found[0]
+    right = next(each for each in choices if each.right)
+    if taken.right:
+        said = f"Right: {right.text}."
+    else:
+        said = f"Not so. You chose: {taken.text}. The model says: {right.text}."
+        if taken.unsafe:
+            said += " That errs on the unsafe side."
+    return Marked(
+        score=float(taken.right), right=taken.right, unsafe=taken.unsafe, error=None,
+        given=taken.text, key=right.text, unit="", said=said,
+    )  # fmt: skip
+
+
+def _read(key: Key, given: str | float) -> float:
+    """What was given [SI]."""
+    if isinstance(given, str):
+        text = given.replace("−", "-")
+        if key.start is not None and (change := _CHANGE.match(text)):
+            value = key.start * (1 + float(change[1]) / 100)
+        elif _BARE.match(text):
+            value = float(text) * key.factor
+        else:
+            kind: Kind = "pressure" if key.kind == "bearing" else key.kind
+            value = units.read(text, kind, field="guess").value
+    else:
+        value = float(given)
+    least = -1e-12 if key.place else 1e-12
+    if not (math.isfinite(value) and value >= least):
+        fall = ', or a change above "-100 %"' if key.start is not None else ""
+        raise InputError(
+            Fault(field="guess", given=f'"{given}"', wanted=f"a number above zero{fall}")
+        )
+    return value
+
+
+def _number(key: Key, value: float, system: System) -> Marked:
+    error = value - key.value if key.place else math.log(value / key.value)
+    beyond = abs(error) > key.tolerance
+    unsafe = beyond and key.unsafe == ("over" if error > 0 else "under")
+    true = show(key.value, key.kind, system=system, rounding=rounded(key.unsafe))
+    told = show(value, key.kind, system=system)
+    if beyond:
+        size = show(abs(error), "length", system=system) if key.place else _off(value / key.value)
+        side = f"{size} {_direction(key, error)}"
+        said = f"You said {told}; the model says {true}: {side}."
+        if unsafe:
+            said += " That errs on the unsafe side."
+    else:
+        said = f"Right: the model says {true}."
+    return Marked(
+        score=score_of(error, tolerance=key.tolerance, half=key.half), right=not beyond,
+        unsafe=unsafe, error=None if key.place else error, given=f"{value / key.factor:.6g}",
+        key=f"{key.value / key.factor:.6g}", unit=key.unit, said=said,
+    )  # fmt: skip
+
+
+def _direction(key: Key, error: float) -> str:
+    if key.place:
+        return "too far" if error > 0 else "too near"
+    return "too high" if error > 0 else "too low"
+
+
+def _off(ratio: float) -> str:
+    """How far a guess is off, in a way that reads the same up and down."""
+    if ratio >= 2 or ratio <= 0.5:
+        return f"{max(ratio, 1 / ratio):.1f} times"
+    return f"{100 * abs(ratio - 1):.0f} %"

@@ -1,16 +1,31 @@
-"""The learner's record: a local file the user names, a line an attempt, and nothing else."""
+"""The learner's record: a local file the user names, a line an attempt, and nothing else.
+
+Each line is a JSON object that begins with the version of its form. Lines are only ever added. A
+line that was cut short when a machine was switched off is passed over and told.
+"""
 
 from __future__ import annotations
 
+import csv
+import io
+import json
+import math
+import os
 from collections.abc import Iterable
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, fields
+from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
+from liftcalc.errors import Fault, InputError
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.marking import Marked
 
 VERSION = 1
+MARK = "liftcalc school"
+"""Key of the version, first in every line: what tells a record from any other file."""
+LONGEST = 400
+"""Letters that are kept of a text at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,9 +58,32 @@ class Kept:
     unread: tuple[str, ...]
 
 
+COLUMNS = tuple(each.name for each in fields(Attempt))
+
+
 def attempt(exercise: Exercise, marked: Marked, *, at: datetime) -> Attempt:
     """An attempt to keep."""
-    raise NotImplementedError
+    lesson = exercise.lesson
+    return Attempt(
+        at=_zoned(at), lesson=lesson.id[:LONGEST], skill=lesson.skill[:LONGEST],
+        drill=lesson.drill, seed=exercise.seed, machine=exercise.machine[:LONGEST],
+        given=marked.given[:LONGEST], key=marked.key[:LONGEST], unit=marked.unit,
+        error=marked.error, score=marked.score, unsafe=marked.unsafe,
+    )  # fmt: skip
+
+
+def _zoned(at: datetime) -> datetime:
+    if at.tzinfo is None:
+        raise InputError(Fault(field="time", given=str(at), wanted="a time with its time zone"))
+    return at.astimezone(UTC).replace(microsecond=0)
+
+
+def _line(each: Attempt) -> str:
+    told: dict[str, Any] = {MARK: VERSION}
+    for name in COLUMNS:
+        value = getattr(each, name)
+        told[name] = value.isoformat() if isinstance(value, datetime) else value
+    return json.dumps(told, ensure_ascii=False, allow_nan=False)
 
 
 def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
@@ -54,9 +92,36 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
     Raises
     ------
     InputError
-        When the file cannot be written, or is not a record of this kind.
+        When the file cannot be written, or is not a record of this kind: it is left as it is.
     """
-    raise NotImplementedError
+    path = Path(path)
+    new = [attempts] if isinstance(attempts, Attempt) else list(attempts)
+    if not new:
+        return
+    text = "".join(f"{_line(each)}\n" for each in new)
+    try:
+        with path.open("a+b") as file:
+            file.seek(0)
+            start = file.read(64).lstrip()
+            if start and not start.startswith(f'{{"{MARK}"'.encode()[: len(start)]):
+                raise _not_ours(path, "a file of another kind")
+            if file.seek(0, os.SEEK_END):
+                file.seek(-1, os.SEEK_END)
+                # A line cut short stays a line of its own.
+                text = text if file.read(1) == b"\n" else f"\n{text}"
+            file.write(text.encode())
+    except OSError as error:
+        raise _not_ours(path, str(error.strerror)) from None
+
+
+def _not_ours(path: Path, why: str) -> InputError:
+    return InputError(
+        Fault(
+            field="record", given=str(path), understood=why,
+            wanted="a record of this school, or a new file in a folder that can be written",
+            fix="name another file",
+        )
+    )  # fmt: skip
 
 
 def kept(path: str | Path) -> Kept:
@@ -67,9 +132,84 @@ def kept(path: str | Path) -> Kept:
     InputError
         When it cannot be read at all.
     """
-    raise NotImplementedError
+    path = Path(path)
+    try:
+        text = path.read_bytes().decode("utf-8", errors="replace")
+    except FileNotFoundError:
+        return Kept(attempts=(), unread=())
+    except OSError as error:
+        raise _not_ours(path, str(error.strerror)) from None
+    found, unread = [], []
+    for number, line in enumerate(text.split("\n"), 1):
+        if line.strip():
+            try:
+                found.append(_attempt(json.loads(line)))
+            except (ValueError, KeyError, TypeError, RecursionError, OverflowError) as error:
+                unread.append(f"line {number} was passed over: {_why(error)}")
+    found.sort(key=lambda each: each.at)
+    return Kept(attempts=tuple(found), unread=tuple(unread))
+
+
+def _why(error: Exception) -> str:
+    return "it is cut short or damaged" if isinstance(error, json.JSONDecodeError) else str(error)
+
+
+def _attempt(raw: Any) -> Attempt:
+    """An attempt from its line; ValueError, KeyError or TypeError where it is none."""
+    if not isinstance(raw, dict) or MARK not in raw:
+        raise ValueError("it is no line of a record")
+    if raw[MARK] != VERSION:
+        raise ValueError(f"it is of version {raw[MARK]!r:.20}, and this reads {VERSION}")
+    texts = {name: _text(raw[name]) for name in
+             ("lesson", "skill", "machine", "given", "key", "unit")}  # fmt: skip
+    at = datetime.fromisoformat(_text(raw["at"]))
+    if at.tzinfo is None:
+        raise ValueError("its time has no time zone")
+    seed, drill, unsafe = raw["seed"], raw["drill"], raw["unsafe"]
+    if type(seed) is not int or type(drill) is not bool or type(unsafe) is not bool:
+        raise ValueError("a value is of the wrong kind")
+    score, error = _number(raw["score"]), raw["error"]
+    if not 0 <= score <= 1:
+        raise ValueError("its score is not from 0 to 1")
+    return Attempt(
+        at=at.astimezone(UTC), seed=seed, drill=drill, unsafe=unsafe, score=score,
+        error=None if error is None else _number(error), **texts,
+    )  # fmt: skip
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str) or len(value) > LONGEST:
+        raise ValueError("a text is none, or too long")
+    return value
+
+
+def _number(value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
+        raise ValueError("a number is none")
+    return float(value)
 
 
 def csv_of(attempts: Iterable[Attempt]) -> str:
-    """Attempts as CSV, a heading and a line each."""
-    raise NotImplementedError
+    """Attempts as CSV, a heading and a line each, for a spreadsheet.
+
+    A text that a spreadsheet would take for a formula is led by an apostrophe.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for each in attempts:
+        writer.writerow([_cell(getattr(each, name)) for name in COLUMNS])
+    return out.getvalue()
+
+
+def _cell(value: Any) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, datetime):
+        return value.isoformat()
+    if isinstance(value, float):
+        return f"{value:.4f}"
+    text = str(value)
+    return f"'{text}" if isinstance(value, str) and text[:1] in tuple("=+-@\t\r") else text

@@ -1,0 +1,402 @@
+"""A lesson from the table of its file: everything wrong is told at once, by file and key."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.files import shipped_names
+from liftcalc.school.draw import FIELDS, HOLDS, QUANTITY
+from liftcalc.school.lesson import (
+    PARTS,
+    QUESTION_KINDS,
+    WHENS,
+    Card,
+    Good,
+    Item,
+    Lesson,
+    Question,
+    Sentence,
+    Words,
+)
+from liftcalc.school.measures import MEASURES, OTHERS, PARTS_OF, PLACES
+from liftcalc.school.wording import CHART_SLOTS, LIST_SLOTS, SLOT, known_slot
+
+TOP = (
+    "part", "order", "title", "aim", "skill", "drill", "story", "do", "question", "scene", "move",
+    "explain", "good", "card", "item",
+)  # fmt: skip
+TEXT = 1500
+"""Letters of one text at most."""
+STEPS = 1000
+"""Steps of a range at most."""
+_ARM = re.compile(r"^\s*([+-]?\d+(?:\.\d+)?)\s*%\s*of\s*arm\s*$")
+_PERCENT = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*%\s*$")
+_METRES = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*(m|cm)\s*$")
+
+
+@dataclass(slots=True)
+class _Table:
+    """One table of the file: reads its keys, keeps every fault."""
+
+    raw: dict[str, Any]
+    file: str
+    path: str
+    faults: list[Fault] = field(default_factory=list)
+
+    def fault(self, key: str, *, given: str, wanted: str, fix: str = "") -> None:
+        whole = f"{self.path}.{key}".strip(".")
+        self.faults.append(
+            Fault(
+                field=key or "lesson", given=given, wanted=wanted, fix=fix, file=self.file,
+                key=whole or "(top)",
+            )
+        )  # fmt: skip
+
+    def only(self, known: Iterable[str]) -> None:
+        for key in self.raw:
+            if key not in known:
+                self.fault(
+                    key, given="a key that is not known",
+                    wanted=f"only {', '.join(known)}", fix="check the spelling",
+                )  # fmt: skip
+
+    def text(self, key: str, *, default: str | None = None) -> str:
+        value = self.raw.get(key, default)
+        if not isinstance(value, str) or (default is None and not value.strip()):
+            self.fault(key, given=_brief(value), wanted="a text")
+            return ""
+        if len(value) > TEXT or any(_control(letter) for letter in value):
+            self.fault(
+                key, given=_brief(value),
+                wanted=f"at most {TEXT} letters, none of them a control character",
+            )  # fmt: skip
+            return ""
+        return " ".join(value.split())
+
+    def one_of(self, key: str, options: Sequence[str], *, default: str | None = None) -> str:
+        value = self.text(key, default=default)
+        if value and value not in options:
+            self.fault(key, given=f'"{value}"', wanted=f"one of {', '.join(options)}")
+        return value
+
+    def number(self, key: str, pattern: re.Pattern[str], *, default: str, wanted: str) -> float:
+        value = self.raw.get(key, default)
+        found = pattern.match(value) if isinstance(value, str) else None
+        if not found:
+            self.fault(key, given=_brief(value), wanted=wanted)
+            return 0.0
+        return float(found[1]) * (0.01 if found[0].strip().endswith(("%", "cm")) else 1.0)
+
+    def whole(self, key: str) -> int:
+        value = self.raw.get(key)
+        if not isinstance(value, int) or isinstance(value, bool) or not 0 <= value < 1000:
+            self.fault(key, given=_brief(value), wanted="a whole number from 0 to 999")
+            return 0
+        return value
+
+    def truth(self, key: str) -> bool:
+        value = self.raw.get(key, False)
+        if not isinstance(value, bool):
+            self.fault(key, given=_brief(value), wanted="true or false")
+        return value is True
+
+    def names(self, key: str) -> tuple[str, ...]:
+        value = self.raw.get(key, [])
+        if not isinstance(value, list) or not all(isinstance(each, str) for each in value):
+            self.fault(key, given=_brief(value), wanted="a list of texts")
+            return ()
+        return tuple(value)
+
+    def table(self, key: str) -> _Table:
+        value = self.raw.get(key, {})
+        if not isinstance(value, dict):
+            self.fault(key, given=_brief(value), wanted=f"a table, [{key}]")
+            value = {}
+        return self.inside(value, key)
+
+    def tables(self, key: str) -> list[_Table]:
+        value = self.raw.get(key, [])
+        if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
+            self.fault(key, given=_brief(value), wanted=f"tables, [[{key}]]")
+            return []
+        return [self.inside(each, f"{key}[{number}]") for number, each in enumerate(value)]
+
+    def inside(self, raw: dict[str, Any], key: str) -> _Table:
+        return _Table(
+            raw=raw, file=self.file, path=f"{self.path}.{key}".strip("."), faults=self.faults
+        )
+
+
+def _control(letter: str) -> bool:
+    return unicodedata.category(letter) in {"Cc", "Cf", "Co", "Cs"} and letter not in "\n\t"
+
+
+def _brief(value: Any) -> str:
+    """What was given, in a few letters that are safe to show."""
+    if value is None:
+        return "nothing"
+    shown = "".join("?" if _control(letter) else letter for letter in str(value))
+    return f'"{shown[:60]}"'
+
+
+def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A002
+    """A lesson from its table.
+
+    Raises
+    ------
+    InputError
+        With a fault for every key that is wrong.
+    """
+    top = _Table(raw=raw, file=file, path="")
+    top.only(TOP)
+    question = _question(top.table("question"))
+    scene, move = top.table("scene"), top.table("move")
+    hold = scene.one_of("hold", HOLDS, default="")
+    move_text = move.text("text") if move.raw else ""
+    made = Lesson(
+        id=id,
+        part=next((each for each in PARTS if each == top.one_of("part", PARTS)), PARTS[0]),
+        order=top.whole("order"),
+        title=top.text("title"),
+        aim=top.text("aim"),
+        skill=top.text("skill", default="") or id,
+        drill=top.truth("drill"),
+        story=top.text("story"),
+        question=question,
+        scene=_words(scene, skip=("hold",)),
+        move=_words(move, skip=("text",)),
+        move_text=move_text,
+        explain=tuple(_sentence(each) for each in top.tables("explain")),
+        do=top.text("do"),
+        good=_good(top.table("good")),
+        hold=hold,
+        cards=tuple(_card(each) for each in top.tables("card")),
+        items=tuple(_item(each) for each in top.tables("item")),
+        file=file,
+    )
+    _whole(top, made)
+    if top.faults:
+        raise InputError(top.faults)
+    return made
+
+
+def _question(table: _Table) -> Question:
+    table.only(("kind", "asks", "of", "text", "tolerance", "half", "pick"))
+    known = (*MEASURES, *PARTS_OF, *OTHERS)
+    kind = table.one_of("kind", QUESTION_KINDS)
+    asks = table.one_of("asks", known)
+    of = table.one_of("of", ("before", "after"), default="before")
+    pick = table.one_of("pick", ("most", "least", "go"), default="most")
+    place = asks in PLACES
+    if kind in {"number", "drag"} and asks not in MEASURES:
+        table.fault("asks", given=f'"{asks}"', wanted=f"one of {', '.join(MEASURES)}")
+    if kind == "drag" and asks in MEASURES and not place:
+        table.fault("asks", given=f'"{asks}"', wanted=f"a place: {', '.join(sorted(PLACES))}")
+    wanted = 'a length such as "10 cm"' if place else 'a share such as "5 %"'
+    pattern = _METRES if place else _PERCENT
+    tolerance = table.number(
+        "tolerance", pattern, default="5 cm" if place else "5 %", wanted=wanted
+    )
+    half = table.number("half", pattern, default="20 cm" if place else "15 %", wanted=wanted)
+    if not 0 < half <= 2 or tolerance > 1:
+        table.fault("half", given=str(table.raw.get("half")), wanted=f"{wanted}, above zero")
+    return Question(
+        kind=next((each for each in QUESTION_KINDS if each == kind), "choose"), asks=asks,
+        of="after" if of == "after" else "before", text=table.text("text"),
+        tolerance=tolerance if place else math.log1p(tolerance),
+        half=half if place else math.log1p(half),
+        pick="go" if pick == "go" else "least" if pick == "least" else "most",
+    )  # fmt: skip
+
+
+def _words(table: _Table, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], ...]:
+    made = []
+    for key, value in table.raw.items():
+        if key in skip:
+            continue
+        if key not in FIELDS:
+            table.fault(
+                key, given="a word that no lift has",
+                wanted=f"one of {', '.join(FIELDS)}", fix="check the spelling",
+            )  # fmt: skip
+            continue
+        words = _word(table, key, value)
+        if words is not None:
+            made.append((key, words))
+    return tuple(made)
+
+
+def _word(table: _Table, key: str, value: Any) -> Words | None:
+    """A word: a text, a list of texts, a range, or one of these added or multiplied."""
+    if isinstance(FIELDS[key], bool):
+        if isinstance(value, bool):
+            return Words(options=("yes" if value else "",))
+        table.fault(key, given=_brief(value), wanted="true or false")
+        return None
+    if isinstance(value, dict) and len(value) == 1 and ({"add", "times"} & set(value)):
+        ((how, inner),) = value.items()
+        return _relative(table, key, how, inner)
+    if isinstance(value, dict):
+        return _range(table, key, value)
+    return _options(table, key, [value] if isinstance(value, str) else value)
+
+
+def _options(table: _Table, key: str, options: Any) -> Words | None:
+    """Texts to choose from; a single share of the arm is a number."""
+    if not (isinstance(options, list) and options and all(isinstance(x, str) for x in options)):
+        table.fault(
+            key, given=_brief(options),
+            wanted="a text, a list of texts, { least, most, step }, { add } or { times }",
+        )  # fmt: skip
+        return None
+    if len(options) == 1 and _ARM.match(options[0]):
+        return _range(table, key, {"least": options[0], "most": options[0]})
+    if any(len(each) > 100 or any(map(_control, each)) for each in options):
+        table.fault(key, given=_brief(options), wanted="short texts without control characters")
+    elif key == "machine" and not set(options) <= set(shipped_names()):
+        table.fault(key, given=_brief(options), wanted=f"some of {', '.join(shipped_names())}")
+    return Words(options=tuple(options))
+
+
+def _relative(table: _Table, key: str, how: str, inner: Any) -> Words | None:
+    """What is added to a word of the scene, or multiplies it: a text or a range."""
+    spread = inner if isinstance(inner, dict) else {"least": inner, "most": inner}
+    made = _range(table, key, spread)
+    if made is None:
+        return None
+    if how == "times" and (made.unit or made.of_arm or made.least <= 0):
+        table.fault(key, given=_brief(inner), wanted='a plain number above zero, such as "1.1"')
+        return None
+    return Words(
+        least=made.least, most=made.most, step=made.step, unit=made.unit, of_arm=made.of_arm,
+        change="add" if how == "add" else "times",
+    )  # fmt: skip
+
+
+def _range(table: _Table, key: str, value: dict[str, Any]) -> Words | None:
+    """Numbers from least to most in whole steps, all with one unit."""
+    if not {"least", "most"} <= set(value) <= {"least", "most", "step"}:
+        table.fault(key, given=", ".join(value), wanted="least, most and step")
+        return None
+    least, most = value["least"], value["most"]
+    read = [_number(each) for each in (least, most, value.get("step", least))]
+    if any(each is None for each in read):
+        table.fault(
+            key, given=_brief(value), wanted='numbers with a unit, such as "3 m" or "70 % of arm"'
+        )
+        return None
+    (low, unit, arm), (high, *_), (step, *_) = (each for each in read if each is not None)
+    if len({each[1:] for each in read if each is not None}) > 1:
+        table.fault(key, given=_brief(value), wanted="the same unit in least, most and step")
+        return None
+    if low == high:
+        return Words(least=low, most=high, step=0.0, unit=unit, of_arm=arm)
+    if not (low < high and step > 0 and (high - low) / step <= STEPS and "step" in value):
+        table.fault(
+            key, given=_brief(value),
+            wanted=f"least below most, and a step above zero that goes in at most {STEPS} times",
+        )  # fmt: skip
+        return None
+    return Words(least=low, most=high, step=step, unit=unit, of_arm=arm)
+
+
+def _number(text: Any) -> tuple[float, str, bool] | None:
+    """A number, its unit, and whether it is a share of the arm."""
+    if not isinstance(text, str) or len(text) > 40:
+        return None
+    if found := _ARM.match(text):
+        return float(found[1]) / 100, "", True
+    if found := QUANTITY.match(text):
+        return float(found[1]), found[2] or "", False
+    return None
+
+
+def _sentence(table: _Table) -> Sentence:
+    table.only(("when", "text"))
+    when = table.one_of("when", WHENS, default="always")
+    return Sentence(
+        when=next((each for each in WHENS if each == when), "always"), text=table.text("text")
+    )
+
+
+def _good(table: _Table) -> Good:
+    table.only(("change", "lead", "governs", "governs_after"))
+    share = 'a share such as "5 %"'
+    return Good(
+        change=table.number("change", _PERCENT, default="3 %", wanted=share),
+        lead=table.number("lead", _PERCENT, default="5 %", wanted=share),
+        governs=table.names("governs"), governs_after=table.names("governs_after"),
+    )  # fmt: skip
+
+
+def _card(table: _Table) -> Card:
+    return Card(text=table.text("text"), words=_words(table, skip=("text",)))
+
+
+def _item(table: _Table) -> Item:
+    table.only(("name", "because"))
+    return Item(name=table.text("name"), because=table.text("because"))
+
+
+def _whole(top: _Table, lesson: Lesson) -> None:
+    """What must hold of a lesson as a whole."""
+    question = lesson.question
+    asks_way = question.kind == "choose" and question.asks in MEASURES and not lesson.cards
+    if (question.of == "after" or asks_way) and not lesson.move:
+        top.fault("move", given="nothing", wanted="what is moved, since the question is of that")
+    if lesson.move and not lesson.move_text:
+        top.fault("move.text", given="nothing", wanted="what is moved, in words")
+    if not lesson.explain:
+        top.fault("explain", given="nothing", wanted="at least one [[explain]]")
+    if question.pick == "go" and question.asks != "which may go ahead":
+        top.fault("question.asks", given=f'"{question.asks}"', wanted='"which may go ahead"')
+    if question.asks == "which may go ahead" and (question.pick != "go" or not lesson.cards):
+        top.fault("question.pick", given=f'"{question.pick}"', wanted='"go", and [[card]] tables')
+    for key, count in (("card", len(lesson.cards)), ("item", len(lesson.items))):
+        if 0 < count < 3:
+            top.fault(key, given=f"{count} of them", wanted="at least three")
+    if question.asks == "what is missing" and not lesson.items:
+        top.fault("item", given="nothing", wanted="at least three [[item]]")
+    if question.kind != "choose" and (lesson.cards or lesson.items):
+        top.fault("question.kind", given=f'"{question.kind}"', wanted='"choose", of cards or items')
+    _slots(top, lesson)
+
+
+def _slots(top: _Table, lesson: Lesson) -> None:
+    """Every slot of every text can be filled, and none tells the answer too soon."""
+    texts = [("story", lesson.story), ("question.text", lesson.question.text)]
+    early = [*texts, ("move.text", lesson.move_text)]
+    texts = [*early, *((f"card[{n}].text", each.text) for n, each in enumerate(lesson.cards))]
+    texts += [(f"explain[{n}].text", each.text) for n, each in enumerate(lesson.explain)]
+    for key, text in texts:
+        for name in SLOT.findall(text):
+            ours = (name in LIST_SLOTS and not lesson.items) or (
+                name in CHART_SLOTS and lesson.question.asks != "chart load"
+            )
+            moved = name.startswith(("after ", "change of ")) and not lesson.move
+            if ours or moved or not known_slot(name):
+                top.fault(
+                    key, given=f"the slot {{{_brief(name)}}}",
+                    wanted="a word of the scene, a measure, or either after the move",
+                    fix="docs/school.md lists them",
+                )  # fmt: skip
+    told = {"answer", *LIST_SLOTS}
+    if lesson.question.asks in {*MEASURES, *PARTS_OF} and not lesson.cards:
+        asked = lesson.question.asks
+        told |= {asked if lesson.question.of == "before" else f"after {asked}"}
+        told |= {f"change of {asked}"}
+    for key, text in early:
+        for name in SLOT.findall(text):
+            if name in told:
+                top.fault(
+                    key, given=f"the slot {{{name}}}", wanted="nothing that tells the answer",
+                    fix="say it in an [[explain]]",
+                )  # fmt: skip
+        if "{" in SLOT.sub("", text) or "}" in SLOT.sub("", text):
+            top.fault(key, given=_brief(text), wanted="braces only round the name of a slot")

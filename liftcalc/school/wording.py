@@ -1,0 +1,95 @@
+"""Texts of a lesson with their slots filled from the answers."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from liftcalc.answers.answer import Answer
+from liftcalc.answers.asked import Asked
+from liftcalc.school.draw import FIELDS
+from liftcalc.school.measures import MEASURES, PARTS_OF, UnfitError, part
+from liftcalc.units import System
+
+SLOT = re.compile(r"\{([^{}]*)\}")
+PREFIXES = ("after ", "change of ")
+EXTRA = ("answer", "machine name", "duty")
+"""Slots that are no measure and no word of the scene, beside those of charts and lists."""
+LIST_SLOTS = ("missing", "because")
+CHART_SLOTS = ("chart reach", "nearer row", "farther row", "nearer load")
+
+
+def known_slot(name: str) -> bool:
+    """Whether a slot can be filled."""
+    if name in (*EXTRA, *LIST_SLOTS, *CHART_SLOTS):
+        return True
+    if name.startswith("change of "):
+        return name.removeprefix("change of ") in MEASURES
+    plain = name.removeprefix("after ")
+    return plain in MEASURES or plain in PARTS_OF or plain.replace(" ", "_") in FIELDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filler:
+    """What slots are filled from."""
+
+    asked: Asked
+    asked_after: Asked | None
+    before: Answer
+    after: Answer | None
+    system: System
+    extra: dict[str, str] = field(default_factory=dict)
+
+    def fill(self, text: str) -> str:
+        """The text with every slot filled."""
+        return SLOT.sub(lambda found: self._slot(found[1]), text)
+
+    def _slot(self, name: str) -> str:
+        if name in self.extra:
+            return self.extra[name]
+        if name == "machine name":
+            return self.before.lift.machine.title
+        if name.startswith("change of "):
+            return self._change(name.removeprefix("change of "))
+        asked, answer = self.asked, self.before
+        if name.startswith("after "):
+            name = name.removeprefix("after ")
+            if self.asked_after is None or self.after is None:
+                raise UnfitError("nothing is moved")
+            asked, answer = self.asked_after, self.after
+        if name in MEASURES:
+            measure = MEASURES[name]
+            return measure.shown(measure.of(answer), self.system)
+        if name in PARTS_OF:
+            return part(name, answer)
+        return _said(asked, name.replace(" ", "_"))
+
+    def _change(self, name: str) -> str:
+        """By how much a measure changes, without its sign: the sentence says which way."""
+        if self.after is None:
+            raise UnfitError("nothing is moved")
+        measure = MEASURES[name]
+        share = abs(measure.of(self.after) / measure.of(self.before) - 1)
+        return f"{100 * share:.0f} %" if share >= 0.095 else f"{100 * share:.1f} %"
+
+
+_UPHILL = {0: "the nose", 90: "the left side", 180: "the tail", -90: "the right side"}
+
+
+def _said(asked: Asked, name: str) -> str:
+    """A word of the scene as it was drawn; which way is uphill, in words."""
+    value = getattr(asked, name)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    text = str(value)
+    if name == "uphill" and text.endswith(" deg"):
+        return _UPHILL.get(round(float(text.removesuffix(" deg"))), text)
+    if name == "slew" and text.endswith(" deg"):
+        return _slewed(float(text.removesuffix(" deg")))
+    return text.replace(" deg/s", "° a second").replace(" deg", "°")
+
+
+def _slewed(degrees: float) -> str:
+    if not degrees:
+        return "straight back"
+    return f"{abs(degrees):g}° to the {'left' if degrees > 0 else 'right'}"
