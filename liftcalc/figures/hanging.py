@@ -180,19 +180,24 @@ class _Page:
         lie, em = self.lie, self.em
         if lie.angle < math.radians(1):
             return
-        butt, top = (placed(self.answer, lie, each) for each in (lie.butt, lie.top))
-        lower, upper = sorted((butt, top), key=lambda at: at[1])
+        lower, upper = sorted((lie.butt, lie.top), key=lambda at: at[1])
         way = math.copysign(1.0, upper[0] - lower[0])
         if lie.grounded:
-            words = (lower[0] + way * 0.62 * abs(upper[0] - lower[0]), 0.5 * em)
+            # The ground is the level.
+            x, z = lower[0] + way * 0.62 * abs(upper[0] - lower[0]), self._ground
         else:
-            at = placed(self.answer, lie, lie.balance)
-            half = abs(at[0] - lower[0])
-            end = (at[0] - way * half, at[1])
-            self.marks.append(line("dimension", at, end, name="level"))
-            words = (at[0] - way * max(0.62 * half, 4.2 * em), at[1] + 0.5 * em)
-        text = show(math.atan2(upper[1] - lower[1], abs(upper[0] - lower[0])), "angle")
-        self.labels.append(Label(text=text, at=words, voice="strong"))
+            (start, z), half = lie.balance, abs(lie.balance[0] - lower[0])
+            ends = (placed(self.answer, lie, (start - way * far, z)) for far in (0.0, half))
+            self.marks.append(line("dimension", *ends, name="level"))
+            x = start - way * max(0.62 * half, 4.2 * em)
+        words_x, words_z = placed(self.answer, lie, (x, z))
+        at = (words_x, words_z + 0.5 * em)
+        self.labels.append(Label(text=show(lie.angle, "angle"), at=at, voice="strong"))
+
+    @property
+    def _ground(self) -> float:
+        """The ground as seen from the lift point [m]."""
+        return -float(self.answer.reached.asked[2])
 
     def _heights(self) -> None:
         """Height of the lift point, and what is clear under the lower end."""
@@ -241,7 +246,7 @@ class _Page:
         said = ["To scale; the quartered circle is the log’s balance point."]
         if lift.taken.way == "whole" and lift.sling.at is None and lift.point.hold == "hangs":
             said.append(
-                "Nobody said where the sling holds: it is taken to miss the balance point by a "
+                "Nobody said where the log is held: that is taken to miss its balance point by a "
                 "little, here toward the longer end."
             )
         if self.lie.short:

@@ -198,7 +198,8 @@ class _Page:
         fall = "inside" if self.weight.inside else "OUTSIDE"
         allowed, mass = load_words(self.answer, self.system)
         said: list[tuple[str, Voice]] = [
-            (f"{allowed}; {mass}", "strong"),
+            (allowed, "strong"),
+            (mass, "plain"),
             (reach_words(self.answer, self.system), "plain"),
             (slew_words(self.answer), "plain"),
             (tips_words(self.weight.first.line.name), "plain"),

@@ -214,7 +214,7 @@ class _Page:
         if not footing.stands:
             at = (left + 0.25 * em, z - 1.0 * em)
             self.labels.append(Label(text=bars.TIPS.capitalize(), at=at, anchor="start"))
-            return z - 2.0 * em
+            return z - 3.2 * em
         most = bars.greatest(footing)
         per_newton = BARS * em / most
         # Under each place the right foot first, as it is nearer.

@@ -431,6 +431,9 @@ class TestTheLogAlongItsLength:
             legs = hanging(made).find("sling", "leg")
             assert all(each.points[0][0] == pytest.approx(each.points[1][0]) for each in legs)
             # What reaches the hook: the log's own upper side there, within its thickness.
+            marks = [each for each in hanging(made).find("cog")]
+            share = made.lift.log.cog_from_butt / made.lift.measure.length
+            assert marks[0].centre == pytest.approx(tuple(butt + share * (top - butt)))
             raised = up - made.hang.to_top
             assert legs[0].points[1][1] == pytest.approx(raised, abs=0.1)
             assert extent(side(made).find("log"))[2] == pytest.approx(0.0, abs=0.02)
@@ -739,6 +742,8 @@ class TestOneSheetOfPaper:
                 boxes.append((text.get_text(), box.shrunk(0.98, 0.7)))
             for (one, a), (two, b) in itertools.combinations(boxes, 2):
                 assert not a.overlaps(b), f"{one!r} over {two!r}"
+            # Drawings keep to a scale at which their words can be read.
+            assert all(axes.get_window_extent().width > 0.035 / 0.210 * wide for axes in sheet.axes)
             lowest = min(axes.get_window_extent().y0 for axes in sheet.axes)
             (table,) = [box for text, box in boxes if text == "What could stop it"]
             assert lowest >= table.y1
