@@ -210,7 +210,7 @@ def _not_too_many(count: int, file: str = "") -> None:
         raise InputError(
             Fault(
                 field="lift file" if file else "link", given=f"{count} names", file=file,
-                wanted=f"at most {len(_DEFAULTS)}: each of check's options once",
+                wanted=f"at most {len(_DEFAULTS)}: each name of a lift once",
             )
         )  # fmt: skip
 
@@ -218,7 +218,7 @@ def _not_too_many(count: int, file: str = "") -> None:
 def _unknown(key: str, file: str = "") -> Fault:
     near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.6)
     return Fault(
-        field=_short(key), given="a name that is not known", wanted="the names of check's options",
+        field=_short(key), given="a name that is not known", wanted="names that a lift has",
         fix=f"did you mean {near[0]}?" if near else "leave it out", file=file,
     )  # fmt: skip
 

@@ -167,11 +167,15 @@ def _is_said(name: str, word: Any) -> bool:
     return word not in ("", False, {"bark": "over", "moisture": "fresh"}.get(name))
 
 
+_TELLING = {"sling", "sling_kind", "lifted", "surface"}
+"""Fields whose word says by itself what it is about."""
+
+
 def _brief(name: str, word: Any) -> str:
     """A field and its word, short enough for a title."""
     label = FIELDS[name.split("/", maxsplit=1)[0]].label.lower()
     told = NEARNESS.get(word, word) if name.endswith("_said") else word
-    text = label if word is True else f"{label} {told}"
+    text = label if word is True else told if name in _TELLING else f"{label} {told}"
     return text if len(text) <= 40 else f"{text[:39]}…"
 
 

@@ -296,7 +296,10 @@ def _read_address() -> None:
     except InputError as error:
         faults += error.faults
     if faults:
-        _refuse("That link was not opened; this is a lift of our own invention:", faults)
+        _refuse(
+            "That link was not opened. This is a lift of our own invention, not the link’s:",
+            faults,
+        )
     elif asked is not None:
         _open(asked)
         kept().linked = True
