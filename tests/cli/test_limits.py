@@ -3,14 +3,26 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 import subprocess
 import sys
+from dataclasses import replace
 
 import pytest
 
-from liftcalc.answers.export import read_csv, read_json
+from liftcalc.answers.export import read_csv, read_json, table_of
+from liftcalc.answers.limits import limits_back
+from liftcalc.answers.limits_doubts import limits_doubts
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.sling import Sling
+from liftcalc.rigging.taken import Taken
 from liftcalc.rules import CAUTION
+from liftcalc.site.bearing import ground
+from liftcalc.site.ground import Site
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion
+from tests.helpers import lift
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]
 BACK = ["standard-sideshift", "--end", "back", "--attachment", "lifting hook", "--slew", "40 deg"]
@@ -159,3 +171,67 @@ def test_json_is_plain_and_carries_the_caution():
     made = json.loads(run(*ONE, "--json").stdout)
     assert made["caution"] == CAUTION
     assert list(made["tables"]) == ["pallet forks, on the forks"]
+
+
+def test_what_was_not_said_stands_over_the_map():
+    for words in (BACK, ONE):
+        done = run(*words)
+        head = done.stdout[: done.stdout.index("This is advice")]
+        assert "Not said, so not checked" in head
+        assert "what ground" in plain(head)
+        assert done.stdout.count("what ground the machine stands on") == 1
+
+
+CHANGES = {
+    "swing": {"swing": 0.1},
+    "ground": {"ground": ground("firm clay")},
+    "mat": {"mat": 1.0},
+    "gear": {"gear": Gear(kind="chain grade 80", size=0.01)},
+    "hook": {"gear": Gear(hook_wll=2000.0)},
+    "no shackle": {"gear": Gear(shackle_wll=math.inf)},
+    "sling": {"sling": Sling(length=3.3)},
+    "slung off balance": {"sling": Sling(at=1.1)},
+    "one end": {"taken": Taken(way="one end")},
+    "breakout": {"taken": Taken(breakout=1.4)},
+    "slewing": {"motion": Motion(slew_speed=0.2, slew_stop=1.0)},
+    "friction": {"motion": Motion(friction=0.3)},
+    "sinkage": {"motion": Motion(sinkage=0.1)},
+    "wires": {"hazards": Hazards(rules="uk", wires_distance=20.0)},
+    "no wires": {"hazards": Hazards(rules="uk", wires_distance=math.inf)},
+    "edge": {"hazards": Hazards(edge_distance=3.0, edge_depth=1.0)},
+    "people": {"hazards": Hazards(people_distance=9.0)},
+    "levelled": {"site": Site(slope=0.05, levelled=True)},
+}
+
+
+def test_all_that_a_map_rests_on_is_at_its_head():
+    """Change any one thing and the head of the file changes with it, whatever was typed."""
+    asked = lift("standard-sideshift", tool="lifting hook")
+    made = limits_back(asked).side
+    plainly = table_of(made).inputs
+    assert plainly == table_of(replace(made, lift=asked)).inputs
+    heads = {
+        name: table_of(replace(made, lift=replace(asked, **change))).inputs
+        for name, change in CHANGES.items()
+    }
+    for name, head in heads.items():
+        assert head != plainly, name
+    assert len(set(heads.values())) == len(heads)
+    assert ("not said, so not checked", "what ground the machine stands on") in plainly
+    assert ("ground", "not said") in plainly
+    assert ("shackle_wll_kg", "none there") in heads["no shackle"]
+
+
+@pytest.mark.parametrize(("change", "said"), [
+    ({}, "Whether the ground holds is not in these figures"),
+    (CHANGES["ground"], "presumed to carry 71 kPa"),
+    (CHANGES["ground"] | CHANGES["mat"], "stiff enough"),
+    (CHANGES["slewing"], "hangs quiet before it is stopped"),
+    (CHANGES["wires"], "their height is never counted"),
+    ({}, "taken to lie free"),
+    ({"taken": Taken(way="drawn")}, "dig in, roll or slide"),
+])  # fmt: skip
+def test_a_map_says_its_doubts(change, said):
+    asked = replace(lift("standard-sideshift", tool="lifting hook"), **change)
+    made = replace(limits_back(lift("standard-sideshift", tool="lifting hook")).side, lift=asked)
+    assert said in " ".join(limits_doubts(made))

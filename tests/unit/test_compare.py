@@ -9,10 +9,12 @@ from dataclasses import replace
 import pytest
 
 from liftcalc.answers.check import check
-from liftcalc.answers.compare import EndPlan, Place, Room, compare
+from liftcalc.answers.compare import EndPlan, Place, Room, compare, unchecked_of
 from liftcalc.answers.compare_asked import CompareAsked, read_compare
 from liftcalc.answers.underside import with_underside
 from liftcalc.errors import InputError
+from liftcalc.site.bearing import ground
+from liftcalc.site.hazards import Hazards
 from tests.helpers import MACHINES, lift, load
 
 LOG = {
@@ -161,6 +163,43 @@ def test_what_must_be_true_follows_the_stance_and_the_ground():
     )
     both = compare(front=asked["front"], back=pressed, pick_up=PICK, set_down=ABOVE)
     assert any("pressed on the ground" in each for each in both.back.must)
+
+
+def test_what_was_not_said_is_told_for_the_end_it_is_about():
+    both = found()
+    assert any("ground" in each for each in both.back.unchecked)
+    assert any("hook" in each for each in both.back.unchecked)
+    told = unchecked_of(both)
+    assert "what ground the machine stands on" in told
+    assert any(each.startswith("back end: the working load limit of the hook") for each in told)
+    assert not any("front end: what ground" in each for each in told)
+    assert "as far as it was told" in both.reason
+
+
+def test_ground_and_chain_are_among_what_must_be_true():
+    unsaid = found().back.must
+    assert any("kN under the" in each for each in unsaid)
+    both = found(ground=ground("firm clay"), mat=1.5)
+    feet = [
+        foot for each in both.back.places for foot in each.outcome.answer.footing.feet
+        if "stabiliser" in foot.name
+    ]  # fmt: skip
+    # Firm clay: 1500 lb/ft², 71.8 kPa, in IBC 1806.2.
+    side = math.sqrt(max(foot.worst for foot in feet) / 71.8e3)
+    said = next(each for each in both.back.must if each.startswith("firm clay"))
+    assert 0 <= float(re.search(r"([0-9.]+) m square", said)[1]) - side < 0.01
+    times = next(each for each in both.back.must if each.startswith("chain or sling"))
+    assert f"{both.back.places[0].outcome.lift.per_log:.2f} times the log" in times
+    grab = found(back="log grab with rotator").back
+    assert not any("chain or sling" in each for each in grab.must)
+
+
+def test_a_distance_that_is_not_kept_is_no_lack_of_kilograms():
+    near = Hazards(rules="uk", wires_distance=12.0)
+    both = found(hazards=near)
+    assert both.choice is None
+    assert both.reason.count("overhead wires: needs") == 2
+    assert "lacks" not in both.reason
 
 
 ASKED = CompareAsked(
