@@ -9,7 +9,7 @@ from liftcalc.answers.asked import ReadLift
 from liftcalc.answers.below import below
 from liftcalc.answers.capacity import LineCapacity, RamCapacity
 from liftcalc.answers.demands import DemandCapacity
-from liftcalc.answers.footing import Foot, Footing
+from liftcalc.answers.footing import Foot
 from liftcalc.answers.lift import Lift
 from liftcalc.cli.shown import finite
 from liftcalc.physics.forms import Form
@@ -51,7 +51,7 @@ def record(answer: Answer, read: ReadLift, *, evidence: bool) -> dict[str, Any]:
         },
         "unchecked": list(answer.unchecked),
         "criteria": [_criterion(each) for each in answer.criteria],
-        "ground": _ground(answer.footing, friction=lift.friction),
+        "ground": ground_record(answer),
         "warnings": list(answer.warnings),
         "assumed": list(answer.assumed),
         "understood": dict(read.echoes),
@@ -80,13 +80,14 @@ def _criterion(each: Criterion) -> dict[str, Any]:
     return made
 
 
-def _ground(footing: Footing, *, friction: float) -> dict[str, Any]:
+def ground_record(answer: Answer) -> dict[str, Any]:
     """Feet, reactions and what presses on them; forces are null where the machine tips."""
+    footing = answer.footing
     ground = footing.ground
     return {
         "name": None if ground is None else ground.name,
         "allowed_pressure_Pa": None if ground is None else ground.allowed,
-        "friction": friction,
+        "friction": answer.lift.friction,
         "load_kg": footing.load,
         "stands": footing.stands,
         "weights": {
