@@ -82,7 +82,7 @@ def sheet(
         Between what stands above and the room [m].
     """
     letters = int((width - 0.012) / (SMALL * 0.000186))
-    title, about, notes = _whole(title), _whole(about), [_whole(each) for each in notes]
+    title, about, notes = whole(title), whole(about), [whole(each) for each in notes]
     below = [(line, False) for note in notes for line in textwrap.wrap(note, letters)]
     below += [(line, True) for line in textwrap.wrap(CAUTION, int(0.89 * letters))]
     above = textwrap.wrap(about, int(letters * SMALL / PLAIN))
@@ -110,7 +110,7 @@ def sheet(
     return Sheet(figure=figure, axes=axes)
 
 
-def _whole(text: str) -> str:
+def whole(text: str) -> str:
     """The text with its numbers kept whole, and with their units, at the end of a line."""
     text = re.sub(r"(?<=\d) (?=\d{3}\b)", "\u00a0", text)
     return re.sub(r"(?<=\d) (?=(kg|lb|m|ft|cm|in)\b)", "\u00a0", text)

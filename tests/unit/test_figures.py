@@ -431,9 +431,9 @@ class TestTheLogAlongItsLength:
             legs = hanging(made).find("sling", "leg")
             assert all(each.points[0][0] == pytest.approx(each.points[1][0]) for each in legs)
             # What reaches the hook: the log's own upper side there, within its thickness.
-            marks = [each for each in hanging(made).find("cog")]
+            mark = hanging(made).find("cog")[0]
             share = made.lift.log.cog_from_butt / made.lift.measure.length
-            assert marks[0].centre == pytest.approx(tuple(butt + share * (top - butt)))
+            assert mark.centre == pytest.approx(tuple(butt + share * (top - butt)))
             raised = up - made.hang.to_top
             assert legs[0].points[1][1] == pytest.approx(raised, abs=0.1)
             assert extent(side(made).find("log"))[2] == pytest.approx(0.0, abs=0.02)
