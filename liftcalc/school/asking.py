@@ -26,7 +26,7 @@ _UNITS: dict[System, dict[Kind, str]] = {
 }
 """What a bare number is taken in."""
 
-_NO_CHANGE_SCORE = 2.0
+_NO_CHANGE = 2.0
 """A guess of no change is this many half scores off, so it scores a quarter at most [-]."""
 
 
@@ -127,9 +127,12 @@ def _number(drawn: Drawn, measure: Measure) -> Made:
     if question.of == "after":
         start = measure.of(drawn.before)
     place = question.asks in PLACES
-    half = question.half
+    tolerance, half = question.tolerance, question.half
     if start is not None and not place:
-        half = min(half, abs(math.log(value / start)) / _NO_CHANGE_SCORE)
+        # A guess of no change is not to pass for nearly right where the change is small.
+        effect = abs(math.log(value / start))
+        tolerance = min(tolerance, effect / 3)
+        half = min(half, (effect - tolerance) / _NO_CHANGE)
     unit = _UNITS[drawn.system][measure.kind]
     kind: Kind = "pressure" if measure.kind == "bearing" else measure.kind
     low, high = 0.0, _round_up((start or value) * drawn.rng.uniform(1.7, 2.6))
@@ -139,7 +142,7 @@ def _number(drawn: Drawn, measure: Measure) -> Made:
         high = 1.15 * draw.arm_of(drawn.asked) + drawn.of.lift.machine.back.foot_pin[0]
     key = Key(
         value=value, start=start, kind=measure.kind, unit=unit, factor=TABLE[kind][unit],
-        tolerance=question.tolerance, half=half, unsafe=measure.unsafe, place=place, low=low,
+        tolerance=tolerance, half=half, unsafe=measure.unsafe, place=place, low=low,
         high=float(high),
     )  # fmt: skip
     return Made(answer=measure.shown(value, drawn.system), key=key)

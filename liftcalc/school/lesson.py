@@ -8,6 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+CAUTION = (
+    "This teaches with a model and is not a qualification. The machine's own chart or plate, local "
+    "rules and a competent person come first. Nobody under a load, or between log and machine."
+)
+"""Said wherever a lesson, a drill or a record is shown."""
+
 Part = Literal[
     "balance and tipping lines",
     "reach, height and rams",

@@ -3,18 +3,26 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import Asked
+from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 from liftcalc.school.draw import FIELDS
 from liftcalc.school.measures import MEASURES, PARTS_OF, UnfitError, part
-from liftcalc.units import System
+from liftcalc.site.bearing import GROUNDS, ground
+from liftcalc.units import System, show
 
 SLOT = re.compile(r"\{([^{}]*)\}")
 PREFIXES = ("after ", "change of ")
-EXTRA = ("answer", "machine name", "duty")
+EXTRA = ("answer", "A machine", "a machine")
 """Slots that are no measure and no word of the scene, beside those of charts and lists."""
+SHARES: dict[str, Callable[[Answer], float]] = {
+    "tipping share": lambda answer: TIPPING_SHARE[answer.lift.duty].value,
+    "ram share": lambda answer: RAM_SHARE.value,
+}
+"""Shares of a capacity that the model uses, by slot."""
 LIST_SLOTS = ("missing", "because")
 CHART_SLOTS = ("chart reach", "nearer row", "farther row", "nearer load")
 
@@ -25,8 +33,15 @@ def known_slot(name: str) -> bool:
         return True
     if name.startswith("change of "):
         return name.removeprefix("change of ") in MEASURES
+    if name.startswith("ground "):
+        return any(each.name == name.removeprefix("ground ") and each.allowed for each in GROUNDS)
     plain = name.removeprefix("after ")
-    return plain in MEASURES or plain in PARTS_OF or plain.replace(" ", "_") in FIELDS
+    return (
+        plain in SHARES
+        or plain in MEASURES
+        or plain in PARTS_OF
+        or plain.replace(" ", "_") in FIELDS
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,8 +62,10 @@ class Filler:
     def _slot(self, name: str) -> str:
         if name in self.extra:
             return self.extra[name]
-        if name == "machine name":
-            return self.before.lift.machine.title
+        if name in ("A machine", "a machine"):
+            return _machine(self.before, capital=name[0] == "A")
+        if name.startswith("ground "):
+            return _pressure(name.removeprefix("ground "), self.system)
         if name.startswith("change of "):
             return self._change(name.removeprefix("change of "))
         asked, answer = self.asked, self.before
@@ -62,6 +79,8 @@ class Filler:
             return measure.shown(measure.of(answer), self.system)
         if name in PARTS_OF:
             return part(name, answer)
+        if name in SHARES:
+            return f"{100 * SHARES[name](answer):.0f} %"
         return _said(asked, name.replace(" ", "_"))
 
     def _change(self, name: str) -> str:
@@ -71,6 +90,18 @@ class Filler:
         measure = MEASURES[name]
         share = abs(measure.of(self.after) / measure.of(self.before) - 1)
         return f"{100 * share:.0f} %" if share >= 0.095 else f"{100 * share:.1f} %"
+
+
+def _machine(answer: Answer, *, capital: bool) -> str:
+    """An invented class by its kind, the user's own machine by its name."""
+    machine = answer.lift.machine
+    if not machine.invented:
+        return f"{'Y' if capital else 'y'}our machine ({machine.title})"
+    return f"{'A' if capital else 'a'} {machine.title[0].lower()}{machine.title[1:]}"
+
+
+def _pressure(name: str, system: System) -> str:
+    return show(ground(name).allowed or 0.0, "bearing", system=system, rounding="down")
 
 
 _UPHILL = {0: "the nose", 90: "the left side", 180: "the tail", -90: "the right side"}
@@ -86,7 +117,7 @@ def _said(asked: Asked, name: str) -> str:
         return _UPHILL.get(round(float(text.removesuffix(" deg"))), text)
     if name == "slew" and text.endswith(" deg"):
         return _slewed(float(text.removesuffix(" deg")))
-    return text.replace(" deg/s", "° a second").replace(" deg", "°")
+    return text.replace(" deg/s", "° a second").replace(" deg", "°").replace("m/s2", "m/s²")
 
 
 def _slewed(degrees: float) -> str:
