@@ -36,12 +36,7 @@ def known_slot(name: str) -> bool:
     if name.startswith("ground "):
         return any(each.name == name.removeprefix("ground ") and each.allowed for each in GROUNDS)
     plain = name.removeprefix("after ")
-    return (
-        plain in SHARES
-        or plain in MEASURES
-        or plain in PARTS_OF
-        or plain.replace(" ", "_") in FIELDS
-    )
+    return plain in {*SHARES, *MEASURES, *PARTS_OF} or plain.replace(" ", "_") in FIELDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +57,7 @@ class Filler:
     def _slot(self, name: str) -> str:
         if name in self.extra:
             return self.extra[name]
-        if name in ("A machine", "a machine"):
+        if name in {"A machine", "a machine"}:
             return _machine(self.before, capital=name[0] == "A")
         if name.startswith("ground "):
             return _pressure(name.removeprefix("ground "), self.system)
@@ -70,10 +65,13 @@ class Filler:
             return self._change(name.removeprefix("change of "))
         asked, answer = self.asked, self.before
         if name.startswith("after "):
-            name = name.removeprefix("after ")
             if self.asked_after is None or self.after is None:
                 raise UnfitError("nothing is moved")
             asked, answer = self.asked_after, self.after
+        return self._told(name.removeprefix("after "), asked, answer)
+
+    def _told(self, name: str, asked: Asked, answer: Answer) -> str:
+        """A measure, a part, a share or a word of the scene."""
         if name in MEASURES:
             measure = MEASURES[name]
             return measure.shown(measure.of(answer), self.system)
