@@ -10,6 +10,7 @@ from liftcalc.figures.scene import VOICE_SIZE, Label, Scene, extent
 from liftcalc.figures.side import side
 from liftcalc.machines.files import load
 from liftcalc.rigging.sling import Sling
+from liftcalc.units import System
 from tests.helpers import lift, span
 
 
@@ -22,7 +23,7 @@ def answer(machine: str, end: str, tool: str, point: str = "", **request) -> Ans
     )
 
 
-def drawings(made: Answer, system: str = "metric") -> tuple[Scene, ...]:
+def drawings(made: Answer, system: System = "metric") -> tuple[Scene, ...]:
     return tuple(each(made, system=system) for each in (side, plan, hanging))
 
 
