@@ -7,12 +7,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from liftcalc.answers.check import check, reach
+from liftcalc.answers.check import reach
+from liftcalc.answers.demands import demand_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.remedies import fitted
 from liftcalc.answers.search import Detail, Outcome, Turned, last_before_failure, tried
+from liftcalc.answers.steepest import tipping
 from liftcalc.answers.sweep import sweep
 from liftcalc.errors import Fault, InputError
+from liftcalc.rules import TIPPING_SHARE
 from liftcalc.site.motion import Motion, speed_at_rollover, travel_resistance
 
 CLEAR = 0.3
@@ -161,15 +164,24 @@ class Higher:
     tipping: float
 
 
-def least_allowed(lift: Lift, name: str) -> float:
-    """What a criterion allows in the worst of all ways the machine may brake and turn [kg].
+def tipping_allowed(lift: Lift) -> float:
+    """What tipping alone allows: the worst way to brake and turn, tank and place of the log [kg].
 
-    ``check`` answers with the way that allows least of all; a criterion that does not govern may
-    be worse in another.
+    ``check`` answers with the way and state that allow least of all; where tipping does not govern
+    it may be worse in another.
     """
-    return min(
-        each.allowed for way in lift.ways for each in check(way).criteria if each.name == name
-    )
+    found = []
+    for way in lift.ways:
+        posed = reach(way)
+        found += [
+            line.share.value
+            * demand_capacity(
+                line, wholes=posed.wholes, loads=posed.loads, gravity=posed.gravity,
+                lean=posed.lean, hung=way.hung,
+            ).capacity
+            for line in tipping(way, posed)
+        ]  # fmt: skip
+    return float(min(found))
 
 
 def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
@@ -182,7 +194,7 @@ def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
             found.append(
                 Higher(
                     by=by, allowed=answer.allowed, governs=answer.governs,
-                    tipping=least_allowed(higher, "tipping"),
+                    tipping=tipping_allowed(higher),
                 )
             )  # fmt: skip
     return tuple(found)
@@ -196,7 +208,7 @@ def across(lift: Lift) -> tuple[Lift, str]:
         replace(lift, site=replace(lift.site, slope=SIDE_SLOPE, heading=side * math.pi / 2))
         for side in (1, -1)
     ]
-    worse = min(sides, key=lambda each: (tried(each).margin, least_allowed(each, "tipping")))
+    worse = min(sides, key=lambda each: (tried(each).margin, tipping_allowed(each)))
     return worse, "across a slope of 5°"
 
 
@@ -266,7 +278,7 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
 
     def keeps(step: int) -> bool:
         motion = replace(lift.motion, speed=step / PER_METRE, turn_radius=radius)
-        return least_allowed(replace(lift, motion=motion), "tipping") >= lift.needed
+        return tipping_allowed(replace(lift, motion=motion)) >= lift.needed
 
     most = round(FASTEST * PER_METRE)
     step = last_before_failure(keeps, most=most, stride=PER_METRE)
@@ -282,18 +294,23 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
 def side_acceleration(lift: Lift) -> float:
     """Least acceleration to either side at which the machine with its load tips [m/s²].
 
-    By the tipping loads of ``reach``, with the load factor on the log, rounded down to 0.01; 10
+    By the tipping loads themselves, with the load factor on the log, rounded down to 0.01; 10
     where it does not below that. None of braking is in it.
     """
 
+    share = TIPPING_SHARE[lift.duty].value
+
     def stands(step: int) -> bool:
-        for side in (1, -1):
-            site = replace(lift.site, acceleration_left=side * step / PER_METRE)
-            still = replace(lift, site=site, motion=replace(lift.motion, speed=0.0, braking=0.0))
-            lines = reach(still).lines
-            if not min(float(each.tipping_load) for each in lines) >= lift.needed:
-                return False
-        return True
+        still = replace(lift.motion, speed=0.0, braking=0.0)
+        return all(
+            tipping_allowed(
+                replace(
+                    lift, motion=still,
+                    site=replace(lift.site, acceleration_left=side * step / PER_METRE),
+                )
+            ) >= share * lift.needed
+            for side in (1, -1)
+        )  # fmt: skip
 
     return max(last_before_failure(stands, most=10 * PER_METRE, stride=50), 0) / PER_METRE
 
@@ -326,7 +343,10 @@ def deepest_ruts(lift: Lift) -> float | None:
 
     def pulls(step: int) -> bool:
         sunk = replace(lift, motion=replace(lift.motion, sinkage=step / PER_METRE))
-        return least_allowed(sunk, "traction") >= lift.needed
+        pulled = (each for way in sunk.ways for each in reach(way).demands)
+        return all(
+            each.capacity >= lift.needed for each in pulled if each.demand.name == "traction"
+        )
 
     step = last_before_failure(pulls, most=PER_METRE, stride=10)
     return None if step < 0 else step / PER_METRE

@@ -159,19 +159,23 @@ def _one_way(lift: Lift, posed: Reached, log: Below) -> Any:
             ).capacity  # fmt: skip
             least = np.minimum(least, RAM_SHARE.value * held)
     wholes, loads = tuple(set(posed.wholes)), tuple(set(posed.loads))
-    tipping = (
+    for demand in (*tipping(lift, posed), *demands(lift, posed.standing, gravity=gravity)):
+        fails = demand_capacity(
+            demand, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
+        ).capacity
+        least = np.minimum(least, demand.share.value * fails)
+    return least
+
+
+def tipping(lift: Lift, posed: Reached) -> tuple[Demand, ...]:
+    """The tipping lines of a posed lift, each as a demand with the share of the duty."""
+    return tuple(
         Demand(
             name="tipping", where=line.name, ways=(((about(line), 0.0),),),
             share=TIPPING_SHARE[lift.duty],
         )
         for line in posed.standing.lines
     )  # fmt: skip
-    for demand in (*tipping, *demands(lift, posed.standing, gravity=gravity)):
-        fails = demand_capacity(
-            demand, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
-        ).capacity
-        least = np.minimum(least, demand.share.value * fails)
-    return least
 
 
 def _each(lift: Lift, slope: Real, of: Callable[[Lift], float]) -> Real:
