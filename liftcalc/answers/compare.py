@@ -234,9 +234,9 @@ def _rigged(lift: Lift) -> tuple[str, ...]:
     """What chain, hook and hitch have to be good for."""
     if not lift.slung:
         return ()
+    times = math.ceil(100 * lift.per_log - 1e-9) / 100
     return (
-        f"chain or sling, hook and all between may carry {lift.per_log:.2f} times the log, slung "
-        "as it is",
+        f"chain or sling, hook and all between may carry {times:.2f} times the log, slung as it is",
     )
 
 
