@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from liftcalc.answers.answer import Reached
 from liftcalc.answers.check import reach
 from liftcalc.answers.demands import demand_capacity
 from liftcalc.answers.lift import Lift
@@ -164,24 +165,25 @@ class Higher:
     tipping: float
 
 
-def tipping_allowed(lift: Lift) -> float:
+def tipping_allowed(lift: Lift, *, posed: Reached | None = None) -> float:
     """What tipping alone allows: the worst way to brake and turn, tank and place of the log [kg].
 
     ``check`` answers with the way and state that allow least of all; where tipping does not govern
-    it may be worse in another.
+    it may be worse in another. ``posed`` is the lift as ``reach`` poses it on any site: motion and
+    slope do not move the machine's parts.
     """
-    found = []
-    for way in lift.ways:
-        posed = reach(way)
-        found += [
-            line.share.value
-            * demand_capacity(
-                line, wholes=posed.wholes, loads=posed.loads, gravity=posed.gravity,
-                lean=posed.lean, hung=way.hung,
-            ).capacity
-            for line in tipping(way, posed)
-        ]  # fmt: skip
-    return float(min(found))
+    known = reach(lift) if posed is None else posed
+    each = [
+        line.share.value
+        * demand_capacity(
+            line, wholes=tuple(set(known.wholes)), loads=tuple(set(known.loads)),
+            gravity=way.site.gravity, lean=float(way.lean(reach=known.reach)), hung=way.hung,
+        ).capacity
+        for way in lift.ways
+        for line in tipping(way, known)
+    ]  # fmt: skip
+    # numpy's, since what is not a number must not vanish.
+    return float(np.min(each))
 
 
 def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
@@ -270,15 +272,16 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
     Returns
     -------
     TurnSpeeds
-        By ``check``: the turn to either side, rear axle and load thrown out and forward. The edge
-        itself by acceleration to the side alone, at 0.7 of the rigid machine's; both rounded down.
+        By ``tipping_allowed``: the turn to either side, rear axle and load thrown out and forward.
+        The edge itself by acceleration to the side alone, at 0.7 of the rigid machine's; both
+        rounded down.
         ``planned`` is None where not even standing keeps the share.
     """
-    radius = lift.motion.turn_radius or TURN
+    radius, posed = lift.motion.turn_radius or TURN, reach(lift)
 
     def keeps(step: int) -> bool:
         motion = replace(lift.motion, speed=step / PER_METRE, turn_radius=radius)
-        return tipping_allowed(replace(lift, motion=motion)) >= lift.needed
+        return tipping_allowed(replace(lift, motion=motion), posed=posed) >= lift.needed
 
     most = round(FASTEST * PER_METRE)
     step = last_before_failure(keeps, most=most, stride=PER_METRE)
@@ -297,8 +300,7 @@ def side_acceleration(lift: Lift) -> float:
     By the tipping loads themselves, with the load factor on the log, rounded down to 0.01; 10
     where it does not below that. None of braking is in it.
     """
-
-    share = TIPPING_SHARE[lift.duty].value
+    share, posed = TIPPING_SHARE[lift.duty].value, reach(lift)
 
     def stands(step: int) -> bool:
         still = replace(lift.motion, speed=0.0, braking=0.0)
@@ -307,7 +309,8 @@ def side_acceleration(lift: Lift) -> float:
                 replace(
                     lift, motion=still,
                     site=replace(lift.site, acceleration_left=side * step / PER_METRE),
-                )
+                ),
+                posed=posed,
             ) >= share * lift.needed
             for side in (1, -1)
         )  # fmt: skip
