@@ -271,6 +271,7 @@ def test_what_does_not_go_with_an_opened_lift_is_named() -> None:
         ("slew_speed", "20 deg/s", "time"),
         ("edge", "far", "one length"),
         ("edge_depth", "", "depth"),
+        ("edge", "", "an edge without it"),
     ],
 )
 def test_a_fault_of_a_new_field_stands_beside_it(key: str, text: str, told: str) -> None:
@@ -333,6 +334,15 @@ def test_a_place_that_was_dragged_becomes_typed_text(
     shown = text_field(app, name if name == "slew" else f"{name}/{end}")
     assert shown.value == there[name]
     assert "No answer yet" not in block(app)
+
+
+def test_a_front_reach_that_was_typed_gives_way_to_a_dragged_height() -> None:
+    app = typed(chosen(opened(), "end", "front"), "reach/front", "1.1 m")
+    app.session_state["spot"] = {"height": 1.2}
+    app.run()
+    app.button(key="press/move").click()
+    app.run()
+    assert (said(app).height, said(app).reach) == ("1.20 m", "")
 
 
 def test_a_place_is_told_in_the_units_chosen_and_they_are_remembered() -> None:
