@@ -36,7 +36,7 @@ from liftcalc.physics.forms import Form, about, load_at_failure
 from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import load_at_tipping
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
-from liftcalc.site.hazards import Clearance
+from liftcalc.site.hazards import Clearance, Hazards
 
 TILE = 65536
 """Poses answered at a time, places × slews: fewer arrays live then, so they may be larger."""
@@ -223,6 +223,8 @@ class Kernel:
 
     def _clear(self, arm: Arm, lean: Real) -> tuple[Clearance, ...]:
         """Distances to keep, at every place."""
+        if self.lift.hazards == Hazards():
+            return ()
         level, _ = lowest(self.lift, self.log, asked=arm.lift_at.w, load_at=arm.load_at)
         return clearances(self.lift, self.log, reach=self._reach(arm), lean=lean, lowest=level)
 

@@ -106,24 +106,35 @@ def test_and_so_it_is_with_everything_that_bears_on_a_lift(seed: int) -> None:
     compare(beset(some_lift(seed), rng), rng)
 
 
-def test_every_kind_of_criterion_governs_somewhere() -> None:
-    """Or the comparison above would not have been of them."""
+def test_every_kind_of_criterion_governs_somewhere_and_is_the_same_there() -> None:
+    """Or the comparisons above might never have been of it."""
     seen: set[str] = set()
+    done: set[str] = set()
     # In the last two a corner of a pressed bucket sinks first.
     for seed in (*range(200), 335, 429):
         rng = np.random.default_rng(seed)
         base = beset(some_lift(seed), rng)
         size, back = span(base.machine), base.end == "back"
-        height = size * rng.uniform(0.0, 0.7, 40)
+        height, reach = size * rng.uniform(0.0, 0.7, 40), size * rng.uniform(0.3, 0.9, 40)
+        where = {"reach": reach, "slew": np.array([-1.0, 0.3])} if back else {}
         found = tried(
-            lambda base=base, height=height, back=back, size=size, rng=rng: sweep(
-                base, reach=size * rng.uniform(0.3, 0.9, 40) if back else None, height=height,
-                slew=np.array([-1.0, 0.3]) if back else 0.0,
-            )
-        )  # fmt: skip
-        if found is not None:
-            some = found.governs[found.governs >= 0]
-            seen |= {found.criteria[number] for number in np.unique(some)}
+            lambda base=base, height=height, where=where: sweep(base, height=height, **where)
+        )
+        if found is None:
+            continue
+        for number in set(np.unique(found.governs)) - {-1}:
+            name = found.criteria[number]
+            here = np.argwhere((found.governs == number) & (found.allowed > 0))
+            if name in done or not len(here):
+                seen.add(name)
+                continue
+            for i, j in here[:3]:
+                at = {"height": float(height[i])}
+                if back:
+                    at |= {"reach": float(reach[i]), "slew": float(found.slew[j])}
+                same(found, i, j, alone(base, **at))
+            seen.add(name)
+            done.add(name)
     wanted = {
         "tipping", "boom ram", "dipper ram", "lift ram", "ground under the left stabiliser",
         "ground under the left bucket corner", "axle rating (front", "axle rating (rear",
