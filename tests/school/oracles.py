@@ -1,0 +1,361 @@
+"""Keys derived again, by other ways than the model's: moments summed lump by lump about lines of
+our own, rams by virtual work through moved linkages, pads by equilibrium, logs by plain arithmetic.
+
+Where links and lumps stand comes from the machines' room, whose poses have oracles of their own in
+tests/physics. Nothing here asks ``check``, its criteria, its tipping lines or its ram moments.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from liftcalc.answers.lift import Lift
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import back_arm, reach_back
+from liftcalc.machines.front_arm import reach_front
+from liftcalc.machines.standing import Standing, stand, travel_back, travel_front
+from tests.physics.programme import Contact, Scene
+
+G = 9.80665
+"""Standard gravity [m/s²]; CGPM 1901."""
+STEPS = np.array([-2, -1, 1, 2], dtype=float)
+WEIGHTS = np.array([1 / 12, -2 / 3, 2 / 3, -1 / 12])
+"""Central difference of fourth order; Fornberg, Math. Comp. 51 (1988) 699, table 1."""
+STEP = 2e-3
+DIRECTIONS = np.linspace(0, 2 * math.pi, 1440, endpoint=False)
+Vector = np.ndarray
+
+
+def gravity_of(lift: Lift) -> Iterator[Vector]:
+    """Gravity less the machine's own acceleration, braking either way [m/s²]."""
+    slope, heading = float(lift.site.slope), float(lift.site.heading)
+    down = np.array([
+        -math.sin(slope) * math.cos(heading), -math.sin(slope) * math.sin(heading),
+        -math.cos(slope),
+    ])  # fmt: skip
+    for along in {lift.motion.braking, -lift.motion.braking}:
+        yield G * down - np.array([along, 0.0, 0.0])
+
+
+def lean_of(lift: Lift) -> float:
+    """Twice the steady lean of a slew stopped, and the lean of going round [rad]."""
+    turn, time = lift.motion.slew_speed, lift.motion.slew_stop
+    if not turn or not time:
+        return 0.0
+    out = float(lift.reach or 0.0)
+    return 2 * math.atan(turn * out / (time * G)) + math.atan(turn**2 * out / G)
+
+
+@dataclass
+class Stood:
+    """The machine posed and standing in one of its states, with the load somewhere."""
+
+    lift: Lift
+    arm: Arm
+    standing: Standing
+    load: Vector
+
+    @cached_property
+    def mass(self) -> float:
+        return sum(float(each.mass) for each in self.standing.lumps)
+
+    @cached_property
+    def first(self) -> Vector:
+        """First moments of all lumps [kg·m]."""
+        return sum(
+            float(each.mass) * np.array([float(each.x), float(each.y), float(each.z)])
+            for each in self.standing.lumps
+        )
+
+
+_STOOD: list[tuple[Lift, tuple[Stood, ...]]] = []
+
+
+def stood(lift: Lift) -> tuple[Stood, ...]:
+    """Every state that nobody sees: tank full or empty, the log off to either side."""
+    # A lift cannot be a key: the last few are kept as they are.
+    for known, states in _STOOD:
+        if known is lift:
+            return states
+    del _STOOD[4:]
+    _STOOD.insert(0, (lift, _stood(lift)))
+    return _STOOD[0][1]
+
+
+def _stood(lift: Lift) -> tuple[Stood, ...]:
+    radius = lift.log.largest_diameter / 2
+    if lift.end == "back":
+        arm = reach_back(
+            lift.machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
+            curl=lift.curl, radius=radius,
+        )  # fmt: skip
+        front, back, slew = travel_front(lift.machine, lift.other_tool), arm, lift.slew
+    else:
+        arm = reach_front(
+            lift.machine, tool=lift.tool, point=lift.point, height=lift.height, tilt=lift.tilt,
+            radius=radius,
+        )  # fmt: skip
+        front, back, slew = arm, travel_back(lift.machine, lift.other_tool), 0.0
+    arm.refuse()
+    found = []
+    for full in (True, False):
+        standing = stand(
+            lift.machine, front=front, back=back, slew=slew, sideshift=lift.sideshift,
+            stance=lift.stance, operator=lift.operator, full=full,
+        )  # fmt: skip
+        for at in arm.load_places:
+            for side in {lift.side_room, -lift.side_room}:
+                load = placed(lift, float(at.u), float(at.w)) + np.array([0.0, side, 0.0])
+                found.append(Stood(lift, arm, standing, load))
+    return tuple(found)
+
+
+def placed(lift: Lift, out: float, up: float) -> Vector:
+    """A point of the end's plane in the machine frame [m]."""
+    if lift.end == "front":
+        return np.array([out, 0.0, up])
+    axis = float(lift.machine.back.slew_axis_x)
+    return np.array(
+        [axis - out * math.cos(lift.slew), lift.sideshift + out * math.sin(lift.slew), up]
+    )
+
+
+def lines_of(lift: Lift) -> dict[str, tuple[Vector, Vector, Vector]]:
+    """Where it may go over, by name: two points of the line, and one that lies inside."""
+    wheels, legs = lift.machine.wheels, lift.machine.stabilisers
+    base, half = float(wheels.wheelbase), float(wheels.front_track) / 2
+    pin = np.array([base, 0.0, float(wheels.axle_pin_height)])
+    if lift.stance == "wheels":
+        far, wide, name = 0.0, float(wheels.rear_track) / 2, "rear tyre"
+        both = "over the rear axle"
+    else:
+        far, wide, name = float(legs.x), float(legs.pad_spread) / 2, "stabiliser"
+        both = "over both stabilisers"
+    left, right = np.array([far, wide, 0.0]), np.array([far, -wide, 0.0])
+    tyres = np.array([base, half, 0.0]), np.array([base, -half, 0.0])
+    assert wheels.front_axle_oscillates
+    return {
+        both: (left, right, pin),
+        f"left {name} to front-axle pin": (left, pin, right),
+        f"right {name} to front-axle pin": (right, pin, left),
+        "over the front axle": (*tyres, left),
+    }
+
+
+def lines(lift: Lift, states: tuple[Stood, ...] | None = None) -> dict[str, float]:
+    """Load at which the machine goes over each line [kg], the worst of all its states."""
+    lean = lean_of(lift)
+    found: dict[str, float] = {}
+    for name, (start, end, inside) in lines_of(lift).items():
+        along = (end - start) / np.linalg.norm(end - start)
+        sign = math.copysign(1.0, along @ np.cross(inside - start, [0.0, 0.0, -1.0]))
+        for gravity in gravity_of(lift):
+            pulls = _leaning(gravity, lean)
+            for each in states or stood(lift):
+                holds = sign * along @ np.cross(each.first - each.mass * start, gravity)
+                worst = float(np.max(-sign * (np.cross(each.load - start, pulls) @ along)))
+                load = 0.0 if holds <= 0 else holds / worst if worst > 0 else math.inf
+                found[name] = min(found.get(name, math.inf), load)
+    return found
+
+
+def _leaning(gravity: Vector, lean: float) -> Vector:
+    """Every pull of a kilogram of load that leans by an angle, all round [N/kg]."""
+    if not lean:
+        return gravity[np.newaxis]
+    size = np.linalg.norm(gravity)
+    one = np.cross(gravity, [1.0, 0.0, 0.0])
+    one /= np.linalg.norm(one)
+    two = np.cross(gravity / size, one)
+    aside = np.outer(np.cos(DIRECTIONS), one) + np.outer(np.sin(DIRECTIONS), two)
+    return math.cos(lean) * gravity + math.sin(lean) * size * aside
+
+
+def tipping(lift: Lift) -> float:
+    return min(lines(lift).values())
+
+
+def programme(lift: Lift) -> float:
+    """The same by the linear programme of contact forces; level, or with a slope across."""
+    found = []
+    for each in stood(lift):
+        (rear, other, pin), *_, tyres = lines_of(lift).values()
+        contacts = [Contact(tuple(rear)), Contact(tuple(other))]
+        contacts += [Contact(tuple(point), 1) for point in tyres[:2]]
+        for gravity in gravity_of(lift):
+            assert abs(gravity[0]) < 1e-9
+            scene = Scene(
+                masses=[(each.mass, tuple(each.first / each.mass))], load=tuple(each.load),
+                gravity=tuple(gravity), contacts=contacts, pin=tuple(pin),
+            )  # fmt: skip
+            found.append(scene.greatest_load())
+    return min(found)
+
+
+def rams(lift: Lift) -> dict[str, float]:
+    """Load at which each ram of the back end gives way [kg], by virtual work: F·dℓ + Σ m·g·dr = 0.
+
+    The boom is turned with all it carries, the dipper with its own, the bucket by its curl; ram
+    lengths and places are differentiated.
+    """
+    machine = lift.machine
+    one = stood(lift)[0]
+    foot, knuckle = one.arm.joints[0].pivot, one.arm.joints[1].pivot
+    boom = math.atan2(float(knuckle.w - foot.w), float(knuckle.u - foot.u))
+    _, cosine, sine = one.arm.carrier
+    dipper = math.atan2(float(sine), float(cosine))
+    moved = {
+        "boom ram": (boom + STEP * STEPS, dipper + STEP * STEPS, lift.curl),
+        "dipper ram": (boom, dipper + STEP * STEPS, lift.curl),
+        "bucket ram": (boom, dipper, lift.curl + STEP * STEPS),
+    }
+    (gravity,) = gravity_of(lift)
+    outward = -gravity[0] * math.cos(lift.slew) + gravity[1] * math.sin(lift.slew)
+    found = {}
+    for joint in one.arm.joints:
+        a, b, c = moved[joint.name]
+        arm = back_arm(
+            machine, tool=lift.tool, point=lift.point, boom_angle=a, dipper_angle=b, curl=c,
+            radius=lift.log.largest_diameter / 2,
+        )  # fmt: skip
+        then = next(each for each in arm.joints if each.name == joint.name)
+        (u0, w0), (u1, w1) = then.base_pin, then.rod_pin
+        length = _rate(np.hypot(u1 - u0, w1 - w0))
+        links = sum(
+            each.mass * (outward * _rate(each.at.u) + gravity[2] * _rate(each.at.w))
+            for each in then.lumps
+        )
+        loads = [
+            outward * _rate(place.u) + gravity[2] * _rate(place.w) for place in arm.load_places
+        ]
+        found[joint.name] = min(_given(joint.ram, lift, links, load, length) for load in loads)
+    return found
+
+
+def _rate(values: object) -> float:
+    return float(np.broadcast_to(np.asarray(values), STEPS.shape) @ WEIGHTS / STEP)
+
+
+def _given(ram: object, lift: Lift, links: float, load: float, length: float) -> float:
+    """The greatest load for which the ram's force stays between full pull and full push [kg]."""
+    hydraulics = lift.machine.hydraulics
+    effort = float(hydraulics.working_pressure) * float(hydraulics.efficiency) * ram.count
+    area = math.pi / 4 * float(ram.bore) ** 2
+    push, pull = effort * area, effort * (area - math.pi / 4 * float(ram.rod) ** 2)
+    assert ram.holding_pressure is None
+    still, more = -links / length, -load / length
+    if not -pull <= still <= push:
+        return 0.0
+    if more == 0:
+        return math.inf
+    return (push - still) / more if more > 0 else (-pull - still) / more
+
+
+def pads(each: Stood, load: float) -> dict[str, float]:
+    """Force on each pad with a load on the hook [N], level: two pads and the pin of the axle."""
+    (gravity,) = gravity_of(each.lift)
+    assert abs(gravity[0]) + abs(gravity[1]) < 1e-9
+    (left, right, pin), *_ = lines_of(each.lift).values()
+    whole, places = each.first + load * each.load, np.array([left, right, pin])
+    matrix = np.array([np.ones(3), places[:, 0], places[:, 1]])
+    up = np.linalg.solve(matrix, G * np.array([each.mass + load, whole[0], whole[1]]))
+    return {"left stabiliser": float(up[0]), "right stabiliser": float(up[1])}
+
+
+def pad_force(lift: Lift) -> float:
+    """Force on the worse pad under the planned log [N], in the state that tips soonest."""
+    soonest = min(stood(lift), key=lambda each: min(lines(lift, (each,)).values()))
+    return max(pads(soonest, needed(lift)).values())
+
+
+def needed(lift: Lift) -> float:
+    """Rigging, and the log to plan on with a tenth for moving up and down [kg]."""
+    return lift.sling.mass + 1.10 * lift.log.mass_planning
+
+
+def pad_load(lift: Lift, pressure: float) -> dict[str, float]:
+    """Load at which a pad reaches its pressure [kg]; forces go in a straight line with load."""
+    assert lift.mat is not None
+    found: dict[str, float] = {}
+    for each in stood(lift):
+        none, some = pads(each, 0.0), pads(each, 1000.0)
+        for name, empty in none.items():
+            rises = (some[name] - empty) / 1000.0
+            room = pressure * lift.mat**2 - empty
+            fails = max(room / rises, 0.0) if rises > 0 else math.inf if room >= 0 else 0.0
+            key = f"ground under the {name}"
+            found[key] = min(found.get(key, math.inf), fails)
+    return found
+
+
+def likely(lift: Lift) -> float:
+    """Newton's volume times the density of the species' row; saturated where it is soaked [kg]."""
+    measure = lift.measure
+    wood = measure.species
+    gravity = float(wood.basic_gravity.value)
+    # Wood Handbook, chapter 4: dry mass over green volume, cell wall substance 1.54.
+    water = 1 / gravity - 1 / 1.54 if measure.moisture == "soaked" else wood.moisture.value
+    density = 1000 * gravity * (1 + water)
+    if wood.bark is not None:
+        bark = 1000 * wood.bark.gravity * (1 + wood.bark.moisture)
+        share = wood.bark.share
+        density = max(density, (density + share * bark) / (1 + share))
+    butt, middle, top = (math.pi / 4 * each**2 for each in _diameters(lift))
+    return measure.length / 6 * (butt + 4 * middle + top) * density
+
+
+def _diameters(lift: Lift) -> tuple[float, float, float]:
+    butt, middle, top = lift.measure.butt, lift.measure.middle, lift.measure.top
+    assert butt and middle and top
+    return float(butt), float(middle), float(top)
+
+
+def balance(lift: Lift) -> float:
+    """Balance point from the butt [m]: a section that runs as a parabola through the three taped
+    ones, summed over ten thousand slices."""
+    butt, middle, top = (each**2 for each in _diameters(lift))
+    at = (np.arange(10_000) + 0.5) / 10_000
+    area = butt * (1 - at) * (1 - 2 * at) + 4 * middle * at * (1 - at) + top * at * (2 * at - 1)
+    return float(lift.measure.length * (area @ at) / area.sum())
+
+
+CHAIN = {6: 1120.0, 7: 1500.0, 8: 2000.0, 10: 3150.0, 13: 5300.0, 16: 8000.0}
+"""Grade 8 chain, straight [kg]; EN 818-4, from memory."""
+
+
+def chain(lift: Lift) -> float:
+    """What a chain of grade 80 may carry as it is slung [kg].
+
+    32·d² of the Queensland doggers' guide or the row of EN 818-4, the less; a choke leaves 0.8
+    (ASME B30.9); of two legs each pulls with what of it points up, the worse with its share.
+    """
+    size = round(1000 * float(lift.gear.size or 0.0))
+    leg = 0.8 * min(32.0 * size**2, CHAIN[size])
+    if lift.sling.way == "choked":
+        return leg
+    free = lift.sling.length - math.pi * lift.log.largest_diameter
+    up = math.sqrt(1 - (lift.sling.spread / 2 / free) ** 2)
+    share = 0.5 + 0.02 * lift.measure.length / lift.sling.spread
+    return leg * up / share
+
+
+def stops(lift: Lift, pressure: float | None = None) -> dict[str, float]:
+    """Allowed load of everything that can stop a back lift on stabilisers [kg], by name.
+
+    Three quarters of tipping and 87 % of the rams (ISO 10567); what is rated, in full.
+    """
+    over = lines(lift)
+    name = min(over, key=lambda each: over[each])
+    found = {f"tipping {name}": 0.75 * over[name]}
+    found |= {each: 0.87 * load for each, load in rams(lift).items()}
+    found[f"lift point ({lift.point.name})"] = float(lift.point.wll)
+    if lift.gear.size:
+        found["sling (chain grade 80, choked)"] = chain(lift)
+    if pressure is not None:
+        found |= pad_load(lift, pressure)
+    return found
