@@ -76,8 +76,9 @@ class Answer:
     ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that
     sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
     ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
-    its balance. ``footing`` is what the ground carries under the planned load; ``unchecked`` names
-    what could not be checked, since it was not said.
+    its balance; ``ground_rise`` is what the ground below the hook has risen from the wheels to
+    there under a machine that was levelled, taken off both. ``footing`` is what the ground carries
+    under the planned load; ``unchecked`` names what could not be checked, since it was not said.
     """
 
     lift: Lift
@@ -87,6 +88,7 @@ class Answer:
     hang: Hang | None
     lowest: float
     lowest_tipped: float
+    ground_rise: float
     footing: Footing
     unchecked: tuple[str, ...]
     warnings: tuple[str, ...]

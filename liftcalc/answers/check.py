@@ -8,13 +8,12 @@ from dataclasses import replace
 from liftcalc.answers.answer import Answer, Criterion, Reached
 from liftcalc.answers.below import Below, below, lowest
 from liftcalc.answers.capacity import (
-    Vector,
     line_capacity,
     plane_gravity,
     ram_capacity,
 )
 from liftcalc.answers.clear import allowed_by, clearances
-from liftcalc.answers.demands import DemandCapacity, demand_capacity, demands
+from liftcalc.answers.demands import demand_capacity, demands
 from liftcalc.answers.doubts import assumed_values, unchecked, warnings_of
 from liftcalc.answers.footing import footing
 from liftcalc.answers.lift import Lift, back_stops
@@ -25,7 +24,6 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.standing import (
-    Standing,
     pressed_front,
     stand,
     travel_back,
@@ -93,7 +91,17 @@ def reach(lift: Lift) -> Reached:
     distance = float(lift.reach or 0.0) if lift.end == "back" else _front_reach(lift, arm)
     lean = float(lift.lean(reach=distance))
     gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
-    found = []
+    # With full tanks and empty; what is summed up of a machine is summed once.
+    states = [
+        stand(
+            lift.machine, front=front, back=back,
+            slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
+            stance=lift.stance, operator=lift.operator, full=full,
+        )
+        for full in (True, False)
+    ]  # fmt: skip
+    wholes = [each.whole for each in states]
+    share, found = TIPPING_SHARE[lift.duty].value, []
     for number, at in enumerate(arm.load_places):
         rams = tuple(
             ram_capacity(
@@ -103,52 +111,31 @@ def reach(lift: Lift) -> Reached:
             for joint in arm.joints
         )  # fmt: skip
         holds = RAM_SHARE.value * min(float(ram.capacity) for ram in rams)
-        for full, side in _doubtful(lift):
-            standing = stand(
-                lift.machine, front=front, back=back,
-                slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
-                stance=lift.stance, operator=lift.operator, full=full,
-            )  # fmt: skip
-            x, y, z = lift.in_machine(at)
-            load = (x, y + side, z)
-            lines = tuple(
-                line_capacity(
-                    line, whole=standing.whole, load=load, gravity=gravity, swing=lean,
-                    hung=lift.hung,
+        x, y, z = lift.in_machine(at)
+        for state, whole in enumerate(wholes):
+            for side in sorted({lift.side_room, -lift.side_room}, reverse=True):
+                load = (x, y + side, z)
+                lines = tuple(
+                    line_capacity(
+                        line, whole=whole, load=load, gravity=gravity, swing=lean, hung=lift.hung
+                    )
+                    for line in states[state].lines
                 )
-                for line in standing.lines
-            )  # fmt: skip
-            tips = TIPPING_SHARE[lift.duty].value * min(float(line.tipping_load) for line in lines)
-            least = (min(holds, tips), tips)
-            found.append((least, number, not full, side, standing, load, lines, rams))
-    *_, standing, load, lines, rams = min(found, key=lambda each: each[:4])
-    standings, loads = [each[4] for each in found], tuple(each[5] for each in found)
-    return Reached(
-        arm=arm, other=other, standing=standing, asked=lift.in_machine(arm.lift_at), load=load,
-        gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean,
-        demands=_demands(lift, standings=standings, loads=loads, lean=lean),
-        wholes=tuple(each.whole for each in standings), loads=loads,
-    )  # fmt: skip
-
-
-def _demands(
-    lift: Lift, *, standings: list[Standing], loads: tuple[Vector, ...], lean: float
-) -> tuple[DemandCapacity, ...]:
-    """What ground and wheels ask; in doubt the worst of all ways the machine may stand."""
-    gravity = lift.site.gravity
-    wholes = [each.whole for each in standings]
-    return tuple(
+                tips = share * min(float(line.tipping_load) for line in lines)
+                found.append(((min(holds, tips), tips), number, state, side, load, lines, rams))
+    *_, state, _, load, lines, rams = min(found, key=lambda each: each[:4])
+    loads = tuple(dict.fromkeys(each[4] for each in found))
+    asks = tuple(
         demand_capacity(
             each, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
         )
-        for each in demands(lift, standings[0], gravity=gravity)
+        for each in demands(lift, states[state], gravity=gravity)
     )
-
-
-def _doubtful(lift: Lift) -> list[tuple[bool, float]]:
-    """What the machine and log may be like, unseen: tank full or not, log to either side [m]."""
-    sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
-    return [(full, side) for full in (True, False) for side in sides]
+    return Reached(
+        arm=arm, other=other, standing=states[state], asked=lift.in_machine(arm.lift_at),
+        load=load, gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean,
+        demands=asks, wholes=tuple(wholes), loads=loads,
+    )  # fmt: skip
 
 
 def criterion(
@@ -203,6 +190,7 @@ def _check(lift: Lift) -> Answer:
     """Check one lift on a site that holds all its motion."""
     reached, log = reach(lift), below(lift)
     level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
+    rise = _ground_rise(lift, reached)
     made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
     if any(math.isnan(each.capacity) for each in made):
         raise PoseError(
@@ -216,13 +204,23 @@ def _check(lift: Lift) -> Answer:
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
     answer = Answer(
         lift=lift, reached=reached, load_factor=lift.load_factor, criteria=made, hang=log.hang,
-        lowest=float(level), lowest_tipped=float(tipped),
+        lowest=float(level) - rise, lowest_tipped=float(tipped) - rise, ground_rise=rise,
         footing=footing(
-            lift, reached.standing, load=reached.load, lean=reached.lean, gravity=reached.gravity
+            lift, reached.standing, load=reached.load, lean=reached.lean, gravity=reached.gravity,
+            wholes=reached.wholes, loads=reached.loads,
         ),
         unchecked=unchecked(lift), warnings=(), assumed=assumed_values(lift, aboard=aboard),
     )  # fmt: skip
     return replace(answer, warnings=warnings_of(answer))
+
+
+def _ground_rise(lift: Lift, reached: Reached) -> float:
+    """How much higher the ground is below the hook than at the wheels of a levelled machine [m]."""
+    if not lift.site.levelled:
+        return 0.0
+    heading, (x, y, _) = float(lift.site.heading), reached.asked
+    uphill = float(x) * math.cos(heading) + float(y) * math.sin(heading)
+    return max(0.0, uphill * math.tan(float(lift.site.slope)))
 
 
 def _loads(lift: Lift, reached: Reached, log: Below) -> list[Criterion]:

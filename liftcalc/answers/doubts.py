@@ -102,6 +102,12 @@ def _pose_doubts(answer: Answer) -> list[str]:
         said.append(_swing_cost(answer))
     if lift.site.levelled:
         said.append("Counts only while the machine really stands level within 1 % on its pads.")
+        if answer.ground_rise > 0:
+            said.append(
+                f"Heights are from the level of its wheels; below the hook the ground is "
+                f"{math.ceil(100 * answer.ground_rise) / 100:.2f} m higher, and the log so much "
+                "nearer to it."
+            )
     elif lift.site.slope > LEVEL_LIMIT:
         said.append(
             "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
@@ -233,7 +239,9 @@ def _taken_doubts(answer: Answer) -> list[str]:
         return ["Drawn, the log can dig in, roll or slide downhill into the machine."]
     length = lift.measure.length
     hook = lift.taken.hook_at or max(length - CHOKE_IN, length / 2)
-    raised = min(max(lift.height - (answer.hang.to_top if answer.hang else 0.0), 0.0), 0.9 * hook)
+    # The log's own thickness raises nothing: it lay on the ground with its top so high.
+    below_hook = (answer.hang.to_top if answer.hang else 0.0) + lift.log.largest_diameter
+    raised = min(max(lift.height - below_hook, 0.0), 0.9 * hook)
     return list(
         moves(
             lift.taken, log_length=lift.measure.length, cog_from_butt=lift.log.cog_from_butt,

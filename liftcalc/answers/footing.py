@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from liftcalc.answers.demands import bearing_area
 from liftcalc.answers.lift import Lift
-from liftcalc.machines.standing import Standing
+from liftcalc.machines.standing import Lump, Standing
 from liftcalc.physics.forms import Form
 from liftcalc.physics.reactions import (
     Contact,
@@ -78,7 +79,16 @@ class Footing:
         )
 
 
-def footing(lift: Lift, standing: Standing, *, load: Spot, lean: float, gravity: Spot) -> Footing:
+def footing(
+    lift: Lift,
+    standing: Standing,
+    *,
+    load: Spot,
+    lean: float,
+    gravity: Spot,
+    wholes: Sequence[Lump],
+    loads: Sequence[Spot],
+) -> Footing:
     """What the ground carries with the planned load on the lift point.
 
     Parameters
@@ -93,6 +103,9 @@ def footing(lift: Lift, standing: Standing, *, load: Spot, lean: float, gravity:
         load that hangs still.
     gravity : three floats
         Effective gravity [m/s²].
+    wholes, loads : sequences
+        The machine as one mass, and where the load may lie, in every state that is not known: each
+        foot's worst force takes the worst of them, the settled forces only the state posed.
     """
     whole, mass = standing.whole, lift.needed
     weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity) + wrench(
@@ -103,11 +116,15 @@ def footing(lift: Lift, standing: Standing, *, load: Spot, lean: float, gravity:
     feet: list[Foot] = []
 
     def most(form: Form) -> float:
-        """A form with the load leaning the way that makes it greatest."""
-        still = whole.mass * form.unit(x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
-        x, y, z = load
-        away = Form().plus(form, -1.0).unit(x=x, y=y, z=z, gravity=gravity, swing=lean)
-        return float(still - mass * away)
+        """A form with machine, load and its lean as they make it greatest."""
+        still = max(
+            float(each.mass * form.unit(x=each.x, y=each.y, z=each.z, gravity=gravity))
+            for each in wholes
+        )
+        away = Form().plus(form, -1.0)
+        return still - mass * min(
+            float(away.unit(x=x, y=y, z=z, gravity=gravity, swing=lean)) for x, y, z in loads
+        )
 
     for support, reaction in zip(standing.supports, reactions, strict=True):
         ways = carried(support, lines=standing.lines)

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.demands import bearing_area
-from liftcalc.answers.footing import Foot, footing
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.search import Detail, Outcome, Turned, last_before_failure, tried
 from liftcalc.errors import Fault, InputError
@@ -104,20 +103,6 @@ def _first_under(outcome: Outcome) -> str:
     return max(_under(outcome), key=lambda each: each[1])[0]
 
 
-def _worst_feet(answer: Answer) -> list[Foot]:
-    """Every foot as it is pressed hardest, of all that the machine and its log may be like."""
-    reached = answer.reached
-    found = [
-        footing(
-            answer.lift, replace(reached.standing, lumps=(whole,)), load=load, lean=reached.lean,
-            gravity=reached.gravity,
-        ).feet
-        for whole in set(reached.wholes)
-        for load in set(reached.loads)
-    ]  # fmt: skip
-    return [max(each, key=lambda foot: foot.worst) for each in zip(*found, strict=True)]
-
-
 def _forces(answer: Answer) -> tuple[Detail, ...]:
     """What comes on every pad and corner, and on the worst by the quick rule, to compare."""
     by_rule = G0 * worst_pad(
@@ -127,7 +112,7 @@ def _forces(answer: Answer) -> tuple[Detail, ...]:
         *(
             Detail(name=f"at most on the {foot.name}", value=foot.worst, kind="force",
                    rounding="up")
-            for foot in _worst_feet(answer)
+            for foot in answer.footing.feet
             if not foot.tyre
         ),
         Detail(name="on the worst by the quick rule, to compare", value=by_rule, kind="force",
@@ -168,7 +153,7 @@ def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[str,
 
 def _on_tyres(answer: Answer, ground: Ground) -> Fault:
     """Tyres sink until they bear on enough: what they press with is said, no size is."""
-    tyres = [each for each in _worst_feet(answer) if each.pressure is not None]
+    tyres = [each for each in answer.footing.feet if each.pressure is not None]
     said = "put the stabilisers down, or lay a roadway that is made for the axle"
     if tyres:
         most = max(tyres, key=lambda each: each.pressure or 0.0)

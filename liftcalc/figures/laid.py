@@ -63,7 +63,9 @@ def _hanging(answer: Answer) -> Laid:
     """Turned about what holds it; a balance point missed unseen is put toward the longer end."""
     lift, hang = answer.lift, answer.hang
     length, balance = float(lift.measure.length), float(lift.log.cog_from_butt)
-    radius, drop = float(lift.log.largest_diameter) / 2, float(lift.point.drop or 0.0)
+    log = lift.log
+    radius, drop = float(log.largest_diameter) / 2, float(lift.point.drop or 0.0)
+    thin = min(log.butt_diameter, log.middle_diameter, log.top_diameter) / 2
     miss = balance_miss(lift.sling, log_length=length, balance=balance)
     low = 1.0 if length - balance >= balance else -1.0
     at = balance - low * miss
@@ -78,7 +80,8 @@ def _hanging(answer: Answer) -> Laid:
         legs = lift.sling.way == "two legs"
         pivot = -(drop if legs else hang.to_top)
         depth, held = -pivot, lift.sling.spread / 2 if legs else 0.0
-        depth = (hang.to_top - drop if legs else 0.0) + radius
+        # Of one sling the answer takes the least radius: the log tips most over it.
+        depth = hang.to_top - drop + radius if legs else thin
     turn = -low * angle
     way, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
     middle = _along((0.0, pivot), up, -depth)

@@ -123,14 +123,13 @@ def hang(
         Drops are upper bounds: a choke takes at least once round the thinnest part of the log out
         of the sling, a basket hangs at most half its length. Overstates how low the log hangs. A
         log held at one point tips until its balance point is under it: tan(angle) = miss / radius,
-        for a sling that leaves the top of the log.
+        for a sling that leaves the top of the log; with the least radius it has, which overstates.
 
     Raises
     ------
     InputError
         When the sling cannot go round the log, or its legs cannot spread so far.
     """
-    radius = diameter / 2
     if sling.way == "basket":
         return Hang(
             to_top=drop + max(sling.length / 2 - diameter, 0.0),
@@ -153,7 +152,7 @@ def hang(
         return _two_legs(sling, free, drop, balance=balance, log=(log_length, diameter))
     at = balance if sling.at is None else sling.at
     miss = balance_miss(sling, log_length=log_length, balance=balance)
-    turned = _turned(miss, radius)
+    turned = _turned(miss, least_diameter / 2)
     angle = turned.result
     far = max(at, log_length - at)
     top = drop + free
