@@ -10,26 +10,30 @@ from html import escape
 from liftcalc.answers.answer import Answer, Criterion
 from liftcalc.answers.remedies import Remedy
 from liftcalc.errors import Fault
-from liftcalc.figures.scene import Scene
-from liftcalc.figures.svg import svg
 from liftcalc.rules import CAUTION, CLOSE
-from liftcalc.units import Rounding, System, show
+from liftcalc.units import System, show
 from liftcalc.web.fields import Field
 
 MARKS = {"ok": "✓", "close": "!", "no": "✕"}
 
 
+PLATE = "what the machine's plate or chart allows here"
+"""The one thing that may stay unsaid under a tick: a machine may have no plate."""
+
+
 def standing_of(answer: Answer) -> str:
-    """Which of the three faces an answer has."""
+    """Which of the three faces an answer has; a tick only where all but the plate was told."""
     if not answer.passes:
         return "no"
-    return "close" if answer.utilisation > CLOSE else "ok"
+    unsaid = any(each != PLATE for each in answer.unchecked)
+    return "close" if unsaid or answer.utilisation > CLOSE else "ok"
 
 
 def help_line(field: Field, how: str, echo: str = "") -> str:
     """How to measure, and what was understood."""
     read = f' <span class="lc-read">Read as {escape(echo)}.</span>' if echo else ""
-    return f'<p class="lc-help">{escape(how or field.how)}{read}</p>'
+    there = f"field-{field.option}"
+    return f'<p class="lc-help" id="{there}">{escape(how or field.how)}{read}</p>'
 
 
 def fault_line(fault: Fault) -> str:
@@ -62,30 +66,20 @@ def faults_block(faults: Iterable[Fault]) -> str:
     )
 
 
-def answer_block(answer: Answer, system: System) -> str:
-    """Verdict, the figures behind it and the caution, in one block."""
-
-    def kilos(value: float, rounding: Rounding) -> str:
-        return show(value, "mass", system=system, rounding=rounding)
-
-    log, face = answer.lift.log, standing_of(answer)
-    figures = [
-        ("Allowed load at the lift point", kilos(answer.allowed, "down")),
-        ("This log, to plan on", kilos(log.mass_planning, "up")),
-        ("Heaviest log here", kilos(answer.heaviest_log, "down")),
-        ("Would stop it first", f"{answer.governs}, {used(answer.governing)}"),
-    ]
-    return told(face, answer.verdict, figures)
-
-
-def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]]) -> str:
-    """Any answer: a mark, words, the figures behind them, and the caution."""
+def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]], more: str = "") -> str:
+    """Any answer: a mark, words, the figures behind them, the caution, and ``more`` as HTML."""
     return (
         f'<section class="lc-answer lc-{face}" role="status">'
         f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{MARKS[face]}</span>'
-        f"{escape(verdict)}</p>{facts(pairs)}"
-        f'<p class="lc-caution">{escape(CAUTION)}</p></section>'
+        f"<span>{escape(verdict)}</span></p>{facts(pairs)}"
+        f'<p class="lc-caution">{escape(CAUTION)}</p>{more}{JUMP}</section>'
     )
+
+
+JUMP = '<p class="lc-jump"><a href="#the-lift">Change the lift ↓</a></p>'
+"""To the inputs, where they stand below the answer."""
+INPUTS = '<h2 class="lc-place" id="the-lift">The lift</h2>'
+"""What it leads to."""
 
 
 def used(criterion: Criterion) -> str:
@@ -93,42 +87,6 @@ def used(criterion: Criterion) -> str:
     if math.isinf(criterion.utilisation):
         return "no room at all"
     return f"{show(criterion.utilisation, 'ratio', rounding='up')} used"
-
-
-def criteria_table(answer: Answer, system: System) -> str:
-    """Every criterion with its capacity, what is allowed of it and what this log uses."""
-    head = "<tr><th>Limit</th><th>Capacity</th><th>Allowed</th><th>Used</th></tr>"
-    body = "".join(_row(each, answer, system) for each in answer.criteria)
-    return (
-        f'<table class="lc-table"><thead>{head.replace("<th>", "<th scope=col>")}</thead>'
-        f"<tbody>{body}</tbody></table>"
-    )
-
-
-def _row(each: Criterion, answer: Answer, system: System) -> str:
-    capacity, allowed = (
-        show(value, "mass", system=system, rounding="down")
-        for value in (each.capacity, each.allowed)
-    )
-    over = not each.utilisation <= 1
-    share = min(each.utilisation, 1.0)
-    bar = (
-        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
-        f'<span style="width:{share:.0%}"></span></span>'
-    )
-    first = ' class="lc-first"' if each is answer.governing else ""
-    note = "<small>would stop it first</small>" if first else ""
-    return (
-        f'<tr{first}><th scope="row">{escape(each.title)}{note}{bar}</th>'
-        f"<td>{escape(capacity)}</td>"
-        f"<td>{escape(allowed)}<small>{show(each.share.value, 'ratio')} of it</small></td>"
-        f"<td>{'✕ ' if over else ''}{escape(used(each).removesuffix(' used'))}</td></tr>"
-    )
-
-
-def drawing(scene: Scene) -> str:
-    """A drawing as an image: nothing in it can run, and its words are told to a screen reader."""
-    return picture(svg(scene).encode(), scene.about)
 
 
 def picture(svg_file: bytes, about: str) -> str:
@@ -164,7 +122,26 @@ def bullets(texts: Iterable[str]) -> str:
     return f'<ul class="lc-list">{items}</ul>'
 
 
+def part(title: str, inner: str) -> str:
+    """A part of a page under its title; ``inner`` is HTML."""
+    return f'<section class="lc-part"><h3>{escape(title)}</h3>{inner}</section>'
+
+
+def folded(title: str, inner: str) -> str:
+    """What is seen when it is asked for; ``inner`` is HTML."""
+    return f"<details><summary>{escape(title)}</summary>{inner}</details>"
+
+
 def facts(pairs: Iterable[tuple[str, str]]) -> str:
-    """Names and values, as the log's figures are shown."""
-    rows = "".join(f"<div><dt>{escape(a)}</dt><dd>{escape(b)}</dd></div>" for a, b in pairs)
-    return f'<dl class="lc-facts">{rows}</dl>'
+    """Names and values, as the log's figures are shown; long values in smaller words."""
+    rows = "".join(_fact(name, value) for name, value in pairs)
+    return f'<dl class="lc-facts">{rows}</dl>' if rows else ""
+
+
+SHORT = 18
+"""Letters of a value that is shown large."""
+
+
+def _fact(name: str, value: str) -> str:
+    words = ' class="lc-words"' if len(value) > SHORT else ""
+    return f"<div{words}><dt>{escape(name)}</dt><dd>{escape(value)}</dd></div>"

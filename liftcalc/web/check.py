@@ -1,116 +1,124 @@
-"""The page "Check a lift": inputs, answer, drawings, worked steps. No arithmetic."""
+"""The page "Check a lift": answer, drawings to drag, details and working. No arithmetic.
+
+The answer's side is a fragment: when the hook is let go or a slider moved, it alone runs anew.
+"""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
+import logging
+from typing import Any
 
 import streamlit as st
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.asked import ReadLift, read_lift
 from liftcalc.answers.check import check
+from liftcalc.answers.live import View
 from liftcalc.answers.remedies import remedies
-from liftcalc.figures.plan import plan
-from liftcalc.figures.side import side
-from liftcalc.units import Rounding, System, show
-from liftcalc.web import blocks
+from liftcalc.errors import InputError
+from liftcalc.rules import CAUTION
+from liftcalc.units import System
+from liftcalc.web import blocks, state
+from liftcalc.web.details import details
 from liftcalc.web.form import Form
-from liftcalc.web.frame import answered, opened
-from liftcalc.web.inputs import ask
-from liftcalc.working.steps import Row, Section, worked_out
+from liftcalc.web.frame import FAILED, PRESSED, notice, opened
+from liftcalc.web.inputs import ask, keep_lift
+from liftcalc.web.instrument import HookPoint, instrument
+from liftcalc.web.place import Place, elsewhere, fields_of
+from liftcalc.web.verdict import verdict_block
+from liftcalc.web.worked import working
 
-_LATEX_SPECIAL = re.compile(r"([%#&_$])")
-_MARKDOWN_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+\-.!$<>|~:])")
+OTHER_PLACE = (
+    "The plate or chart value was typed for another place: look up the one for this reach and "
+    "height before you trust the answer."
+)
 
 
 def page() -> None:
     """Draw the page."""
-    system = opened(
-        "Check a lift",
-        "One log, one machine, one place. The page opens on a lift of our own invention: a "
-        "windblown larch beside a track. Change anything; the answer follows.",
-    )
+    system = opened("Check a lift", "")
+    left, right = st.columns([7, 5], gap="large")
+    with left:
+        notice_at, answer_at = st.container(), st.container()
+    with right:
+        form = ask(place=False)
+    with notice_at:
+        notice()
+    with answer_at:
+        _answer(form, system, state.kept().generation)
 
-    def answer(form: Form) -> Callable[[], None]:
-        read = read_lift(form.asked())
+
+@st.fragment
+def _answer(form: Form, system: System, generation: int) -> None:
+    """The answer's side; another lift than the form's was opened in it: all is drawn anew."""
+    if state.kept().generation != generation:
+        st.rerun()
+    verdict = st.container()
+    try:
+        _answered(form, system, verdict)
+    except Exception:
+        # A page never shows a traceback; whoever runs the server finds it in the log.
+        logging.getLogger(__name__).exception("a page failed")
+        verdict.error(f"{FAILED} {CAUTION}")
+
+
+def _answered(form: Form, system: System, verdict: Any) -> None:
+    side, place = st.container(), Place(form, system)
+    from_side, from_above = fields_of(form.end)
+    place.draw(*from_side)
+    plan = st.container()
+    if from_above:
+        place.draw(*from_above)
+    said = form.asked()
+    state.say(said)
+    read, found = None, None
+    try:
+        read = read_lift(said)
         found = check(read.lift)
-        form.understood(read.echoes)
-        st.html(blocks.answer_block(found, system))
-        return lambda: _show(found, read, system)
+    except InputError as error:
+        form.refused(error.faults)
+        verdict.html(blocks.faults_block(error.faults))
+        place.slide(None, None)
+        keep_lift()
+        return
+    place.slide(read.lift, found)
+    form.understood(read.echoes)
+    doubts = (OTHER_PLACE,) if elsewhere(form) else ()
+    verdict.html(verdict_block(found, system, doubts=doubts))
+    views: tuple[tuple[Any, View], ...] = ((side, "side"), (plan, "plan"))
+    for box, view in views:
+        with box:
+            instrument(
+                read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
+                quiet=True,
+            )  # fmt: skip
+    _below(found, read, system)
 
-    answered(ask, answer)
+
+def _moved(point: HookPoint) -> None:
+    state.place(reach=point.reach, height=point.height, slew=point.slew)
 
 
-def _show(answer: Answer, read: ReadLift, system: System) -> None:
-    if not answer.passes:
-        st.subheader("What would buy more", anchor=False)
+def _below(found: Answer, read: ReadLift, system: System) -> None:
+    st.html(details(found, read, system))
+    if st.toggle("What would buy more", key="show-more", value=False):
         with st.spinner("Trying what would help …"):
-            st.html(blocks.remedies_table(remedies(answer.lift)[:4], system))
-    st.html(blocks.drawing(side(answer, system=system)))
-    st.html(blocks.drawing(plan(answer, system=system)))
-    st.subheader("What could stop it", anchor=False)
-    st.html(blocks.criteria_table(answer, system))
-    st.subheader("Warnings", anchor=False)
-    st.html(blocks.bullets(answer.warnings))
-    st.subheader("The log", anchor=False)
-    st.html(blocks.facts(_log_facts(answer, system)))
-    with st.expander("Everything understood"):
-        st.html(blocks.facts(read.echoes))
-    said = [each for each in answer.assumed if not each.startswith("machine: ")]
-    figures = [each for each in answer.assumed if each.startswith("machine: ")]
-    with st.expander(f"Assumed: {len(said)} things you did not say"):
-        st.html(blocks.bullets(said))
-    if figures:
-        with st.expander(f"Assumed: {len(figures)} figures of the machine"):
-            st.html(blocks.bullets(each.removeprefix("machine: ") for each in figures))
-    st.subheader("Worked steps", anchor=False)
-    for section in worked_out(answer):
-        with st.expander(_plain(section.title)):
-            st.markdown(_worked(section))
+            st.html(blocks.remedies_table(remedies(found.lift), system))
+    working(found, read.lift)
+    keep_lift()
+    _sheet(found, system)
 
 
-def _log_facts(answer: Answer, system: System) -> list[tuple[str, str]]:
-    log = answer.lift.log
+def _sheet(found: Answer, system: System) -> None:
+    """One sheet of paper, made when it is asked for."""
+    if not st.button("Make a sheet to print", key=f"{PRESSED}make-sheet"):
+        return
+    from liftcalc.figures.onepage import one_page  # noqa: PLC0415 - slow to load, rarely wanted
+    from liftcalc.figures.saving import picture  # noqa: PLC0415
 
-    def metres(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "length", system=system, rounding=rounding)
-
-    def kilos(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "mass", system=system, rounding=rounding)
-
-    found = [
-        ("Volume", show(log.volume, "volume", system=system, rounding="up")),
-        ("Mass: low", kilos(log.mass_low, "down")),
-        ("Mass: likely", kilos(log.mass_likely)),
-        ("Mass: to plan on", kilos(log.mass_planning, "up")),
-        ("Balances from the butt at", metres(log.cog_from_butt)),
-        ("Lowest point, hanging level", metres(answer.lowest, "down")),
-    ]
-    if answer.lowest_tipped < answer.lowest:
-        tipped = metres(answer.lowest_tipped, "down")
-        found.append(("Lowest point, a little off balance", tipped))
-    return found
-
-
-def _plain(text: str) -> str:
-    """Text that Markdown leaves alone."""
-    return _MARKDOWN_SPECIAL.sub(r"\\\1", text)
-
-
-def _worked(section: Section) -> str:
-    """A section of the working: each step's reason, then its formula."""
-    lines = []
-    for row in section.rows:
-        lines += [_plain(row.why), f"$$\n{_formula(row)}\n$$"]
-    if section.source:
-        lines.append(f"Source: {_plain(section.source)}")
-    return "\n\n".join(lines)
-
-
-def _formula(row: Row) -> str:
-    """Letters, numbers and result of a step; what would only be said again is left out."""
-    result = _LATEX_SPECIAL.sub(r"\\\1", row.result)
-    said = [*row.letters.split(" = "), row.numbers]
-    kept = [each for each in dict.fromkeys(said) if each and each.strip("{}") != row.result]
-    return " = ".join([*kept, rf"\text{{{result}}}"])
+    with st.spinner("Drawing the sheet …"):
+        made = picture(one_page(found, system=system), "pdf")
+    st.download_button(
+        "Save the sheet (PDF)", made, file_name="lift.pdf", mime="application/pdf",
+        on_click="ignore", key=f"{PRESSED}save-sheet",
+    )  # fmt: skip

@@ -40,11 +40,13 @@ class Form:
     """What is typed, and the place under each input for what was understood of it.
 
     ``said`` holds what is on the page and nothing else, so that nothing unseen is in an answer.
-    A field's ``word`` is its name in ``state``, where that is another.
+    A field's ``word`` is its name in ``state``, where that is another. ``told`` is what stands in
+    each place: when only a part of the page is drawn anew the rest is left alone.
     """
 
     said: dict[str, Any] = field(default_factory=dict)
     slots: dict[str, tuple[Any, str]] = field(default_factory=dict)
+    told: dict[str, tuple[Any, str]] = field(default_factory=dict)
     end: str = "back"
     machine: Machine | None = None
     tool: Attachment | None = None
@@ -117,10 +119,17 @@ class Form:
     def understood(self, echoes: Iterable[tuple[str, str]]) -> None:
         """Under each input how to measure it, and what was read."""
         known = dict(echoes)
-        for option, (slot, how) in self.slots.items():
+        for option, (_, how) in self.slots.items():
             typed = option.replace("-", "_") in self.said and option in known
             echo = known[option] if typed and option not in _CHOSEN else ""
-            slot.html(blocks.help_line(FIELDS[option.replace("-", "_")], how, echo))
+            self._tell(option, blocks.help_line(FIELDS[option.replace("-", "_")], how, echo))
+
+    def _tell(self, option: str, line: str) -> None:
+        """Write under an input, unless that stands there already."""
+        now = self.slots[option][0], line
+        if self.told.get(option) != now:
+            now[0].html(line)
+        self.told[option] = now
 
     def refused(self, faults: Iterable[Fault]) -> None:
         """Under each input how to measure it, or what is wrong with it."""
@@ -130,7 +139,7 @@ class Form:
             for option in self._options(fault):
                 lines[option] = lines.get(option, "") + blocks.fault_line(fault)
         for option, line in lines.items():
-            self.slots[option][0].html(line)
+            self._tell(option, line)
 
     def _options(self, fault: Fault) -> Iterator[str]:
         """The inputs that a fault is about; of two ends, the one in which it was given."""

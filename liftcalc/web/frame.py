@@ -22,11 +22,14 @@ def opened(title: str, words: str) -> System:
     keep()
     st.set_page_config(page_title=title, layout="wide")
     st.html(CSS)
-    st.title(title, anchor=False)
-    st.markdown(words)
-    shown = st.radio(
-        "Show the answer in", ("metric", "imperial"), horizontal=True, key=state.SYSTEM
-    )
+    with st.container(horizontal=True, horizontal_alignment="distribute", gap="small"):
+        st.title(title, anchor=False, width="content")
+        shown = st.radio(
+            "Show the answer in", ("metric", "imperial"), horizontal=True, key=state.SYSTEM,
+            label_visibility="collapsed", width="content",
+        )  # fmt: skip
+    if words:
+        st.markdown(words)
     system: System = "imperial" if shown == "imperial" else "metric"
     state.remember_units(system)
     return system
@@ -47,13 +50,19 @@ PRESSED = "press/"
 
 
 def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None]]) -> None:
-    """Inputs on one side, the answer on the other, and plain words for whatever goes wrong.
+    """The answer on one side, the inputs on the other, and plain words for whatever goes wrong.
 
     ``answer`` reads the form and computes; what it returns draws the answer.
     """
-    notice, verdict = st.container(), st.container()
+    left, right = st.columns([7, 5], gap="large")
+    with left:
+        told, verdict, below = st.container(), st.container(), st.container()
     try:
-        _answered(ask, answer, notice, verdict)
+        with right:
+            form = ask()
+        with told:
+            notice()
+        _answered(form, answer, verdict, below)
     except Exception:
         # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")
@@ -64,29 +73,21 @@ FAILED = "Something went wrong in the program itself: do not lift on what this p
 
 
 def _answered(
-    ask: Callable[[], Form],
-    answer: Callable[[Form], Callable[[], None]],
-    notice: Any,
-    verdict: Any,
+    form: Form, answer: Callable[[Form], Callable[[], None]], verdict: Any, below: Any
 ) -> None:
-    left, right = st.columns([5, 7], gap="large")
-    with left:
-        form = ask()
-    with notice:
-        _notice()
     try:
         with verdict:
             draw = answer(form)
-        with right:
+        with below:
             draw()
     except InputError as error:
         form.refused(error.faults)
         with verdict:
             st.html(blocks.faults_block(error.faults))
-        right.markdown("The answer comes back when everything marked ✕ is put right.")
+        below.markdown("The answer comes back when everything marked ✕ is put right.")
 
 
-def _notice() -> None:
+def notice() -> None:
     """What came of opening a file or a link, where not all of it was taken."""
     words, faults = state.kept().notice
     if words:

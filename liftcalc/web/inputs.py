@@ -20,7 +20,7 @@ from liftcalc.rigging.taken import WAYS, LogEnd
 from liftcalc.site.bearing import GROUNDS
 from liftcalc.site.hazards import Rules, WiresOn
 from liftcalc.timber.species import all_species
-from liftcalc.web import state
+from liftcalc.web import blocks, state
 from liftcalc.web.fields import REACH_FROM
 from liftcalc.web.form import NOT_SAID, Form, folded
 from liftcalc.web.frame import PRESSED
@@ -38,15 +38,17 @@ _WORDS = {
 }  # fmt: skip
 
 
-def ask() -> Form:
-    """Draw every input of a lift."""
-    form, file = Form(), st.container()
+def ask(*, place: bool = True) -> Form:
+    """Draw every input of a lift; without ``place`` the page asks for the place itself."""
+    form = Form()
+    st.html(blocks.INPUTS)
     st.subheader("Machine and end", anchor=False)
     _machine(form)
     st.subheader("Log", anchor=False)
     _log(form)
-    st.subheader("Place", anchor=False)
-    _place(form)
+    if place:
+        st.subheader("Place", anchor=False)
+        _place(form)
     st.subheader("Ground", anchor=False)
     _ground(form)
     hangs = form.point is None or form.point.hold == "hangs"
@@ -61,15 +63,16 @@ def ask() -> Form:
     st.subheader("More", anchor=False)
     _machine_now(form)
     _finer(form, hangs=hangs)
-    state.say(form.asked())
-    with file:
-        _file()
+    if place:
+        state.say(form.asked())
+        keep_lift()
     return form
 
 
 def ask_both_ends() -> Form:
     """Draw the inputs of a comparison: machine, log, where it is taken up and set down."""
     form = Form()
+    st.html(blocks.INPUTS)
     st.subheader("Machine", anchor=False)
     _which(form)
     for end in ENDS:
@@ -285,7 +288,7 @@ def _finer(form: Form, *, hangs: bool) -> None:
         form.texts(*names)
 
 
-def _file() -> None:
+def keep_lift() -> None:
     """Save the lift, open another, and a link to it."""
     said, turn = state.asked(), state.kept().generation
     with st.expander("Save, open or link this lift"):

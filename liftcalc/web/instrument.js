@@ -38,6 +38,7 @@ class Instrument {
   adopt(data) {
     const asked = this.asked;
     Object.assign(this, { data, waiting: null, asked: false });
+    this.box.classList.toggle("quiet", Boolean(data.quiet));
     const [width, height] = data.size;
     const over = this.find("over");
     set(over, { viewBox: `0 0 ${width} ${height}` });

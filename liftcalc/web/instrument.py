@@ -122,6 +122,7 @@ def instrument(
     key: str,
     system: System = "metric",
     moved: Callable[[HookPoint], None] | None = None,
+    quiet: bool = False,
 ) -> HookPoint | None:
     """Draw a lift so that its hook can be dragged.
 
@@ -141,6 +142,8 @@ def instrument(
     moved : callable, optional
         Told the new place before the page runs anew, so that a page which sets its fields there
         runs once and not twice.
+    quiet : bool
+        Whether the figures are seen only while the hook moves, as on a page that tells them itself.
 
     Returns
     -------
@@ -157,7 +160,7 @@ def instrument(
         if moved is not None and point is not None:
             moved(point)
 
-    data = payload(lift, answer, view=view, system=system)
+    data = payload(lift, answer, view=view, system=system, quiet=quiet)
     data["turn"] = st.session_state.get(turn, 0)
     found = _component(key=name, data=data, on_point_change=let_go)
     return read_point(found.get("point"))
@@ -179,14 +182,20 @@ def _is_number(value: Any) -> bool:
     return plain and math.isfinite(value)
 
 
-def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[str, Any]:
+def payload(
+    lift: Lift, answer: Answer, *, view: View, system: System, quiet: bool = False
+) -> dict[str, Any]:
     """Everything that the browser needs, as plain numbers and texts; no text of it is markup."""
     scene = (side if view == "side" else plan)(answer, system=system)
+    if quiet:
+        # The page says it above the drawing.
+        scene = replace(scene, caution="")
     drawn = svg(scene)
     height = float(drawn.split('viewBox="0 0 ', 1)[1].split('"', 1)[0].split()[1])
     still = view == "plan" and lift.end == "front"
     return {
         "view": view,
+        "quiet": quiet,
         "about": scene.about,
         "figure": drawn,
         "bare": svg(_bare(scene)),
@@ -198,7 +207,7 @@ def payload(lift: Lift, answer: Answer, *, view: View, system: System) -> dict[s
         "marks": MARKS,
         "exact": _exact(answer, system),
         "frame": _frame(lift, scene, view),
-        "grid": None if still else _grid(live_grid(lift, view=view)),
+        "grid": None if still else _grid(_kept_grid(lift, view)),
         "ghost": _side_ghost(answer) if view == "side" else _plan_ghost(answer),
     }
 
@@ -277,6 +286,21 @@ def _frame(lift: Lift, scene: Scene, view: View) -> dict[str, Any]:
         "sign": -1 if back else 1,
         "em": scene.em,
     }
+
+
+def _kept_grid(lift: Lift, view: View) -> LiveGrid | LiveCurve:
+    """The grid of a drawing, kept while only that changes which the drawing itself moves."""
+    if lift.end == "front":
+        there = replace(lift, reach=None, height=0.0)
+    elif view == "side":
+        there = replace(lift, reach=0.0, height=0.0)
+    else:
+        there = replace(lift, reach=0.0, slew=0.0)
+    name = f"{PRESSED}grid/{view}"
+    kept: tuple[Lift, LiveGrid | LiveCurve] | None = st.session_state.get(name)
+    if kept is None or kept[0] != there:
+        kept = st.session_state[name] = (there, live_grid(lift, view=view))
+    return kept[1]
 
 
 def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:

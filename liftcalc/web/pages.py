@@ -1,4 +1,8 @@
-"""Every page of the app, in the order in which they are offered."""
+"""Every page of the app, in sections, in the order in which they are offered.
+
+A new page is one line here. What is learnt, a pile, a machine of one's own and paper have their
+own sections when they come.
+"""
 
 from __future__ import annotations
 
@@ -9,11 +13,14 @@ import streamlit as st
 from liftcalc.web import ask, check, compare, limits
 
 
-def pages() -> list[Any]:
-    """The pages; the first is where the app opens."""
-    return [
-        st.Page(check.page, title="Check a lift", url_path="check", default=True),
-        st.Page(compare.page, title="Front or back", url_path="front-or-back"),
-        st.Page(limits.page, title="Where it can lift", url_path="where"),
-        st.Page(ask.page, title="Ask the other way round", url_path="ask"),
-    ]
+def pages() -> dict[str, list[Any]]:
+    """The pages by section; the first is where the app opens."""
+    return {
+        "One lift": [
+            st.Page(check.page, title="Check a lift", url_path="check", default=True),
+            st.Page(compare.page, title="Front or back", url_path="front-or-back"),
+            st.Page(limits.page, title="Where it can lift", url_path="where"),
+            st.Page(ask.page, title="Ask the other way round", url_path="ask"),
+        ],
+        # "Learn": [...]
+    }

@@ -8,6 +8,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.web.shades import theme
 
 
 def app_file() -> Path:
@@ -24,9 +25,11 @@ def command(port: int | None, *, headless: bool = False) -> list[str]:
         "--server.showEmailPrompt", "false",
         "--browser.gatherUsageStats", "false",
         "--client.toolbarMode", "viewer",
+        "--server.fileWatcherType", "none",
         # Fields are kept from page to page by setting them to what they were.
         "--global.disableWidgetStateDuplicationWarning", "true",
         "--server.headless", "true" if headless else "false",
+        *theme(),
     ]  # fmt: skip
     return asked if port is None else [*asked, "--server.port", str(port)]
 

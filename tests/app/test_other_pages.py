@@ -7,7 +7,7 @@ from streamlit.testing.v1 import AppTest
 
 from liftcalc.answers.turned import QUESTIONS
 from liftcalc.rules import CAUTION
-from tests.app.test_check_page import key_of
+from tests.app.test_check_page import key_of, switch
 from tests.helpers import MACHINES
 
 PAGES = ("compare", "limits", "ask")
@@ -77,6 +77,7 @@ def test_a_log_too_heavy_is_refused_with_what_would_help() -> None:
     for key, size in (("length", "7 m"), ("butt", "74 cm"), ("mid", "72 cm"), ("top", "70 cm")):
         page = type_in(page, key, size)
     assert "lc-no" in block(page)
+    page = switch(page, "What would buy more")
     assert any("Then</th>" in each.value for each in page.get("html"))
 
 

@@ -9,8 +9,9 @@ import subprocess
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
-from liftcalc.web.serve import command
+from liftcalc.web.serve import app_file, command
 
 FLAGS = [
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
@@ -30,14 +31,20 @@ def chromium() -> str | None:
 
 
 @contextmanager
-def served() -> Iterator[str]:
-    """Address of the app while it runs."""
+def served(page: Path | None = None) -> Iterator[str]:
+    """Address of the app, or of another page served in the same way, while it runs."""
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
+    words = [
+        each if page is None or each != str(app_file()) else str(page)
+        for each in command(port, headless=True)
+    ]
+    root = str(Path(__file__).parents[2])
     server = subprocess.Popen(
-        command(port, headless=True), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    )
+        words, cwd=root, env={**os.environ, "PYTHONPATH": root},
+        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+    )  # fmt: skip
     try:
         _wait(port)
         yield f"http://127.0.0.1:{port}"

@@ -1,0 +1,221 @@
+"""What stands below the drawings: limits, ground, chain, log, warnings, assumptions. As HTML."""
+
+from __future__ import annotations
+
+import math
+from html import escape
+
+from liftcalc.answers.answer import Answer, Criterion
+from liftcalc.answers.asked import ReadLift
+from liftcalc.answers.footing import Foot, Footing
+from liftcalc.figures.bars import TIPS
+from liftcalc.figures.near import keep_out
+from liftcalc.figures.words import worth_words
+from liftcalc.units import Rounding, System, show
+from liftcalc.web.blocks import bullets, facts, folded, part, used
+
+
+def details(answer: Answer, read: ReadLift, system: System) -> str:
+    """All of it, in one piece: a page with few pieces is drawn anew sooner."""
+    assumed = [each for each in answer.assumed if not each.startswith("machine: ")]
+    figures = [
+        each.removeprefix("machine: ") for each in answer.assumed if each.startswith("machine: ")
+    ]
+    return "".join(
+        [
+            part("What could stop it", criteria_table(answer, system)),
+            part("On the ground", ground(answer.footing, system)),
+            part("How the log hangs", bullets(rigging(answer, system))),
+            part("Warnings", bullets(answer.warnings)),
+            part("The log", facts(log_facts(answer, system))),
+            part(
+                "What this rests on",
+                folded("Everything understood", facts(read.echoes))
+                + folded(f"Assumed: {len(assumed)} things you did not say", bullets(assumed))
+                + (
+                    folded(f"Assumed: {len(figures)} figures of the machine", bullets(figures))
+                    if figures
+                    else ""
+                ),
+            ),
+        ]
+    )
+
+
+def criteria_table(answer: Answer, system: System) -> str:
+    """Every criterion, the most used first; folded where no load comes to it."""
+    ordered = sorted(answer.criteria, key=lambda each: -each.utilisation)
+    idle = [each for each in ordered if each.clearance is None and each.capacity == math.inf]
+    kept = [each for each in ordered if each.clearance is not None]
+    loads = [each for each in ordered if each not in idle and each not in kept]
+    first = answer.governing
+    made = _table(
+        "<tr><th scope=col>Limit</th><th scope=col>Capacity</th><th scope=col>Allowed</th>"
+        "<th scope=col>Used</th></tr>",
+        "".join(_load_row(each, first, system) for each in loads),
+    )
+    if kept:
+        made += _table(
+            "<tr><th scope=col>To keep clear of</th><th scope=col>Needs</th>"
+            "<th scope=col>Has</th></tr>",
+            "".join(_clear_row(each, first, system) for each in kept),
+        )
+    if idle:
+        titles = bullets(each.title for each in idle)
+        made += folded(f"{len(idle)} more that no load here comes to", titles)
+    return made
+
+
+def _table(head: str, body: str) -> str:
+    return f'<table class="lc-table"><thead>{head}</thead><tbody>{body}</tbody></table>'
+
+
+def _head(each: Criterion, first: Criterion) -> str:
+    note = "<small>would stop it first</small>" if each is first else ""
+    over = not each.utilisation <= 1
+    bar = (
+        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
+        f'<span style="width:{min(each.utilisation, 1.0):.0%}"></span></span>'
+    )
+    mark = "✕ " if over else ""
+    return f'<th scope="row">{mark}{escape(each.title)}{note}{bar}</th>'
+
+
+def _row(each: Criterion, first: Criterion, cells: str) -> str:
+    return f"<tr{' class=lc-first' if each is first else ''}>{_head(each, first)}{cells}</tr>"
+
+
+def _load_row(each: Criterion, first: Criterion, system: System) -> str:
+    if each.capacity <= 0:
+        return _row(each, first, '<td class="lc-words" colspan="3">fails with no load at all</td>')
+    capacity, allowed = (
+        show(value, "mass", system=system, rounding="down")
+        for value in (each.capacity, each.allowed)
+    )
+    share = show(each.share.value, "ratio")
+    part_of = f"<small>{escape(share)} of it</small>" if each.share.value < 1 else ""
+    return _row(
+        each, first,
+        f"<td>{escape(capacity)}</td><td>{escape(allowed)}{part_of}</td>"
+        f"<td>{escape(used(each).removesuffix(' used'))}</td>",
+    )  # fmt: skip
+
+
+def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
+    needs, _, has = worth_words(each, system).removeprefix("needs ").partition(", has ")
+    left = "none near" if has == "any" else has
+    return _row(each, first, f"<td>{escape(needs)}</td><td>{escape(left)}</td>")
+
+
+def ground(footing: Footing, system: System) -> str:
+    """Each foot: what it presses with settled and at worst, over how much, and what it needs."""
+    load = show(footing.load, "mass", system=system, rounding="up")
+    if not footing.stands:
+        return f"<p>✕ {escape(TIPS)} ({escape(load)}).</p>"
+    carries = footing.ground.allowed if footing.ground else None
+    name = footing.ground.name if footing.ground else ""
+    if carries is not None:
+        most = show(carries, "bearing", system=system, rounding="down")
+        said = f"{name.capitalize()} is presumed to carry {most}."
+    elif name:
+        said = f"No pressure may be presumed for {name}."
+    else:
+        said = "What ground it stands on was not said."
+    most_force = max(each.worst for each in footing.feet) or 1.0
+    head = (
+        "<tr><th scope=col>Foot</th><th scope=col>Settled</th><th scope=col>Worst</th>"
+        "<th scope=col>Pressure</th></tr>"
+    )
+    body = "".join(_foot(each, most_force, carries, system) for each in footing.feet)
+    return (
+        f"<p>With {escape(load)} on the lift point. {escape(said)} Bars show the worst force, "
+        f"the stroke in them the settled one.</p>{_table(head, body)}"
+    )
+
+
+def _foot(each: Foot, most: float, carries: float | None, system: System) -> str:
+    settled, worst = (
+        show(value, "force", system=system, rounding="up") for value in (each.force, each.worst)
+    )
+    pressure = "–"
+    if each.pressure is not None:
+        pressure = show(each.pressure, "bearing", system=system, rounding="up")
+    over = carries is not None and each.pressure is not None and each.pressure > carries
+    bar = (
+        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
+        f'<span style="width:{max(each.worst, 0.0) / most:.0%}"></span>'
+        f'<i style="left:{max(each.force, 0.0) / most:.0%}"></i></span>'
+    )
+    note = _needs(each, over, system)
+    return (
+        f'<tr><th scope="row">{"✕ " if over and not each.tyre else ""}{escape(each.name)}'
+        f"<small>{escape(note)}</small>{bar}</th><td>{escape(settled)}</td>"
+        f"<td>{escape(worst)}</td><td>{escape(pressure)}</td></tr>"
+    )
+
+
+def _needs(each: Foot, over: bool, system: System) -> str:
+    """What would spread the force of a foot enough."""
+    if each.tyre:
+        return "sinks until it bears on more" if over else ""
+    if each.needed is None or not math.isfinite(each.needed):
+        return ""
+    side = show(math.sqrt(max(each.needed, 0.0)), "length", system=system, rounding="up")
+    return f"needs a stiff plate {side} square"
+
+
+def rigging(answer: Answer, system: System) -> list[str]:
+    """How the log is held, what of it hangs there, how it hangs and who keeps away."""
+    lift = answer.lift
+
+    def metres(value: float, rounding: Rounding = "near") -> str:
+        return show(value, "length", system=system, rounding=rounding)
+
+    needed = show(lift.needed, "mass", system=system, rounding="up")
+    said = [f"The lift point is planned with {needed}: {lift.per_log:.2f} times the log"]
+    if lift.rigging:
+        said[0] += f", and {show(lift.rigging, 'mass', system=system, rounding='up')} of rigging"
+    said[0] += "."
+    if lift.slung:
+        legs = f", {metres(lift.sling.spread)} apart" if lift.sling.spread else ""
+        kind = lift.gear.kind or "sling"
+        said.append(
+            f"{kind.capitalize()}, {lift.sling.way}, {metres(lift.sling.length)} long{legs}."
+        )
+        if answer.hang is not None and lift.taken.way == "whole":
+            angle = show(float(answer.hang.angle), "angle", system=system, rounding="up")
+            said.append(f"The log may hang up to {angle} off the level.")
+    else:
+        said.append(f"The log is held by the {lift.tool.name}.")
+    if lift.taken.way != "whole":
+        said.append(f"Log taken: {lift.taken.way}, its {lift.taken.ground_end} on the ground.")
+    if answer.reached.lean:
+        lean = show(float(answer.reached.lean), "angle", system=system, rounding="up")
+        said.append(f"The load may lean up to {lean}, taken the worst way for each limit.")
+    far = metres(keep_out(answer), "up")
+    said.append(f"Everybody stays {far} away from the point below the hook.")
+    return said
+
+
+def log_facts(answer: Answer, system: System) -> list[tuple[str, str]]:
+    """Volume and masses of the log, where it balances and how low it hangs."""
+    log = answer.lift.log
+
+    def metres(value: float, rounding: Rounding = "near") -> str:
+        return show(value, "length", system=system, rounding=rounding)
+
+    def kilos(value: float, rounding: Rounding = "near") -> str:
+        return show(value, "mass", system=system, rounding=rounding)
+
+    found = [
+        ("Volume", show(log.volume, "volume", system=system, rounding="up")),
+        ("Mass: low", kilos(log.mass_low, "down")),
+        ("Mass: likely", kilos(log.mass_likely)),
+        ("Mass: to plan on", kilos(log.mass_planning, "up")),
+        ("Balances from the butt at", metres(log.cog_from_butt)),
+        ("Lowest point, hanging level", metres(answer.lowest, "down")),
+    ]
+    if answer.lowest_tipped < answer.lowest:
+        tipped = metres(answer.lowest_tipped, "down")
+        found.append(("Lowest point, a little off balance", tipped))
+    return found
