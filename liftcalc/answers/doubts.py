@@ -8,7 +8,7 @@ from liftcalc.answers.answer import Answer
 from liftcalc.answers.below import below
 from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
-from liftcalc.machines.files import numbers
+from liftcalc.machines.files import kinds
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.taken import CHOKE_IN, moves
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
@@ -36,8 +36,8 @@ def used_numbers(lift: Lift) -> list[tuple[str, str]]:
     machine = lift.machine
     fitted = {lift.tool.name, lift.other_tool.name}
     return [
-        (key, number.kind)
-        for key, number in numbers(machine)
+        (key, kind)
+        for key, kind in kinds(machine)
         if not key.startswith("attachment[")
         or any(key.startswith(f"attachment[{n}]") for n in fitted)
     ]

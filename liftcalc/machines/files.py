@@ -14,7 +14,7 @@ from pydantic import ValidationError
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.number import Number
-from liftcalc.machines.schema import Machine, Table
+from liftcalc.machines.schema import ByIdentity, Machine, Table
 from liftcalc.machines.soundness import sound
 
 _QUANTITY = re.compile(r"^\s*[-+−]?[\d.]|^\s*[-+]?(nan|inf)", re.IGNORECASE)
@@ -166,3 +166,13 @@ def numbers(table: Any, path: str = "") -> Iterator[tuple[str, Number]]:
         for number, each in enumerate(table):
             label = getattr(each, "name", "") or str(number)
             yield from numbers(each, f"{path}[{label}]")
+
+
+@lru_cache(maxsize=64)
+def _kinds(holder: ByIdentity) -> tuple[tuple[str, str], ...]:
+    return tuple((key, number.kind) for key, number in numbers(holder.machine))
+
+
+def kinds(machine: Machine) -> tuple[tuple[str, str], ...]:
+    """Key and kind of every figure of a machine."""
+    return _kinds(ByIdentity(machine))

@@ -13,7 +13,7 @@ from liftcalc.machines.arm import Arm, PlaneLump
 from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.fitting import attachment
 from liftcalc.machines.front_arm import front_arm, reach_front
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.machines.schema import Attachment, ByIdentity, LiftPoint, Machine
 from liftcalc.physics.plane import Point, Real, place
 from liftcalc.physics.tipping import Line, Support, ring
 
@@ -141,7 +141,7 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
 
 
 @lru_cache(maxsize=64)
-def _derive(holder: _Hold) -> Chassis:
+def _derive(holder: ByIdentity) -> Chassis:
     machine = holder.machine
     tools = (
         attachment(machine, end="front"),
@@ -175,24 +175,9 @@ def _derive(holder: _Hold) -> Chassis:
     return Chassis(mass=float(mass), x=float(x))
 
 
-class _Hold:
-    """Lets a machine stand in a cache by identity: its tables do not hash quickly."""
-
-    __slots__ = ("machine",)
-
-    def __init__(self, machine: Machine) -> None:
-        self.machine = machine
-
-    def __hash__(self) -> int:
-        return id(self.machine)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Hold) and other.machine is self.machine
-
-
 def chassis(machine: Machine) -> Chassis:
     """Mass and place of the chassis that make the whole machine weigh as its axles did."""
-    return _derive(_Hold(machine))
+    return _derive(ByIdentity(machine))
 
 
 def _fixed_lumps(machine: Machine, *, weighed: bool | None = None) -> list[Lump]:

@@ -8,8 +8,10 @@ is linear too, the load at which it fails is one division.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -79,16 +81,14 @@ class Form:
         )
 
 
+@lru_cache(maxsize=1024)
 def about(line: Line) -> Form:
     """The moment about a tipping line, positive when it holds [N.m]."""
-    start = np.array([line.start.x, line.start.y, line.start.z])
-    along = np.array([line.end.x, line.end.y, line.end.z]) - start
-    along = along / np.sqrt(along @ along)
-    back = np.cross(along, start)
-    return Form(
-        force=(-float(back[0]), -float(back[1]), -float(back[2])),
-        moment=(float(along[0]), float(along[1]), float(along[2])),
-    )
+    start, end = ((float(each.x), float(each.y), float(each.z)) for each in (line.start, line.end))
+    run = math.dist(start, end)
+    a, b, c = ((one - two) / run for one, two in zip(end, start, strict=True))
+    x, y, z = start
+    return Form(force=(c * y - b * z, a * z - c * x, b * x - a * y), moment=(a, b, c))
 
 
 def load_at_failure(*, holding: Sequence[Real], per_kilogram: Sequence[Real]) -> Real:
