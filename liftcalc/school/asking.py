@@ -135,7 +135,8 @@ def _number(drawn: Drawn, measure: Measure) -> Made:
         half = min(half, (effect - tolerance) / _NO_CHANGE)
     unit = _UNITS[drawn.system][measure.kind]
     kind: Kind = "pressure" if measure.kind == "bearing" else measure.kind
-    low, high = 0.0, _round_up((start or value) * drawn.rng.uniform(1.7, 2.6))
+    room = drawn.rng.uniform(1.7, 2.6), drawn.rng.uniform(1.2, 2.2)
+    low, high = 0.0, _round_up(max((start or value) * room[0], value * room[1]))
     if question.asks == "balance point":
         high = drawn.of.lift.measure.length
     elif place:

@@ -27,7 +27,8 @@ STEPS = np.array([-2, -1, 1, 2], dtype=float)
 WEIGHTS = np.array([1 / 12, -2 / 3, 2 / 3, -1 / 12])
 """Central difference of fourth order; Fornberg, Math. Comp. 51 (1988) 699, table 1."""
 STEP = 2e-3
-DIRECTIONS = np.linspace(0, 2 * math.pi, 1440, endpoint=False)
+DIRECTIONS = np.linspace(0, 2 * math.pi, 360, endpoint=False)
+LEANS = np.linspace(0, 1, 41)
 Vector = np.ndarray
 
 
@@ -165,7 +166,7 @@ def lines(lift: Lift, states: tuple[Stood, ...] | None = None) -> dict[str, floa
 
 
 def _leaning(gravity: Vector, lean: float) -> Vector:
-    """Every pull of a kilogram of load that leans by an angle, all round [N/kg]."""
+    """Every pull of a kilogram of load that leans, all round and up to an angle [N/kg]."""
     if not lean:
         return gravity[np.newaxis]
     size = np.linalg.norm(gravity)
@@ -173,7 +174,10 @@ def _leaning(gravity: Vector, lean: float) -> Vector:
     one /= np.linalg.norm(one)
     two = np.cross(gravity / size, one)
     aside = np.outer(np.cos(DIRECTIONS), one) + np.outer(np.sin(DIRECTIONS), two)
-    return math.cos(lean) * gravity + math.sin(lean) * size * aside
+    # Of a load far below its line a lesser lean may be the worse.
+    return np.concatenate(
+        [math.cos(part) * gravity + math.sin(part) * size * aside for part in lean * LEANS]
+    )
 
 
 def tipping(lift: Lift) -> float:
@@ -268,9 +272,8 @@ def pads(each: Stood, load: float) -> dict[str, float]:
 
 
 def pad_force(lift: Lift) -> float:
-    """Force on the worse pad under the planned log [N], in the state that tips soonest."""
-    soonest = min(stood(lift), key=lambda each: min(lines(lift, (each,)).values()))
-    return max(pads(soonest, needed(lift)).values())
+    """Force on the worse pad under the planned log [N], in the worst of all states."""
+    return max(max(pads(each, needed(lift)).values()) for each in stood(lift))
 
 
 def needed(lift: Lift) -> float:
@@ -311,7 +314,9 @@ def likely(lift: Lift) -> float:
 
 def _diameters(lift: Lift) -> tuple[float, float, float]:
     butt, middle, top = lift.measure.butt, lift.measure.middle, lift.measure.top
-    assert butt and middle and top
+    assert butt
+    assert middle
+    assert top
     return float(butt), float(middle), float(top)
 
 
