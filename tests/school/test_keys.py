@@ -38,6 +38,8 @@ OWN: dict[str, Callable[[Lift], float]] = {
     "tipping load": oracles.tipping,
     "ram load": lambda lift: min(oracles.rams(lift).values()),
     "boom ram load": lambda lift: oracles.rams(lift)["boom ram"],
+    "dipper ram load": lambda lift: oracles.rams(lift)["dipper ram"],
+    "bucket ram load": lambda lift: oracles.rams(lift)["bucket ram"],
     "sling load": oracles.chain,
     "likely mass": oracles.likely,
     "pad force": oracles.pad_force,
