@@ -192,9 +192,8 @@ def test_a_wrong_file_is_refused_by_file_and_key(name: str, tmp_path: Path) -> N
         load_lesson(write(tmp_path, text))
     faults = refused.value.faults
     assert all(fault.file == "closer.toml" for fault in faults)
-    assert any(fault.key == wrong.key and wrong.words in str(fault) for fault in faults), str(
-        refused.value
-    )
+    told = str(refused.value)
+    assert any(each.key == wrong.key and wrong.words in str(each) for each in faults), told
     assert "\x1b" not in told
 
 
