@@ -110,11 +110,16 @@ def _gear(asked: Asked, door: Door) -> Gear:
 
     made = Gear()
     ratings = {
-        "wll": rated("sling-wll", asked.sling_wll),
+        "wll": door.positive("sling-wll", asked.sling_wll, "mass", high=40_000.0),
         "hook_wll": rated("hook-wll", asked.hook_wll),
         "shackle_wll": rated("shackle-wll", asked.shackle_wll),
         "hitch_wll": rated("hitch-wll", asked.hitch_wll),
     }
+    if (asked.sling_size.strip() and size is None) or (
+        asked.sling_wll.strip() and ratings["wll"] is None
+    ):
+        # What could not be read is a fault already; that it is missing need not be told again.
+        return made
     with door.gather:
         made = Gear(kind=kind, size=size, **ratings)
     return made

@@ -132,6 +132,9 @@ def read_hazards(asked: Asked, door: Door) -> Hazards:
         "edge-depth", asked.edge_depth, "length", low=0, high=100, bounds="0 to 100 m"
     )
     edge, people = _far(door, "edge", asked.edge), _far(door, "people", asked.people)
+    if (asked.edge.strip() and edge is None) or (asked.edge_depth.strip() and depth is None):
+        # What could not be read is a fault already; the other half is not to blame for it.
+        edge = depth = None
     with door.gather:
         made = Hazards(
             rules="uk" if wires == math.inf and rules is None else rules,

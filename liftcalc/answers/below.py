@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from liftcalc.answers.lift import Lift
 from liftcalc.physics.plane import Point, Real
 from liftcalc.rigging.sling import BALANCE_MISS, Hang, hang
@@ -16,13 +18,15 @@ class Below:
 
     ``level`` and ``tipped`` are how far below that point its lowest part is, hanging level and off
     its balance; ``middle`` how far below it its middle is, none for a load held fast; ``far_end``
-    how far its farther end stands out. ``hang`` is how it hangs in a sling, where it does.
+    how far its farther end stands out; ``top`` how far below it the log's top is. ``hang`` is how
+    it hangs in a sling, where it does.
     """
 
     level: float
     tipped: float
     middle: float
     far_end: float
+    top: float = 0.0
     hang: Hang | None = None
 
 
@@ -44,16 +48,23 @@ def below(lift: Lift) -> Below:
         lean = math.atan2(BALANCE_MISS * length, drop + diameter / 2)
         low = drop + diameter
         return Below(
-            level=low, tipped=low + math.sin(lean) * far, middle=drop + diameter / 2, far_end=far
+            level=low,
+            tipped=low + math.sin(lean) * far,
+            middle=drop + diameter / 2,
+            far_end=far,
+            top=drop,
         )
     hung = hang(
         lift.sling, drop=drop, log_length=length, balance=balance, diameter=diameter,
-        least_diameter=min(lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter),
+        # numpy's, so that what is not a number stays so.
+        least_diameter=float(
+            np.min([lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter])
+        ),
     )  # fmt: skip
     at = balance if lift.sling.at is None else lift.sling.at
     return Below(
         level=hung.lowest_level, tipped=hung.lowest_tipped, middle=hung.to_top + diameter / 2,
-        far_end=max(far, at, length - at), hang=hung,
+        far_end=max(far, at, length - at), top=hung.to_top, hang=hung,
     )  # fmt: skip
 
 

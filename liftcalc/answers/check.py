@@ -180,10 +180,12 @@ def check(lift: Lift) -> Answer:
     InputError
         When the stance does not go with the attachment, or the sling not with the log.
     """
-    return min(
+    worst = min(
         (_check(way) for way in lift.ways),
         key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation),
     )
+    # A way holds its journey in its site; what was said of it stands in the lift as asked.
+    return replace(worst, unchecked=unchecked(lift))
 
 
 def _check(lift: Lift) -> Answer:
@@ -192,7 +194,7 @@ def _check(lift: Lift) -> Answer:
     level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
     rise = _ground_rise(lift, reached)
     made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
-    if any(math.isnan(each.capacity) for each in made):
+    if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
         raise PoseError(
             Fault(
                 field="pose",
@@ -209,7 +211,7 @@ def _check(lift: Lift) -> Answer:
             lift, reached.standing, load=reached.load, lean=reached.lean, gravity=reached.gravity,
             wholes=reached.wholes, loads=reached.loads,
         ),
-        unchecked=unchecked(lift), warnings=(), assumed=assumed_values(lift, aboard=aboard),
+        unchecked=(), warnings=(), assumed=assumed_values(lift, aboard=aboard),
     )  # fmt: skip
     return replace(answer, warnings=warnings_of(answer))
 
@@ -257,7 +259,14 @@ def _loads(lift: Lift, reached: Reached, log: Below) -> list[Criterion]:
 def _clear(lift: Lift, reached: Reached, log: Below, level: float) -> list[Criterion]:
     """Criteria that no load decides: distances to keep."""
     made = []
-    for each in clearances(lift, log, reach=reached.reach, lean=reached.lean, lowest=level):
+    for each in clearances(
+        lift,
+        log,
+        reach=reached.reach,
+        height=float(reached.asked[2]),
+        lean=reached.lean,
+        lowest=level,
+    ):
         share = Share(value=1.0, source=each.source, why=each.said)
         one = criterion(
             lift, name=each.name, where=f"({each.where})", capacity=float(allowed_by(each)),

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from liftcalc.answers.below import Below
 from liftcalc.answers.lift import Lift
 from liftcalc.physics.plane import Real
+from liftcalc.rigging.taken import hook_from_ground_end
 from liftcalc.site.hazards import Clearance, circle, edge, wires
 
 
 def clearances(
-    lift: Lift, log: Below, *, reach: Real, lean: Real, lowest: Real
+    lift: Lift, log: Below, *, reach: Real, height: Real, lean: Real, lowest: Real
 ) -> tuple[Clearance, ...]:
     """Every distance that was said, against what the lift needs.
 
@@ -19,7 +22,7 @@ def clearances(
     ----------
     lift, log
         The request, and where its log reaches.
-    reach, lean, lowest : float or array
+    reach, height, lean, lowest : float or array
         Of the lift point [m], of the load [rad], and height of the log's lowest point [m].
     """
     out = {"far_end": log.far_end, "drop": log.middle, "lean": lean}
@@ -27,8 +30,30 @@ def clearances(
         wires(lift.hazards, reach=reach, **out),
         edge(lift.hazards),
         circle(lift.hazards, lowest=lowest, **out),
+        _raised_end(lift, log, height=height),
     )
     return tuple(each for each in found if each is not None)
+
+
+STEEPEST_RAISED = math.radians(45)
+"""Steepest that a log may stand, raised by one end [rad].
+
+Up to there the share of its weight on the hook covers its thickness; steeper the whole can come.
+"""
+
+
+def _raised_end(lift: Lift, log: Below, *, height: Real) -> Clearance | None:
+    """How high a log's end may be raised, against how high it is."""
+    if lift.taken.way != "one end":
+        return None
+    hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
+    # The log's own thickness raises nothing: it lay on the ground with its top so high.
+    raised = np.maximum(height - log.top - lift.log.largest_diameter, 0.0)
+    return Clearance(
+        name="end raised", where="at most 45 degrees steep", needs=raised,
+        has=hook * math.sin(STEEPEST_RAISED), source="mechanics",
+        said="Steeper than that the whole weight may come on the hook: lower, or lift it whole.",
+    )  # fmt: skip
 
 
 def allowed_by(clearance: Clearance) -> Real:

@@ -10,7 +10,7 @@ from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import kinds
 from liftcalc.rigging.gear import missing as gear_missing
-from liftcalc.rigging.taken import CHOKE_IN, moves
+from liftcalc.rigging.taken import hook_from_ground_end, moves
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.site.hazards import LOW_WIRES, exclusion_radius
 from liftcalc.site.hazards import missing as hazards_missing
@@ -221,6 +221,11 @@ def _ground_doubts(answer: Answer) -> list[str]:
 
 def _journey_doubts(answer: Answer) -> list[str]:
     lift, said = answer.lift, []
+    if lift.site.acceleration:
+        said.append(
+            "Of all ways to brake and turn, the figures are those of the one that allows least; a "
+            "limit that does not stop it first may be lower in another."
+        )
     if lift.hazards.wires_distance is not None and math.isfinite(lift.hazards.wires_distance):
         said.append(LOW_WIRES)
     if lift.taken.way != "whole":
@@ -237,8 +242,7 @@ def _taken_doubts(answer: Answer) -> list[str]:
     lift = answer.lift
     if lift.taken.way == "drawn":
         return ["Drawn, the log can dig in, roll or slide downhill into the machine."]
-    length = lift.measure.length
-    hook = lift.taken.hook_at or max(length - CHOKE_IN, length / 2)
+    hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
     # The log's own thickness raises nothing: it lay on the ground with its top so high.
     below_hook = (answer.hang.to_top if answer.hang else 0.0) + lift.log.largest_diameter
     raised = min(max(lift.height - below_hook, 0.0), 0.9 * hook)

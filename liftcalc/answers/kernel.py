@@ -223,10 +223,17 @@ class Kernel:
 
     def _clear(self, arm: Arm, lean: Real) -> tuple[Clearance, ...]:
         """Distances to keep, at every place."""
-        if self.lift.hazards == Hazards():
+        if self.lift.hazards == Hazards() and self.lift.taken.way != "one end":
             return ()
         level, _ = lowest(self.lift, self.log, asked=arm.lift_at.w, load_at=arm.load_at)
-        return clearances(self.lift, self.log, reach=self._reach(arm), lean=lean, lowest=level)
+        return clearances(
+            self.lift,
+            self.log,
+            reach=self._reach(arm),
+            height=arm.lift_at.w,
+            lean=lean,
+            lowest=level,
+        )
 
     def _ruled(
         self, arm: Arm, moments: _Moments, lean: Real, rows: slice

@@ -61,10 +61,12 @@ def longest_piece(lift: Lift, *, keep: Keep) -> Turned:
         )  # fmt: skip
     # A length that is not whole centimetres is tried to the last whole one; the rest failed above.
     most = int(lift.measure.length * PER_METRE + 1e-9) - SHORTEST
-    step = last_before_failure(
-        lambda k: tried(_cut(lift, keep, k)).passes, most=most, stride=max(1, most // 20)
-    )
-    if step < 0:
+    start = _first_passing(lift, keep, most)
+    step = start + last_before_failure(
+        lambda k: tried(_cut(lift, keep, start + k)).passes, most=most - start,
+        stride=max(1, most // 20),
+    )  # fmt: skip
+    if step < start:
         shortest = tried(_cut(lift, keep, 0))
         return Turned(
             question=question, value=None, kind="length", rounding="down",
@@ -91,6 +93,22 @@ def longest_piece(lift: Lift, *, keep: Keep) -> Turned:
             "not checked here.",
         ),
     )  # fmt: skip
+
+
+def _first_passing(lift: Lift, keep: Keep, most: int) -> int:
+    """Where the search starts: at nothing, but for a log raised by one end.
+
+    A short piece raised as high as asked stands too steep, so the first that passes, to a few
+    centimetres, comes before all that are longer.
+    """
+    if lift.taken.way != "one end":
+        return 0
+    steps = range(0, most + 1, COARSE)
+    return next((k for k in steps if tried(_cut(lift, keep, k)).passes), 0)
+
+
+COARSE = 5
+"""Centimetres between pieces that are tried for the first that passes."""
 
 
 def _cut(lift: Lift, keep: Keep, step: int) -> Lift:

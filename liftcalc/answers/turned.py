@@ -156,8 +156,23 @@ def tell(question: Question) -> Told:
     InputError
         When the machine cannot stand as asked, or the question does not go with the lift.
     """
+    return with_more(question, find(question))
+
+
+def find(question: Question) -> tuple[Turned, ...]:
+    """Answer a question, without what would buy more: the first step of ``tell``.
+
+    Raises
+    ------
+    InputError
+        As ``tell``.
+    """
+    return _turned(question, question.read.lift)
+
+
+def with_more(question: Question, turned: tuple[Turned, ...]) -> Told:
+    """What was found, with what would buy more: the second step of ``tell``."""
     lift = question.read.lift
-    turned = _turned(question, lift)
     own = {
         "farthest": "closer", "highest": "lower", "longest": "cut", "ballast": "ballast",
         "steepest": "level", "carry": "lower",

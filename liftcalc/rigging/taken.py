@@ -149,14 +149,18 @@ def _lever(taken: Taken, *, log_length: float, cog_from_butt: float, diameter: f
         )
     if faults:
         raise InputError(faults)
-    usual = max(log_length - CHOKE_IN, log_length / 2)
     balance = cog_from_butt if taken.ground_end == "butt" else log_length - cog_from_butt
     miss = BALANCE_MISS * log_length
     return _Lever(
-        hook=usual if taken.hook_at is None else taken.hook_at,
+        hook=hook_from_ground_end(taken, log_length=log_length),
         near=balance - miss,
         far=balance + miss + diameter / 2,
     )
+
+
+def hook_from_ground_end(taken: Taken, *, log_length: float) -> float:
+    """How far the hook holds the log from the end that stays on the ground [m]."""
+    return max(log_length - CHOKE_IN, log_length / 2) if taken.hook_at is None else taken.hook_at
 
 
 def pull(
