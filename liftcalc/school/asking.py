@@ -15,14 +15,14 @@ from liftcalc.school.chart import ChartRow, chart, row_that_counts
 from liftcalc.school.lesson import Card, Lesson
 from liftcalc.school.measures import MEASURES, PARTS_OF, PLACES, Measure, Side, UnfitError
 from liftcalc.school.wording import Filler
-from liftcalc.units import TABLE, Kind, System, show
+from liftcalc.units import FOOT, G0, POUND, TABLE, Kind, System, show
 
 CHOICES = 4
 """Choices that are offered at most."""
 
 _UNITS: dict[System, dict[Kind, str]] = {
     "metric": {"mass": "kg", "length": "m", "force": "kN", "bearing": "kPa"},
-    "imperial": {"mass": "lb", "length": "ft", "force": "lbf", "bearing": "psi"},
+    "imperial": {"mass": "lb", "length": "ft", "force": "lbf", "bearing": "lbf/ft²"},
 }
 """What a bare number is taken in."""
 
@@ -134,7 +134,9 @@ def _number(drawn: Drawn, measure: Measure) -> Made:
         tolerance = min(tolerance, effect / 3)
         half = min(half, (effect - tolerance) / _NO_CHANGE)
     unit = _UNITS[drawn.system][measure.kind]
-    kind: Kind = "pressure" if measure.kind == "bearing" else measure.kind
+    factors = {**TABLE["pressure"], "lbf/ft²": POUND * G0 / FOOT**2}
+    if measure.kind != "bearing":
+        factors = TABLE[measure.kind]
     room = drawn.rng.uniform(1.7, 2.6), drawn.rng.uniform(1.2, 2.2)
     low, high = 0.0, _round_up(max((start or value) * room[0], value * room[1]))
     if question.asks == "balance point":
@@ -142,7 +144,7 @@ def _number(drawn: Drawn, measure: Measure) -> Made:
     elif place:
         high = 1.15 * draw.arm_of(drawn.asked) + drawn.of.lift.machine.back.foot_pin[0]
     key = Key(
-        value=value, start=start, kind=measure.kind, unit=unit, factor=TABLE[kind][unit],
+        value=value, start=start, kind=measure.kind, unit=unit, factor=factors[unit],
         tolerance=tolerance, half=half, unsafe=measure.unsafe, place=place, low=low,
         high=float(high),
     )  # fmt: skip

@@ -14,6 +14,7 @@ from liftcalc.school.measures import rounded
 from liftcalc.units import Kind, System, show
 
 _BARE = re.compile(r"^\s*\d+(?:\.\d*)?\s*$|^\s*\.\d+\s*$")
+_GROUPED = re.compile(r"(?<=\d)[ \u00a0\u202f](?=\d{3}(?!\d))")
 _CHANGE = re.compile(r"^\s*([+-]?\d+(?:\.\d+)?)\s*(?:%|percent)\s*$")
 
 
@@ -108,11 +109,12 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
 def _read(key: Key, given: str | float) -> float:
     """What was given [SI]."""
     if isinstance(given, str):
-        text = given.replace("−", "-")
+        # Thousands may be set apart as the pages show them.
+        text = _GROUPED.sub("", given.replace("−", "-"))
         if key.start is not None and (change := _CHANGE.match(text)):
             value = key.start * (1 + float(change[1]) / 100)
-        elif _BARE.match(text):
-            value = float(text) * key.factor
+        elif _BARE.match(bare := text.strip().removesuffix(key.unit)):
+            value = float(bare) * key.factor
         else:
             kind: Kind = "pressure" if key.kind == "bearing" else key.kind
             value = units.read(text, kind, field="guess").value

@@ -12,6 +12,7 @@ from liftcalc.errors import InputError
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson
 from liftcalc.school.marking import mark, score_of
+from liftcalc.units import show
 
 CAPACITY = pose(lesson("reach-and-tipping"), seed=1)
 FORCE = pose(lesson("pad-under-the-boom"), seed=1)
@@ -91,6 +92,21 @@ def test_how_a_guess_may_be_written() -> None:
         assert done.error == pytest.approx(0, abs=1e-3)
     assert FORCE.key is not None
     assert mark(FORCE, f"{FORCE.key.value / 1000:.3f}").right
+
+
+@pytest.mark.parametrize("name", ["reach-and-tipping", "pad-under-the-boom", "mats"])
+def test_what_is_shown_in_the_readers_units_may_be_typed_so(name: str) -> None:
+    """A figure as the story shows it, with its unit or bare, is read as that figure."""
+    for system in ("metric", "imperial"):
+        made = pose(lesson(name), seed=2, system=system)
+        assert made.key is not None
+        assert made.key.start is not None
+        shown = show(made.key.start, made.key.kind, system=system)
+        assert shown.endswith(f" {made.key.unit}")
+        off = math.log(made.key.start / made.key.value)
+        for text in (shown, shown.rpartition(" ")[0]):
+            assert mark(made, text, system=system).error == pytest.approx(off, abs=0.01)
+        assert made.key.unit in made.story
 
 
 @pytest.mark.parametrize(
