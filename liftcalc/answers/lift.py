@@ -221,8 +221,8 @@ class Lift:
                     acceleration_left=self.site.acceleration_left + left,
                 ),
             )
-            for forward in (-brake, brake)
-            for left in (turn, -turn)
+            for forward in sorted({-brake, brake})
+            for left in sorted({turn, -turn})
         )  # fmt: skip
 
     @property
