@@ -78,6 +78,11 @@ def middle(part: Locator) -> tuple[float, float]:
     return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
 
+def thumb(page: Page, name: str) -> Locator:
+    """What is taken of a slider: its input lies hidden in it."""
+    return page.get_by_role("slider", name=name).locator("xpath=../..")
+
+
 def drag(page: Page, part: Locator, right: float, down: float) -> None:
     """Take a part, move it in a few steps, let it go."""
     x, y = middle(part)
@@ -97,7 +102,6 @@ def ready_ours(page: Page) -> None:
 
 
 def ready_theirs(page: Page) -> None:
-    page.get_by_role("slider").wait_for()
     page.get_by_text("value 5.00").wait_for()
 
 
@@ -114,8 +118,12 @@ def opened(browser: Browser, address: str, ready: Callable[[Page], None]) -> tup
 def gestures(ours: Page, theirs: Page) -> dict[str, list[float]]:
     """Times of letting the hook go, of our slider and of the slider of the empty page [ms]."""
     found: dict[str, list[float]] = {"hook": [], "slider": [], "empty": []}
-    hook, reach = ours.locator(".hook").first, ours.get_by_role("slider", name="Reach, by slider")
-    slider = theirs.get_by_role("slider")
+    hook, reach = ours.locator(".hook").first, thumb(ours, "Reach, by slider")
+    slider = thumb(theirs, "Value")
+    height = ours.get_by_label("Height of the lift point", exact=True)
+    height.fill("1.8 m")  # where there is room to move
+    height.press("Enter")
+    ours.wait_for_timeout(3000)
     for number in range(GESTURES + 2):  # the first ones warm up
         way = -1 if number % 2 else 1  # nearer first, where all can be reached
         times = {

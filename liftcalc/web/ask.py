@@ -7,33 +7,38 @@ from collections.abc import Callable
 import streamlit as st
 
 from liftcalc.answers.search import Turned
-from liftcalc.answers.turned import QUESTIONS, Told, Wanted, read_question, tell
+from liftcalc.answers.turned import QUESTIONS, Told, Wanted, find, read_question, with_more
 from liftcalc.units import System, show
 from liftcalc.web import blocks
 from liftcalc.web.form import Form
 from liftcalc.web.frame import answered, opened
 from liftcalc.web.inputs import ask
+from liftcalc.web.verdict import unsaid
+from liftcalc.web.work import Work
 
 
 def page() -> None:
     """Draw the page."""
     system = opened(
         "Ask the other way round",
-        "Not “can it?” but “how far, how long, how steep?”. Every answer is checked at its value "
-        "and just beyond, and says what would buy more.",
+        "How far, how long, how steep? Every answer is checked at its value and just beyond.",
     )
     question = st.selectbox(
         "Question", list(QUESTIONS), format_func=lambda name: QUESTIONS[name], key="question"
     )
 
-    def answer(form: Form) -> Callable[[], None]:
+    def answer(form: Form) -> Callable[[], object]:
         wanted = Wanted(question=question)
         read = read_question(wanted, form.asked())
         form.understood(read.read.echoes)
-        with st.spinner("Searching …"):
-            found = tell(read)
+        work = Work("ask", (form.asked(), wanted), steps=2)
+        if work.stopped():
+            return lambda: None
+        turned = work.do("Searching …", lambda: find(read))
+        found = work.do("Trying what would buy more …", lambda: with_more(read, turned))
+        work.done()
         st.html(_told(found, system))
-        return lambda: _show(found, system)
+        return lambda: st.html(_shown(found, system))
 
     answered(ask, answer)
 
@@ -53,11 +58,16 @@ def _told(found: Told, system: System) -> str:
     pairs += [("Note", note) for each in found.turned for note in each.notes]
     if all(each.value is None for each in found.turned):
         return blocks.told("no", "No: there is none", pairs)
-    if all(each.at is not None and each.at.passes for each in found.turned):
-        return blocks.told(
-            "ok", "There is an answer, by the model, and the lift passes there", pairs
-        )
-    return blocks.told("close", "A figure, but not a lift that passes: read the notes", pairs)
+    answers = [each.at.answer for each in found.turned if each.at is not None and each.at.answer]
+    unchecked = dict.fromkeys(text for each in answers for text in each.unchecked)
+    more = unsaid(unchecked)
+    if len(answers) == len(found.turned) and all(each.passes for each in answers):
+        face = "close" if blocks.left_open(unchecked) else "ok"
+        words = "There is an answer, by the model, and the lift passes there"
+        told = ", as far as it was told" if unchecked else ""
+        return blocks.told(face, words + told, pairs, more)
+    words = "A figure, but not a lift that passes: read the notes"
+    return blocks.told("close", words, pairs, more)
 
 
 def _checked(each: Turned) -> list[tuple[str, str]]:
@@ -69,28 +79,24 @@ def _checked(each: Turned) -> list[tuple[str, str]]:
     return [("Checked", f"{here}; just beyond it {beyond}")]
 
 
-def _show(found: Told, system: System) -> None:
+def _shown(found: Told, system: System) -> str:
+    """Every figure with what was checked of it, what would buy more, and the warnings."""
+    made = ""
     for each in found.turned:
-        st.subheader(each.question.capitalize(), anchor=False)
-        st.html(
-            blocks.facts(
-                [
-                    ("Answer", _value(each, system)),
-                    ("Stopped by", each.stopped_by),
-                    *_checked(each),
-                    *(
-                        (x.name, show(x.value, x.kind, system=system, rounding=x.rounding))
-                        for x in each.details
-                    ),
-                ]
-            )
-        )
-        st.html(blocks.bullets(each.notes))
-    st.subheader("What would buy more, one at a time", anchor=False)
-    st.html(blocks.remedies_table(found.more, system))
+        told = [
+            ("Answer", _value(each, system)),
+            ("Stopped by", each.stopped_by),
+            *_checked(each),
+            *(
+                (x.name, show(x.value, x.kind, system=system, rounding=x.rounding))
+                for x in each.details
+            ),
+        ]
+        inner = blocks.facts(told) + blocks.bullets(each.notes)
+        made += blocks.part(each.question.capitalize(), inner)
+    more = blocks.remedies_table(found.more, system)
+    made += blocks.part("What would buy more, one at a time", more)
     warnings = next(
         (e.at.answer.warnings for e in found.turned if e.at is not None and e.at.answer), ()
     )
-    if warnings:
-        st.subheader("Warnings", anchor=False)
-        st.html(blocks.bullets(warnings))
+    return made + (blocks.part("Warnings", blocks.bullets(warnings)) if warnings else "")

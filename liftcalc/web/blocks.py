@@ -25,8 +25,12 @@ def standing_of(answer: Answer) -> str:
     """Which of the three faces an answer has; a tick only where all but the plate was told."""
     if not answer.passes:
         return "no"
-    unsaid = any(each != PLATE for each in answer.unchecked)
-    return "close" if unsaid or answer.utilisation > CLOSE else "ok"
+    return "close" if left_open(answer.unchecked) or answer.utilisation > CLOSE else "ok"
+
+
+def left_open(unchecked: Iterable[str]) -> bool:
+    """Whether more was left unsaid than what the plate allows."""
+    return any(not each.endswith(PLATE) for each in unchecked)
 
 
 def help_line(field: Field, how: str, echo: str = "") -> str:

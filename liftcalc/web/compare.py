@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from html import escape
 
 import streamlit as st
 
-from liftcalc.answers.compare import Comparison, EndResult, Tried, compare, doubts_of
+from liftcalc.answers.compare import Comparison, EndResult, Tried, compare, doubts_of, unchecked_of
 from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
 from liftcalc.rules import CLOSE
 from liftcalc.units import System, show
@@ -15,17 +16,17 @@ from liftcalc.web import blocks
 from liftcalc.web.form import Form
 from liftcalc.web.frame import answered, opened
 from liftcalc.web.inputs import ask_both_ends
+from liftcalc.web.verdict import unsaid
 
 
 def page() -> None:
     """Draw the page."""
     system = opened(
         "Front or back",
-        "One log, where it lies and where it goes. Both ends are tried at both places; heights "
-        "are those of the log's underside, since each end holds it in its own way.",
+        "Which end for this log, from where it lies to where it goes?",
     )
 
-    def answer(form: Form) -> Callable[[], None]:
+    def answer(form: Form) -> Callable[[], object]:
         read = read_compare(CompareAsked(**form.said))
         found = compare(
             front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
@@ -33,66 +34,67 @@ def page() -> None:
         )  # fmt: skip
         form.understood(read.echoes)
         st.html(_told(found, read, system))
-        return lambda: _show(found, system)
+        return lambda: st.html(_shown(found, system))
 
     answered(ask_both_ends, answer)
 
 
 def _told(found: Comparison, read: ReadCompare, system: System) -> str:
     chosen = None if found.choice is None else getattr(found, found.choice)
-    face = "no" if chosen is None else "close" if chosen.utilisation > CLOSE else "ok"
+    unchecked = unchecked_of(found)
+    face = "ok"
+    if chosen is None:
+        face = "no"
+    elif chosen.utilisation > CLOSE or blocks.left_open(unchecked):
+        face = "close"
     log = read.back.lift.log
     pairs = [
         ("This log, to plan on", show(log.mass_planning, "mass", system=system, rounding="up"))
     ]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
-    return blocks.told(face, found.reason, pairs)
+    return blocks.told(face, found.reason, pairs, unsaid(unchecked))
 
 
 def _used(value: float) -> str:
     return "more than there is" if math.isinf(value) else show(value, "ratio", rounding="up")
 
 
-def _show(found: Comparison, system: System) -> None:
-    for column, end in zip(st.columns(2), found.ends, strict=True):
-        with column:
-            _show_end(end, system)
-    st.subheader("Warnings", anchor=False)
-    st.html(blocks.bullets(doubts_of(found)))
+def _shown(found: Comparison, system: System) -> str:
+    """Both ends, and the warnings."""
+    ends = "".join(_end(each, system) for each in found.ends)
+    warnings = blocks.part("Warnings", blocks.bullets(doubts_of(found)))
+    return f'<div class="lc-two">{ends}</div>{warnings}'
 
 
-def _show_end(end: EndResult, system: System) -> None:
-    mark = "✓" if end.passes else "✕"
-    st.subheader(f"{mark} {end.end.capitalize()} end", anchor=False)
+def _end(end: EndResult, system: System) -> str:
+    made = ""
     if math.isfinite(end.margin):
         left = show(end.margin, "mass", system=system, rounding="down")
-        st.html(blocks.facts([("Left over for this log, at the worse place", left)]))
+        made += blocks.facts([("Left over for this log, at the worse place", left)])
     for each in end.places:
-        st.html(blocks.facts(_place(each, system)))
+        made += f"<h4>{escape(each.place.name.capitalize())}</h4>"
+        made += blocks.facts(_place(each, system))
     if end.blocked:
-        st.html(blocks.bullets((f"Not so: {end.blocked}",)))
-    st.markdown("**Counts only if**")
-    st.html(blocks.bullets(end.must))
+        made += blocks.bullets((f"Not so: {end.blocked}",))
+    made += "<h4>Counts only if</h4>" + blocks.bullets(end.must)
     if end.unknown:
-        st.markdown("**Find out first**")
-        st.html(blocks.bullets(end.unknown))
+        made += "<h4>Find out first</h4>" + blocks.bullets(end.unknown)
+    return blocks.part(f"{'✓' if end.passes else '✕'} {end.end.capitalize()} end", made)
 
 
 def _place(each: Tried, system: System) -> list[tuple[str, str]]:
     outcome = each.outcome
     if outcome.answer is None:
-        return [(each.place.name.capitalize(), f"cannot stand so: {outcome.stopped_by}")]
+        return [("Cannot stand so", outcome.stopped_by)]
     answer = outcome.answer
 
     def length(value: float) -> str:
         return show(value, "length", system=system)
 
     return [
-        (
-            f"{each.place.name.capitalize()}: allowed",
-            show(answer.allowed, "mass", system=system, rounding="down"),
-        ),
+        ("Allowed", show(answer.allowed, "mass", system=system, rounding="down")),
         ("Used", f"{'✓' if outcome.passes else '✕'} {_used(answer.utilisation)}"),
         ("Stopped first by", outcome.stopped_by),
-        ("Lift point, reach", f"{length(outcome.lift.height)}, {length(answer.reached.reach)}"),
+        ("Lift point up", length(outcome.lift.height)),
+        ("Reach", length(answer.reached.reach)),
     ]

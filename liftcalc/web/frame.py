@@ -49,7 +49,7 @@ PRESSED = "press/"
 """Start of the keys of buttons, which cannot be set."""
 
 
-def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], None]]) -> None:
+def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], object]]) -> None:
     """The answer on one side, the inputs on the other, and plain words for whatever goes wrong.
 
     ``answer`` reads the form and computes; what it returns draws the answer.
@@ -73,7 +73,7 @@ FAILED = "Something went wrong in the program itself: do not lift on what this p
 
 
 def _answered(
-    form: Form, answer: Callable[[Form], Callable[[], None]], verdict: Any, below: Any
+    form: Form, answer: Callable[[Form], Callable[[], object]], verdict: Any, below: Any
 ) -> None:
     try:
         with verdict:

@@ -23,6 +23,7 @@ from liftcalc.web import blocks
 from liftcalc.web.form import Form
 from liftcalc.web.frame import PRESSED, answered, opened
 from liftcalc.web.inputs import ask
+from liftcalc.web.work import Work
 
 Found = BackLimits | tuple[FrontLimits, ...]
 SHEETS = ("pdf", "svg", "png")
@@ -33,18 +34,20 @@ def page() -> None:
     """Draw the page."""
     system = opened(
         "Where it can lift",
-        "The same machine and log, at every place the end gets to. Every value of a map holds "
-        "anywhere inside its square; the heavy line is where this log may be lifted.",
+        "Every place the end gets to. The heavy line is where this log may be lifted.",
     )
 
-    def answer(form: Form) -> Callable[[], None]:
-        with st.spinner("Mapping …"):
-            # Every reach is mapped: the one that was typed does not matter here.
-            read = read_limits(replace(form.asked(), reach=""))
-            found = find_limits(read)
+    def answer(form: Form) -> Callable[[], object]:
+        # Every reach is mapped: the one that was typed does not matter here.
+        asked = replace(form.asked(), reach="")
+        read = read_limits(asked)
         form.understood(read.reads[0].echoes)
+        work = Work("limits", (asked, system), steps=4)
+        if work.stopped():
+            return lambda: None
+        found = work.do("Mapping …", lambda: find_limits(read))
         st.html(_told(found, system))
-        return lambda: _show(found, read, system)
+        return lambda: _show(found, read, system, work)
 
     answered(ask, answer)
 
@@ -80,47 +83,61 @@ def _mass(value: float, system: System, *, up: bool) -> str:
     return show(value, "mass", system=system, rounding="up" if up else "down")
 
 
-def _show(found: Found, read: ReadLimits, system: System) -> None:
+def _show(found: Found, read: ReadLimits, system: System, work: Work) -> None:
     lift = _cells(found)[0].lift
-    with st.spinner("Drawing …"):
-        figures = _figures(found, system)
-        for name, figure in figures.items():
-            about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
-            st.html(blocks.picture(picture(figure, "svg"), about))
-    st.subheader("Warnings", anchor=False)
-    st.html(blocks.bullets(limits_doubts(*_cells(found))))
-    with st.expander("Assumed"):
-        st.html(blocks.bullets(lift.assumed))
+    figures = _figures(found, system)
+    for name, make in figures.items():
+        about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
+        drawn = work.do(f"Drawing: {name} …", _drawing(make))
+        st.html(blocks.picture(drawn, about))
+    work.done()
     reasons = _cells(found)[0].reasons
-    with st.expander("Why it does not get everywhere"):
-        st.html(blocks.bullets(each.words for each in reasons))
+    st.html(
+        blocks.part("Warnings", blocks.bullets(limits_doubts(*_cells(found))))
+        + blocks.part(
+            "What this rests on",
+            blocks.folded("Assumed", blocks.bullets(lift.assumed))
+            + blocks.folded(
+                "Why it does not get everywhere", blocks.bullets(each.words for each in reasons)
+            ),
+        )
+    )
     st.subheader("Take it with you", anchor=False)
-    chosen = st.selectbox("Which", list(figures), key="limits/which")
-    kind = st.selectbox("As", (*SHEETS, "csv"), key="limits/kind")
+    left, right = st.columns(2)
+    chosen = left.selectbox("Which", list(figures), key="limits/which")
+    kind = right.selectbox("As", (*SHEETS, "csv"), key="limits/kind")
     if not st.button("Prepare the file", key=f"{PRESSED}prepare"):
         return
     st.download_button(
         "Save the file", _file(figures[chosen], kind, chosen, found, read),
         file_name=f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}",
-        key=f"{PRESSED}save",
+        on_click="ignore", key=f"{PRESSED}save",
     )  # fmt: skip
 
 
-def _figures(found: Found, system: System) -> dict[str, Figure]:
-    """The figures by name."""
+def _drawing(make: Callable[[], Figure]) -> Callable[[], bytes]:
+    return lambda: picture(make(), "svg")
+
+
+def _figures(found: Found, system: System) -> dict[str, Callable[[], Figure]]:
+    """The figures by name, each drawn when it is called for."""
     if isinstance(found, BackLimits):
         answer = check(found.lift)
         return {
-            "Reach and height": envelope(found, answer, system=system),
-            "Slew and reach": around(found, answer, system=system),
-            "From capacity to log": waterfall(answer, for_log=found.for_log, system=system),
-        }
-    return {"Load over height": curves(found, system=system)}
+            "Reach and height": lambda: envelope(found, answer, system=system),
+            "Slew and reach": lambda: around(found, answer, system=system),
+            "From capacity to log": lambda: waterfall(
+                answer, for_log=found.for_log, system=system
+            ),
+        }  # fmt: skip
+    return {"Load over height": lambda: curves(found, system=system)}
 
 
-def _file(figure: Figure, kind: str, name: str, found: Found, read: ReadLimits) -> bytes:
+def _file(
+    figure: Callable[[], Figure], kind: str, name: str, found: Found, read: ReadLimits
+) -> bytes:
     if kind != "csv":
-        return picture(figure, kind)
+        return picture(figure(), kind)
     if isinstance(found, BackLimits):
         cells = found.plan if name == "Slew and reach" else found.side
         return csv_text(table_of(cells, echoes=read.reads[0].echoes, for_log=read.for_log)).encode()
