@@ -86,6 +86,11 @@ def _line(each: Attempt) -> str:
     return json.dumps(told, ensure_ascii=False, allow_nan=False)
 
 
+def lines(attempts: Iterable[Attempt]) -> str:
+    """Attempts as the lines of a record."""
+    return "".join(f"{_line(each)}\n" for each in attempts)
+
+
 def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
     """Add attempts to the end of a file; make it where there is none.
 
@@ -98,7 +103,7 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
     new = [attempts] if isinstance(attempts, Attempt) else list(attempts)
     if not new:
         return
-    text = "".join(f"{_line(each)}\n" for each in new)
+    text = lines(new)
     try:
         with path.open("a+b") as file:
             file.seek(0)
@@ -134,11 +139,16 @@ def kept(path: str | Path) -> Kept:
     """
     path = Path(path)
     try:
-        text = path.read_bytes().decode("utf-8", errors="replace")
+        return read(path.read_bytes())
     except FileNotFoundError:
         return Kept(attempts=(), unread=())
     except OSError as error:
         raise _not_ours(path, str(error.strerror)) from None
+
+
+def read(content: bytes) -> Kept:
+    """The attempts in the content of a file."""
+    text = content.decode("utf-8", errors="replace")
     found, unread = [], []
     for number, line in enumerate(text.split("\n"), 1):
         if line.strip():
