@@ -120,16 +120,19 @@ def _pad(answer: Answer, foot: Foot) -> Section:
 def _greatest(answer: Answer, support: Support) -> tuple[Bound, float]:
     """The bound that sets a support's greatest force, and the moment that presses on it [N.m]."""
     reached, footing = answer.reached, answer.footing
-    whole, gravity = reached.standing.whole, reached.gravity
+    gravity = reached.gravity
 
     def pressing(bound: Bound) -> float:
-        """Moment of the machine, and of the load leaning the way that makes it greatest."""
-        still = whole.mass * bound.moment.unit(x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
-        x, y, z = reached.load
-        away = (
-            Form().plus(bound.moment, -1.0).unit(x=x, y=y, z=z, gravity=gravity, swing=reached.lean)
+        """Moment of machine and load, in whatever state and lean of them makes it greatest."""
+        still = max(
+            float(each.mass * bound.moment.unit(x=each.x, y=each.y, z=each.z, gravity=gravity))
+            for each in reached.wholes
         )
-        return float(still - footing.load * away)
+        away = Form().plus(bound.moment, -1.0)
+        return still - footing.load * min(
+            float(away.unit(x=x, y=y, z=z, gravity=gravity, swing=reached.lean))
+            for x, y, z in reached.loads
+        )
 
     ways = carried(support, lines=reached.standing.lines)
     least = [
