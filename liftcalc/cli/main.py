@@ -35,6 +35,10 @@ def command_line(asked: str = "") -> typer.Typer:
         name="liftcalc", help=HELP, add_completion=False, pretty_exceptions_enable=False,
         no_args_is_help=True, rich_markup_mode=None,
     )  # fmt: skip
+    if asked == "school":
+        _school(app)
+        app.callback()(_alone)
+        return app
     for name in [asked] if asked in COMMANDS else COMMANDS:
         module, function = COMMANDS[name]
         app.command(name)(getattr(import_module(f"liftcalc.cli.{module}"), function))
@@ -43,10 +47,15 @@ def command_line(asked: str = "") -> typer.Typer:
         machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         app.add_typer(machine, name="machine")
+        _school(app)
         app.command("app")(pages)
     else:
         app.callback()(_alone)
     return app
+
+
+def _school(app: typer.Typer) -> None:
+    app.add_typer(import_module("liftcalc.cli.school").school, name="school")
 
 
 def _alone() -> None:
