@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 from itertools import groupby
@@ -18,6 +19,10 @@ from liftcalc.working.lesson import lesson_sections
 from liftcalc.working.text import section_lines
 
 NO_CERTIFICATE = "This is a record of practice. It is not a qualification and no certificate."
+BIAS = (
+    "Bias is how far guesses are off on the whole, the mean of ln(guess/true); above zero they are "
+    "high. Unsafe is the share of attempts that erred on the unsafe side."
+)
 LINES = 120
 """Letters of a line of a summary at most, so that a damaged record cannot flood a terminal."""
 
@@ -93,7 +98,7 @@ def summary_lines(kept: Kept, judged: Sequence[Judgement], *, now: datetime) -> 
         f"  {'skill':<24}{'tries':>6}{'score':>7}{'bias':>8}{'unsafe':>8}  box",
     ]  # fmt: skip
     for each in judged:
-        bias = "-" if each.bias is None else f"{100 * each.bias:+.0f} %"
+        bias = "-" if each.bias is None else f"{100 * math.expm1(each.bias):+.0f} %"
         lines += [
             f"  {each.skill[:23]:<24}{each.attempts:>6}{each.score:>7.2f}{bias:>8}"
             f"{100 * each.unsafe:>6.0f} %  {each.box} of 5, due {each.due.date().isoformat()}",
@@ -101,7 +106,6 @@ def summary_lines(kept: Kept, judged: Sequence[Judgement], *, now: datetime) -> 
         ]
     drill = next_drill(kept.attempts, now=now, seed=0)
     lines += ["", f"Next: {drill.lesson.title}. {drill.why}"]
-    lines += ["", *wrapped("Bias is the mean of ln(guess/true): above zero guesses are high. "
-                           "Unsafe is the share of attempts that erred on the unsafe side.")]  # fmt: skip
+    lines += ["", *wrapped(BIAS)]
     lines += [f"  {each}"[:LINES] for each in kept.unread]
     return [*lines, "", *wrapped(CAUTION)]

@@ -82,10 +82,10 @@ def _short(text: str, letters: int) -> str:
 
 COLUMNS = (
     (0.014, "skill", "left"), (0.066, "tries", "right"), (0.078, "score", "right"),
-    (0.1125, "guesses: half … true … twice", "center"), (0.156, "unsafe", "right"),
-    (0.161, "trend", "left"), (0.178, "box, due", "left"),
+    (0.1085, "guesses: half … true … twice", "center"), (0.150, "unsafe", "right"),
+    (0.154, "trend", "left"), (0.169, "box, due", "left"),
 )  # fmt: skip
-AXIS = (0.084, 0.141)
+AXIS = (0.083, 0.134)
 """Left and right end of the axis of bias on the sheet [m]."""
 
 
@@ -116,11 +116,12 @@ def _row(figure: Figure, each: Judgement, up: float) -> None:
     wrong = round(each.unsafe * each.attempts)
     told = (
         _short(each.skill, 28), str(each.attempts), f"{each.score:.2f}",
-        "" if each.bias is not None else "choices and places: no bias",
+        "" if each.bias is not None else "no number",
         f"{wrong} of {each.attempts}", trend, f"{each.box} of {len(BOX_DAYS)}, {each.due.date()}",
     )  # fmt: skip
-    for (left, _, align), text in zip(COLUMNS, told, strict=True):
+    for (at, _, align), text in zip(COLUMNS, told, strict=True):
         warn = text == told[4] and wrong > 0
+        left = AXIS[0] + 0.009 if align == "center" else at  # beside the middle line
         _put(figure, left, up, text, size=7.4 if align != "center" else 6.6, align=align,
              tone=WARN if warn else INK, bold=warn)  # fmt: skip
 

@@ -25,8 +25,8 @@ _ABOUT: dict[str, tuple[str, ...]] = {
 def lesson_sections(exercise: Exercise) -> tuple[Section, ...]:
     """The working of what a lesson asks, before its move or after it.
 
-    Nothing for a list, of which nothing is worked out. What has no section of its own, such as a reach that is searched for, is told by the working
-    of what would stop the lift.
+    Nothing for a list, of which nothing is worked out. What has no section of its own, such as a
+    reach that is searched for, is told by the working of what would stop the lift.
     """
     question = exercise.lesson.question
     if question.asks == "what is missing":
