@@ -25,11 +25,12 @@ value = st.slider("Value", 0.0, 10.0, 5.0, step=0.05)
 st.text(f"value {value:.2f}")
 """
 WATCH = """watched => {
-    const deep = name => [...document.querySelectorAll('*')].filter(e => e.shadowRoot)
-        .flatMap(e => [...e.shadowRoot.querySelectorAll(name)]);
-    const seen = () => watched.map(name => name.startsWith('^')
-        ? deep(name.slice(1)).map(e => e.complete && e.src) : document.querySelector(name).innerText
-    ).flat();
+    const parts = watched.flatMap(name => !name.startsWith('^')
+        ? [() => document.querySelector(name)?.textContent]
+        : [...document.querySelectorAll('*')].filter(e => e.shadowRoot)
+            .flatMap(e => [...e.shadowRoot.querySelectorAll(name.slice(1))])
+            .map(e => () => e.complete && e.src));
+    const seen = () => parts.map(each => each());
     const before = seen();
     window.took = null;
     window.addEventListener('pointerup', () => {

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from html import escape
 
 from liftcalc.figures.look import LOOKS, TONES, Tone
-from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Scene, Spot, Voice
+from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Role, Scene, Spot, Voice
 
 Put = Callable[[Spot], Spot]
 
@@ -16,6 +16,8 @@ FONTS = "Segoe UI,Roboto,Helvetica Neue,Arial,sans-serif"
 BENCH, SMALLER = 560, 0.88
 """Width from which a drawing is on a bench and no longer on a phone [px], and how much smaller
 its words may then be [-]."""
+WORDS = "words"
+"""Class of all words over a drawing."""
 LINE = 1.35
 """Height of a line of text below the drawing [em]."""
 
@@ -36,15 +38,45 @@ def svg(scene: Scene) -> str:
         f'aria-label="{escape(scene.about, quote=True)}" '
         'xmlns="http://www.w3.org/2000/svg" '
         f'style="color-scheme:light dark" font-family="{FONTS}">',
-        f"<style>{_sizes()}</style>",
+        f"<style>{_sizes()}{_looks(scene)}</style>",
         f'<rect width="100%" height="100%" rx="8" style="{_tone("fill", "paper")}"/>',
         *(_mark(mark, put, scale) for mark in scene.marks),
+        f'<g class="{WORDS}">',
         *(_label(label, put) for label in scene.labels),
+        "</g>",
     ]
     for number, (text, voice) in enumerate(below, 1):
         at = (0.75 * UNIT, drawn + LINE * UNIT * number)
         parts.append(_text(text, at, voice, "start", ""))
     return "".join([*parts, "</svg>"])
+
+
+def without(roles: Iterable[Role]) -> str:
+    """A style that hides marks of some roles and all words over a drawing, to put at its end."""
+    gone = ",".join([f".{WORDS}", *(f".{_class(role)}" for role in roles)])
+    return f"<style>{gone}{{display:none}}</style>"
+
+
+def _class(role: Role) -> str:
+    return "m-" + role.replace(" ", "-")
+
+
+def _looks(scene: Scene) -> str:
+    """Once for each role that is drawn, and for each voice, how it looks."""
+    made = []
+    for role in dict.fromkeys(mark.role for mark in scene.marks):
+        look = LOOKS[role]
+        css = [_tone("fill", look.fill), _tone("stroke", look.stroke)]
+        css.append(f"stroke-width:{look.width * UNIT:.2f};stroke-linejoin:round")
+        if look.dash:
+            css.append("stroke-dasharray:" + " ".join(f"{each * UNIT:.1f}" for each in look.dash))
+        made.append(f".{_class(role)}{{{';'.join(css)}}}")
+    made.append(".open{fill:none}")
+    made.append(f"text{{{_tone('stroke', 'paper')};stroke-width:3;paint-order:stroke}}")
+    for voice in VOICE_SIZE:
+        bold = ";font-weight:600" if voice in ("title", "strong") else ""
+        made.append(f".{voice}{{{_tone('fill', 'soft' if voice == 'small' else 'ink')}{bold}}}")
+    return "".join(made)
 
 
 def _sizes() -> str:
@@ -62,21 +94,14 @@ def _tone(what: str, tone: Tone) -> str:
 
 
 def _mark(mark: Mark, put: Put, scale: float) -> str:
-    look = LOOKS[mark.role]
-    style = [_tone("fill", look.fill if _is_filled(mark) else "none"), _tone("stroke", look.stroke)]
-    style.append(f"stroke-width:{look.width * UNIT:.2f};stroke-linejoin:round")
-    if look.dash:
-        style.append("stroke-dasharray:" + " ".join(f"{each * UNIT:.1f}" for each in look.dash))
-    css = ";".join(style)
+    name = _class(mark.role)
     if isinstance(mark, Disc):
         x, y = put(mark.centre)
-        return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{mark.radius * scale:.1f}" style="{css}"/>'
+        return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{mark.radius * scale:.1f}" class="{name}"/>'
     points = " ".join("{:.1f},{:.1f}".format(*put(each)) for each in mark.points)
-    return f'<{"polygon" if mark.closed else "polyline"} points="{points}" style="{css}"/>'
-
-
-def _is_filled(mark: Mark) -> bool:
-    return isinstance(mark, Disc) or mark.closed
+    if mark.closed:
+        return f'<polygon points="{points}" class="{name}"/>'
+    return f'<polyline points="{points}" class="{name} open"/>'
 
 
 def _label(label: Label, put: Put) -> str:
@@ -86,12 +111,7 @@ def _label(label: Label, put: Put) -> str:
 
 
 def _text(text: str, at: Spot, voice: Voice, anchor: str, more: str) -> str:
-    bold = ";font-weight:600" if voice in ("title", "strong") else ""
-    style = (
-        f"{_tone('fill', 'soft' if voice == 'small' else 'ink')};{_tone('stroke', 'paper')};"
-        f"stroke-width:3;paint-order:stroke{bold}"
-    )
     return (
-        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" class="{voice}" '
-        f'style="{style}"{more}>{escape(text)}</text>'
+        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" text-anchor="{anchor}" class="{voice}"{more}>'
+        f"{escape(text)}</text>"
     )

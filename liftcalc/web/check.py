@@ -11,7 +11,7 @@ from typing import Any
 import streamlit as st
 
 from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import ReadLift, read_lift
+from liftcalc.answers.asked import Asked, ReadLift, read_lift
 from liftcalc.answers.check import check
 from liftcalc.answers.live import View
 from liftcalc.answers.remedies import remedies
@@ -19,11 +19,11 @@ from liftcalc.errors import InputError
 from liftcalc.rules import CAUTION
 from liftcalc.units import System
 from liftcalc.web import blocks, state
-from liftcalc.web.details import details
+from liftcalc.web.details import details, resting
 from liftcalc.web.form import Form
 from liftcalc.web.frame import FAILED, PRESSED, notice, opened
 from liftcalc.web.inputs import ask, keep_lift
-from liftcalc.web.instrument import HookPoint, instrument
+from liftcalc.web.instrument import HookPoint, grids, instrument
 from liftcalc.web.place import Place, elsewhere, fields_of
 from liftcalc.web.verdict import verdict_block
 from liftcalc.web.worked import working
@@ -44,18 +44,30 @@ def page() -> None:
         form = ask(place=False)
     with notice_at:
         notice()
+    _told(form)
     with answer_at:
-        _answer(form, system, state.kept().generation)
+        _answer(form.said, form.end, system, state.kept().generation)
+
+
+def _told(form: Form) -> None:
+    """Under the form's fields what was read of them, or what is wrong with them."""
+    said = form.said | state.place_words()
+    try:
+        read = read_lift(Asked(**said))
+        form.understood(read.echoes)
+        check(read.lift)
+    except InputError as error:
+        form.refused(error.faults)
 
 
 @st.fragment
-def _answer(form: Form, system: System, generation: int) -> None:
+def _answer(said: dict[str, Any], end: str, system: System, generation: int) -> None:
     """The answer's side; another lift than the form's was opened in it: all is drawn anew."""
     if state.kept().generation != generation:
         st.rerun()
     verdict = st.container()
     try:
-        _answered(form, system, verdict)
+        _answered(Form(said=dict(said), end=end), system, verdict)
     except Exception:
         # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")
@@ -71,7 +83,6 @@ def _answered(form: Form, system: System, verdict: Any) -> None:
         place.draw(*from_above)
     said = form.asked()
     state.say(said)
-    read, found = None, None
     try:
         read = read_lift(said)
         found = check(read.lift)
@@ -90,9 +101,10 @@ def _answered(form: Form, system: System, verdict: Any) -> None:
         with box:
             instrument(
                 read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
-                quiet=True,
+                quiet=True, later=True,
             )  # fmt: skip
     _below(found, read, system)
+    grids(read.lift)
 
 
 def _moved(point: HookPoint) -> None:
@@ -101,6 +113,7 @@ def _moved(point: HookPoint) -> None:
 
 def _below(found: Answer, read: ReadLift, system: System) -> None:
     st.html(details(found, read, system))
+    st.html(resting(found))
     if st.toggle("What would buy more", key="show-more", value=False):
         with st.spinner("Trying what would help …"):
             st.html(blocks.remedies_table(remedies(found.lift), system))

@@ -16,11 +16,7 @@ from liftcalc.web.blocks import bullets, facts, folded, part, used
 
 
 def details(answer: Answer, read: ReadLift, system: System) -> str:
-    """All of it, in one piece: a page with few pieces is drawn anew sooner."""
-    assumed = [each for each in answer.assumed if not each.startswith("machine: ")]
-    figures = [
-        each.removeprefix("machine: ") for each in answer.assumed if each.startswith("machine: ")
-    ]
+    """What a move of the hook changes, in one piece: few pieces are drawn anew sooner."""
     return "".join(
         [
             part("What could stop it", criteria_table(answer, system)),
@@ -28,18 +24,21 @@ def details(answer: Answer, read: ReadLift, system: System) -> str:
             part("How the log hangs", bullets(rigging(answer, system))),
             part("Warnings", bullets(answer.warnings)),
             part("The log", facts(log_facts(answer, system))),
-            part(
-                "What this rests on",
-                folded("Everything understood", facts(read.echoes))
-                + folded(f"Assumed: {len(assumed)} things you did not say", bullets(assumed))
-                + (
-                    folded(f"Assumed: {len(figures)} figures of the machine", bullets(figures))
-                    if figures
-                    else ""
-                ),
-            ),
+            part("What this rests on", folded("Everything understood", facts(read.echoes))),
         ]
     )
+
+
+def resting(answer: Answer) -> str:
+    """What was assumed; the same wherever the hook is."""
+    said = [each for each in answer.assumed if not each.startswith("machine: ")]
+    figures = [
+        each.removeprefix("machine: ") for each in answer.assumed if each.startswith("machine: ")
+    ]
+    made = folded(f"Assumed: {len(said)} things you did not say", bullets(said))
+    if figures:
+        made += folded(f"Assumed: {len(figures)} figures of the machine", bullets(figures))
+    return f'<section class="lc-part lc-on">{made}</section>'
 
 
 def criteria_table(answer: Answer, system: System) -> str:

@@ -18,6 +18,7 @@ class Instrument {
     on("pointercancel", this.back);
     on("keydown", this.press);
     on("blur", () => this.keyed && this.letGo());
+    this.come = () => this.loads();
   }
 
   drawHook() {
@@ -30,6 +31,7 @@ class Instrument {
 
   show(data, tell) {
     this.tell = tell;
+    window.addEventListener("liftcalc-grids", this.come);
     // Nobody likes a drawing that changes under the finger: it waits until the hook is let go.
     if (this.dragging || this.keyed) this.waiting = data;
     else this.adopt(data);
@@ -44,13 +46,39 @@ class Instrument {
     set(over, { viewBox: `0 0 ${width} ${height}` });
     over.replaceChildren();
     this.layer = part(over, "g", "moves");
-    this.place = data.grid && (data.grid.reach ? new Curve(data) : new Plane(data));
-    this.hook.toggleAttribute("hidden", !this.place);
-    if (this.place) this.prepare();
+    this.place = null;
+    this.late = data.grid === "later";
+    this.hook.toggleAttribute("hidden", !data.grid);
+    if (this.late) this.stand();
+    else this.ready();
+    this.loads();
     this.setFigures(data).then(() => {
       // Unless it was taken meanwhile.
-      if (this.data === data && !this.dragging && !this.keyed && !this.asked) this.rest(asked);
+      if (this.data.figure === data.figure && !this.dragging && !this.keyed && !this.asked) this.rest(asked);
     });
+  }
+
+  /** The loads at the hook, once they have come for this drawing. */
+  loads() {
+    const { data } = this, come = window.liftcalcGrids;
+    if (!this.late || come?.sign !== data.sign) return;
+    this.late = false;
+    this.data = { ...data, grid: come[data.view] };
+    this.ready();
+    if (this.place) this.rest(false);
+  }
+
+  ready() {
+    const { data } = this;
+    this.place = data.grid && (data.grid.reach ? new Curve(data) : new Plane(data));
+    if (this.place) this.prepare();
+  }
+
+  /** Where it will be, though it cannot be taken yet. */
+  stand() {
+    const { data } = this, { at } = data.exact;
+    const plane = new Plane({ ...data, grid: {} });
+    this.spot(plane.toDrawing([at.reach, data.view === "plan" ? at.slew : at.height]));
   }
 
   async setFigures(data) {
@@ -61,13 +89,15 @@ class Instrument {
     for (const name of ["figure", "bare"]) {
       const shown = this.find(name);
       set(shown, { width, height });
-      const source = `data:image/svg+xml,${encodeURIComponent(data[name])}`;
+      // A drawing at rest, and the same without what holds for its old place only.
+      const drawn = name === "figure" ? data.figure : data.figure.replace(/<\/svg>$/, `${data.bare}</svg>`);
+      const source = `data:image/svg+xml,${encodeURIComponent(drawn)}`;
       if (shown.getAttribute("src") === source) continue;
       const next = new Image();
       next.src = source;
       // Only when it can be painted at once, so that nothing flickers.
       await next.decode().catch(() => {});
-      if (this.data === data) shown.src = source;
+      if (this.data.figure === data.figure) shown.src = source;
     }
   }
 
@@ -125,7 +155,7 @@ class Instrument {
     this.box.classList.remove("moving", "held");
     this.find("read").style.minHeight = "";
     this.figures({ ...exact, least: "" });
-    this.status(this.place ? words.idle : words.still);
+    this.status(this.place || this.late ? words.idle : words.still);
     if (!this.place) return;
     this.put(this.home);
     this.describe(`${exact.allowed}. ${exact.verdict}. ${words.first}: ${exact.first}.`);
@@ -173,8 +203,11 @@ class Instrument {
   }
 
   put(at) {
+    this.spot(this.place.toDrawing(at));
+  }
+
+  spot([x, y]) {
     const [width, height] = this.data.size;
-    const [x, y] = this.place.toDrawing(at);
     this.hook.style.left = `${(100 * x) / width}%`;
     this.hook.style.top = `${(100 * y) / height}%`;
   }
@@ -343,6 +376,7 @@ class Instrument {
   }
 
   leave() {
+    window.removeEventListener("liftcalc-grids", this.come);
     clearTimeout(this.timer);
     cancelAnimationFrame(this.frame);
   }

@@ -21,11 +21,11 @@ from liftcalc.answers.lift import Lift
 from liftcalc.answers.live import LiveCurve, LiveGrid, View, live_grid
 from liftcalc.figures.hung import hung
 from liftcalc.figures.limbs import outlines
-from liftcalc.figures.look import TONES
+from liftcalc.figures.look import LOOKS, TONES
 from liftcalc.figures.plan import log_plan, plan
 from liftcalc.figures.scene import WIDE, Mark, Path, Role, Scene, Spot
 from liftcalc.figures.side import side
-from liftcalc.figures.svg import UNIT, svg
+from liftcalc.figures.svg import UNIT, svg, without
 from liftcalc.rules import CLOSE
 from liftcalc.units import FOOT, POUND, System, show
 from liftcalc.web import blocks
@@ -57,6 +57,8 @@ STAYS: frozenset[Role] = frozenset(
     }
 )  # fmt: skip
 """What is still true of a drawing whose hook is somewhere else, as where it came from."""
+BARE = without(role for role in LOOKS if role not in STAYS)
+"""Hides the words and marks that hold for the old place only."""
 
 
 def _piece(name: str) -> str:
@@ -99,6 +101,13 @@ _component = st.components.v2.component(
     css=_shades() + _piece("instrument.css"),
     js=_piece("instrument_places.js") + _piece("instrument.js"),
 )
+_grids = st.components.v2.component(
+    "liftcalc_grids", html="<span></span>",
+    js="""export default ({ data }) => {
+      window.liftcalcGrids = data;
+      window.dispatchEvent(new Event("liftcalc-grids"));
+    }""",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +132,7 @@ def instrument(
     system: System = "metric",
     moved: Callable[[HookPoint], None] | None = None,
     quiet: bool = False,
+    later: bool = False,
 ) -> HookPoint | None:
     """Draw a lift so that its hook can be dragged.
 
@@ -144,6 +154,9 @@ def instrument(
         runs once and not twice.
     quiet : bool
         Whether the figures are seen only while the hook moves, as on a page that tells them itself.
+    later : bool
+        Whether the page sends the loads at the hook with `grids`, when all else is drawn; the hook
+        cannot be taken until then.
 
     Returns
     -------
@@ -160,8 +173,11 @@ def instrument(
         if moved is not None and point is not None:
             moved(point)
 
-    data = payload(lift, answer, view=view, system=system, quiet=quiet)
+    grid = None if later else made_grid(lift, view)
+    data = payload(lift, answer, view=view, system=system, quiet=quiet, grid=grid)
     data["turn"] = st.session_state.get(turn, 0)
+    if later and not _still(lift, view):
+        data |= {"grid": "later", "sign": st.session_state.get(f"{PRESSED}grids", 0)}
     found = _component(key=name, data=data, on_point_change=let_go)
     return read_point(found.get("point"))
 
@@ -182,8 +198,32 @@ def _is_number(value: Any) -> bool:
     return plain and math.isfinite(value)
 
 
+def grids(lift: Lift) -> None:
+    """Send the loads at the hook to the drawings of this run that wait for them."""
+    count = f"{PRESSED}grids"
+    sign = st.session_state.get(count, 0)
+    views: tuple[View, ...] = ("side", "plan")
+    _grids(key=f"{PRESSED}grid", data={"sign": sign, **{v: made_grid(lift, v) for v in views}})
+    st.session_state[count] = sign + 1
+
+
+def made_grid(lift: Lift, view: View) -> dict[str, Any] | None:
+    """The loads at the hook as the browser takes them; None where it cannot be moved."""
+    return None if _still(lift, view) else _grid(_kept_grid(lift, view))
+
+
+def _still(lift: Lift, view: View) -> bool:
+    return view == "plan" and lift.end == "front"
+
+
 def payload(
-    lift: Lift, answer: Answer, *, view: View, system: System, quiet: bool = False
+    lift: Lift,
+    answer: Answer,
+    *,
+    view: View,
+    system: System,
+    quiet: bool = False,
+    grid: dict[str, Any] | None = None,
 ) -> dict[str, Any]:
     """Everything that the browser needs, as plain numbers and texts; no text of it is markup."""
     scene = (side if view == "side" else plan)(answer, system=system)
@@ -192,13 +232,12 @@ def payload(
         scene = replace(scene, caution="")
     drawn = svg(scene)
     height = float(drawn.split('viewBox="0 0 ', 1)[1].split('"', 1)[0].split()[1])
-    still = view == "plan" and lift.end == "front"
     return {
         "view": view,
         "quiet": quiet,
         "about": scene.about,
         "figure": drawn,
-        "bare": svg(_bare(scene)),
+        "bare": BARE,
         "size": [WIDE * UNIT, height],
         "floor": (scene.top - scene.bottom) * UNIT / scene.em,
         "units": _units(system),
@@ -207,7 +246,7 @@ def payload(
         "marks": MARKS,
         "exact": _exact(answer, system),
         "frame": _frame(lift, scene, view),
-        "grid": None if still else _grid(_kept_grid(lift, view)),
+        "grid": grid,
         "ghost": _side_ghost(answer) if view == "side" else _plan_ghost(answer),
     }
 
@@ -233,11 +272,6 @@ def line_words(answer: Answer) -> dict[str, str]:
 
 def _told(answer: Answer) -> str:
     return ", as far as it was told" if answer.unchecked else ""
-
-
-def _bare(scene: Scene) -> Scene:
-    """The drawing without the words and marks that hold for the old place only."""
-    return replace(scene, labels=(), marks=tuple(m for m in scene.marks if m.role in STAYS))
 
 
 def _units(system: System) -> dict[str, Any]:

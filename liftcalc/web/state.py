@@ -225,6 +225,13 @@ def place(
         _set("slew", f"{_trimmed(hundredths / 100, 2)} deg")
 
 
+def place_words() -> dict[str, str]:
+    """The words of the place as they stand, where a page draws their fields after it reads them."""
+    words, side = kept().words, end()
+    found = {name: words[f"{name}/{side}"] for name in ("height", "reach")}
+    return found | ({"slew": words["slew"]} if side == "back" else {})
+
+
 def remember_units(system: System) -> None:
     """Keep the choice of units in the address, where a bookmark and a new visit find it."""
     if system == "imperial":

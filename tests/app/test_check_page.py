@@ -46,7 +46,7 @@ def block(page: AppTest) -> str:
 
 def drawings(page: AppTest) -> int:
     """How many drawings there are, each with a hook to drag or none."""
-    return len(page.get("bidi_component"))
+    return sum("/drawing/" in each.key for each in page.get("bidi_component"))
 
 
 def switch(page: AppTest, label: str) -> AppTest:

@@ -12,7 +12,7 @@ import pytest
 from liftcalc.answers.check import check
 from liftcalc.answers.live import ACROSS, LiveCurve, LiveGrid, live_grid
 from liftcalc.machines.files import load
-from liftcalc.web.instrument import WORDS, HookPoint, payload, read_point, verdicts
+from liftcalc.web.instrument import WORDS, HookPoint, made_grid, payload, read_point, verdicts
 from tests.helpers import MACHINES, lift
 
 FITTINGS = [
@@ -61,7 +61,9 @@ def test_everything_for_the_browser_is_plain_and_small(name, end, tool, point):
     base = lift(name, end=end, tool=tool, point=point)
     answer = check(base)
     for view in ("side", "plan"):
-        text = json.dumps(payload(base, answer, view=view, system="metric"), allow_nan=False)
+        grid = made_grid(base, view)
+        sent = payload(base, answer, view=view, system="metric", grid=grid)
+        text = json.dumps(sent, allow_nan=False)
         assert len(text) < 200_000
         grid = json.loads(text)["grid"]
         assert (grid is None) == (end == "front" and view == "plan")
@@ -75,7 +77,7 @@ def test_everything_for_the_browser_is_plain_and_small(name, end, tool, point):
 def test_what_the_browser_looks_up_is_what_the_grid_holds():
     base = lift()
     grid = live_grid(base, view="side")
-    sent = payload(base, check(base), view="side", system="metric")["grid"]
+    sent = made_grid(base, "side")
     loads = np.array(sent["loads"]).reshape(grid.allowed.shape)
     says = np.array(sent["says"]).reshape(grid.allowed.shape)
     held = ~np.isnan(grid.allowed)
