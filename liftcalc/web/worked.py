@@ -30,10 +30,10 @@ def working(answer: Answer, asked: Lift) -> None:
         st.session_state[name] = first
     chosen = st.selectbox("Of which figure", [*sections, ALL], key=name)
     for section in sections.values() if chosen == ALL else (sections[chosen],):
-        st.markdown(f"**{plain(section.title)}**\n\n{_worked(section)}")
+        st.markdown(f"**{plain(section.title)}**\n\n{worked_section(section)}")
 
 
-def _worked(section: Section) -> str:
+def worked_section(section: Section) -> str:
     """A section of the working: each step's reason, then its formula."""
     lines = []
     for row in section.rows:
