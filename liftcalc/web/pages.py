@@ -1,6 +1,6 @@
 """Every page of the app, in sections, in the order in which they are offered.
 
-A new page is one line here. What is learnt, a pile, a machine of one's own and paper have their
+A new page is one line here. A pile, a machine of one's own and paper have their
 own sections when they come.
 """
 
@@ -10,7 +10,7 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.web import ask, check, compare, limits
+from liftcalc.web import ask, check, compare, drill, instructor, limits, school
 
 
 def pages() -> dict[str, list[Any]]:
@@ -22,5 +22,9 @@ def pages() -> dict[str, list[Any]]:
             st.Page(limits.page, title="Where it can lift", url_path="where"),
             st.Page(ask.page, title="Ask the other way round", url_path="ask"),
         ],
-        # "Learn": [...]
+        "Learn": [
+            st.Page(school.page, title="Lessons", url_path="lessons"),
+            st.Page(drill.page, title="Drills", url_path="drills"),
+            st.Page(instructor.page, title="Instructor", url_path="instructor"),
+        ],
     }
