@@ -69,8 +69,10 @@ def took(page: Page, watched: list[str], part: Locator, by: tuple[float, float])
     page.evaluate(WATCH, watched)
     drag(page, part, *by)
     page.wait_for_function("window.took !== null", timeout=30_000)
-    page.wait_for_timeout(150)  # until nothing of it is still at work
-    return float(page.evaluate("window.took"))
+    found = float(page.evaluate("window.took"))
+    page.wait_for_function("!document.querySelector('[data-test-script-state=running]')")
+    page.wait_for_timeout(200)  # until nothing of it is still at work
+    return found
 
 
 def middle(part: Locator) -> tuple[float, float]:
@@ -141,6 +143,7 @@ def gestures(ours: Page, theirs: Page) -> dict[str, list[float]]:
 def frames(page: Page) -> float:
     """How often a second the drawing follows the hook, the least of some drags."""
     hook, least = page.locator(".hook").first, float("inf")
+    hook.scroll_into_view_if_needed()
     for _ in range(DRAGS):
         x, y = middle(hook)
         page.mouse.move(x, y)

@@ -1,11 +1,14 @@
 """The page "Check a lift": answer, drawings to drag, details and working. No arithmetic.
 
-The answer's side is a fragment: when the hook is let go or a slider moved, it alone runs anew.
+The answer is a fragment: when the hook is let go or a slider moved, it alone runs anew. What is
+shown on request is another, so that an answer has few pieces.
 """
 
 from __future__ import annotations
 
 import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import streamlit as st
@@ -24,10 +27,14 @@ from liftcalc.web.form import Form
 from liftcalc.web.frame import FAILED, PRESSED, notice, opened
 from liftcalc.web.inputs import ask, keep_lift
 from liftcalc.web.instrument import HookPoint, grids, instrument
-from liftcalc.web.place import Place, elsewhere, fields_of
+from liftcalc.web.place import Place, elsewhere
 from liftcalc.web.verdict import verdict_block
 from liftcalc.web.worked import working
 
+WHOLE = f"{PRESSED}whole"
+"""Set while the whole page runs, and not the answer's side alone."""
+SHOWN = ("show-more", "show-working", "show-sheet")
+NO_DRAWING = "<p class='lc-help'>The drawing comes back with the answer.</p>"
 OTHER_PLACE = (
     "The plate or chart value was typed for another place: look up the one for this reach and "
     "height before you trust the answer."
@@ -42,18 +49,26 @@ def page() -> None:
         notice_at, answer_at = st.container(), st.container()
     with right:
         form = ask(place=False)
+    _told(form)
     with notice_at:
         notice()
-    _told(form)
     with answer_at:
+        st.session_state[WHOLE] = True
         _answer(form.said, form.end, system, state.kept().generation)
+        _more(form.said, system, state.kept().generation)
+
+
+def _asked(said: dict[str, Any]) -> Asked:
+    """What the form says, with the place, whose fields stand beside the drawings."""
+    return Asked(**{**said, **state.place_words()})
 
 
 def _told(form: Form) -> None:
     """Under the form's fields what was read of them, or what is wrong with them."""
-    said = form.said | state.place_words()
+    asked = _asked(form.said)
+    state.say(asked)
     try:
-        read = read_lift(Asked(**said))
+        read = read_lift(asked)
         form.understood(read.echoes)
         check(read.lift)
     except InputError as error:
@@ -62,70 +77,91 @@ def _told(form: Form) -> None:
 
 @st.fragment
 def _answer(said: dict[str, Any], end: str, system: System, generation: int) -> None:
-    """The answer's side; another lift than the form's was opened in it: all is drawn anew."""
+    """What a move of the hook draws anew: answer, drawings, place and details."""
+    whole = st.session_state.pop(WHOLE, False)
+    with _guarded():
+        _answered(said, end, system)
+    # What is shown on request follows the hook too; it is not asked for often.
+    if not whole and any(st.session_state.get(each) for each in SHOWN):
+        st.rerun()
+
+
+@st.fragment
+def _more(said: dict[str, Any], system: System, generation: int) -> None:
+    """What is shown on request, and the lift as a file, a link and a sheet."""
     if state.kept().generation != generation:
         st.rerun()
-    verdict = st.container()
+    with _guarded():
+        try:
+            read = read_lift(_asked(said))
+            found = check(read.lift)
+        except InputError:
+            keep_lift()
+            return
+        if st.toggle("What would buy more", key=SHOWN[0]):
+            with st.spinner("Trying what would help …"):
+                st.html(blocks.remedies_table(remedies(found.lift), system))
+        if st.toggle("Show the working", key=SHOWN[1]):
+            working(found, read.lift)
+        keep_lift()
+        if st.toggle("A sheet to print", key=SHOWN[2]):
+            _sheet(found, system)
+
+
+@contextmanager
+def _guarded() -> Iterator[None]:
+    """A page never shows a traceback; whoever runs the server finds it in the log."""
     try:
-        _answered(Form(said=dict(said), end=end), system, verdict)
+        yield
     except Exception:
-        # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")
-        verdict.error(f"{FAILED} {CAUTION}")
+        st.error(f"{FAILED} {CAUTION}")
 
 
-def _answered(form: Form, system: System, verdict: Any) -> None:
-    side, place = st.container(), Place(form, system)
-    from_side, from_above = fields_of(form.end)
-    place.draw(*from_side)
-    plan = st.container()
-    if from_above:
-        place.draw(*from_above)
-    said = form.asked()
-    state.say(said)
+def _answered(said: dict[str, Any], end: str, system: System) -> None:
+    asked = _asked(said)
+    state.say(asked)
+    form = Form(said=dict(said), end=end)
+    upper, lower = (("height", "reach"), ("slew",)) if end == "back" else (("height", "reach"), ())
     try:
-        read = read_lift(said)
+        read = read_lift(asked)
         found = check(read.lift)
     except InputError as error:
-        form.refused(error.faults)
-        verdict.html(blocks.faults_block(error.faults))
-        place.slide(None, None)
-        keep_lift()
+        place = Place(system=system, end=end, faults=error.faults)
+        # As many pieces as an answer has: a field keeps its place while it is put right.
+        st.html(blocks.faults_block(error.faults))
+        st.html(NO_DRAWING)
+        place.draw(form, *upper)
+        if lower:
+            st.html(NO_DRAWING)
+            place.draw(form, *lower)
         return
-    place.slide(read.lift, found)
-    form.understood(read.echoes)
-    doubts = (OTHER_PLACE,) if elsewhere(form) else ()
-    verdict.html(verdict_block(found, system, doubts=doubts))
-    views: tuple[tuple[Any, View], ...] = ((side, "side"), (plan, "plan"))
-    for box, view in views:
-        with box:
-            instrument(
-                read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
-                quiet=True, later=True,
-            )  # fmt: skip
-    _below(found, read, system)
+    place = Place(system=system, end=end, read=read, answer=found)
+    doubts = (OTHER_PLACE,) if elsewhere(asked) else ()
+    st.html(verdict_block(found, system, doubts=doubts))
+    _drawing(read, found, "side", system)
+    place.draw(form, *upper)
+    _drawing(read, found, "plan", system)
+    if lower:
+        place.draw(form, *lower)
+    st.html(details(found, read, system))
+    st.html(resting(found))
     grids(read.lift)
+
+
+def _drawing(read: ReadLift, found: Answer, view: View, system: System) -> None:
+    instrument(
+        read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
+        quiet=True, later=True,
+    )  # fmt: skip
 
 
 def _moved(point: HookPoint) -> None:
     state.place(reach=point.reach, height=point.height, slew=point.slew)
 
 
-def _below(found: Answer, read: ReadLift, system: System) -> None:
-    st.html(details(found, read, system))
-    st.html(resting(found))
-    if st.toggle("What would buy more", key="show-more", value=False):
-        with st.spinner("Trying what would help …"):
-            st.html(blocks.remedies_table(remedies(found.lift), system))
-    working(found, read.lift)
-    keep_lift()
-    _sheet(found, system)
-
-
 def _sheet(found: Answer, system: System) -> None:
     """One sheet of paper, made when it is asked for."""
-    if not st.button("Make a sheet to print", key=f"{PRESSED}make-sheet"):
-        return
     from liftcalc.figures.onepage import one_page  # noqa: PLC0415 - slow to load, rarely wanted
     from liftcalc.figures.saving import picture  # noqa: PLC0415
 

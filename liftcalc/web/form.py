@@ -55,14 +55,15 @@ class Form:
     def _slot(self, name: str, how: str = "") -> None:
         self.slots[FIELDS[name].option] = (st.empty(), how or FIELDS[name].how)
 
-    def text(self, name: str, *, word: str = "", how: str = "") -> None:
-        """A typed quantity."""
+    def text(self, name: str, *, word: str = "", how: str = "", slot: bool = True) -> None:
+        """A typed quantity; without a slot the page writes under it."""
         word = word or name
         self.said[name] = state.kept().words[word] = st.text_input(
             FIELDS[name].label, key=state.prepare(word),
             placeholder="needed" if word in NEEDED else "may stay empty",
         )  # fmt: skip
-        self._slot(name, how)
+        if slot:
+            self._slot(name, how)
 
     def texts(self, *names: str) -> None:
         """Typed quantities, one below the other."""

@@ -290,12 +290,19 @@ def _finer(form: Form, *, hangs: bool) -> None:
 
 def keep_lift() -> None:
     """Save the lift, open another, and a link to it."""
-    said, turn = state.asked(), state.kept().generation
+    now = state.kept()
+    said, turn = now.said, now.generation
+
+    def _written() -> str:
+        # When the button is pressed: the hook may have been moved since this was drawn.
+        return write(now.said)
+
     with st.expander("Save, open or link this lift"):
         try:
+            write(said)
             name = f"{Path(said.machine).stem or 'my'}{SUFFIX}"
             st.download_button(
-                "Save this lift", write(said), file_name=name,
+                "Save this lift", _written, file_name=name,
                 mime="application/toml", on_click="ignore", key=f"{PRESSED}save-lift",
             )  # fmt: skip
         except InputError:

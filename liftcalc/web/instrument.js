@@ -39,7 +39,7 @@ class Instrument {
 
   adopt(data) {
     const asked = this.asked;
-    Object.assign(this, { data, waiting: null, asked: false });
+    Object.assign(this, { data, waiting: null, asked: false, drawn: false });
     this.box.classList.toggle("quiet", Boolean(data.quiet));
     const [width, height] = data.size;
     const over = this.find("over");
@@ -51,17 +51,18 @@ class Instrument {
     this.hook.toggleAttribute("hidden", !data.grid);
     if (this.late) this.stand();
     else this.ready();
-    this.loads();
-    this.setFigures(data).then(() => {
+    this.setFigure(data).then(() => {
+      if (this.data !== data) return;
+      this.loads();
       // Unless it was taken meanwhile.
-      if (this.data.figure === data.figure && !this.dragging && !this.keyed && !this.asked) this.rest(asked);
+      if (!this.dragging && !this.keyed && !this.asked) this.rest(asked);
     });
   }
 
   /** The loads at the hook, once they have come for this drawing. */
   loads() {
     const { data } = this, come = window.liftcalcGrids;
-    if (!this.late || come?.sign !== data.sign) return;
+    if (!this.late || !this.drawn || come?.sign !== data.sign) return;
     this.late = false;
     this.data = { ...data, grid: come[data.view] };
     this.ready();
@@ -81,27 +82,33 @@ class Instrument {
     this.spot(plane.toDrawing([at.reach, data.view === "plan" ? at.slew : at.height]));
   }
 
-  async setFigures(data) {
+  async setFigure(data) {
     const [width, height] = data.size;
     const fade = `linear-gradient(rgb(0 0 0 / .32) ${(100 * data.floor) / height}%, #000 0)`;
     this.find("bare").style.maskImage = fade; // all but notes and caution
-    this.find("figure").alt = data.about;
-    for (const name of ["figure", "bare"]) {
-      const shown = this.find(name);
-      set(shown, { width, height });
-      // A drawing at rest, and the same without what holds for its old place only.
-      const drawn = name === "figure" ? data.figure : data.figure.replace(/<\/svg>$/, `${data.bare}</svg>`);
-      const source = `data:image/svg+xml,${encodeURIComponent(drawn)}`;
-      if (shown.getAttribute("src") === source) continue;
+    for (const name of ["figure", "bare"]) set(this.find(name), { width, height });
+    const shown = this.find("figure");
+    shown.alt = data.about;
+    const source = `data:image/svg+xml,${encodeURIComponent(data.figure)}`;
+    if (shown.getAttribute("src") !== source) {
       const next = new Image();
       next.src = source;
       // Only when it can be painted at once, so that nothing flickers.
       await next.decode().catch(() => {});
-      if (this.data.figure === data.figure) shown.src = source;
+      if (this.data === data) shown.src = source;
     }
+    this.drawn = true;
+  }
+
+  /** The same without what holds for its old place only, to be seen while the hook moves. */
+  setBare() {
+    const { figure, bare } = this.data;
+    const drawn = figure.replace(/<\/svg>$/, `${bare}</svg>`);
+    this.find("bare").src = `data:image/svg+xml,${encodeURIComponent(drawn)}`;
   }
 
   prepare() {
+    this.setBare();
     const { data, place, layer } = this;
     const exact = data.exact;
     this.home = place.names.map((name) => exact.at[name]);

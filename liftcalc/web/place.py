@@ -7,18 +7,21 @@ sets the field: the field alone is read.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
-from typing import Any
+from dataclasses import dataclass
 
 import streamlit as st
 
 from liftcalc.answers.answer import Answer
+from liftcalc.answers.asked import Asked, ReadLift
 from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import LOWEST
 from liftcalc.answers.spans import span_back, span_front
+from liftcalc.errors import Fault
 from liftcalc.units import FOOT, System
-from liftcalc.web import state
-from liftcalc.web.fields import REACH_FROM
+from liftcalc.web import blocks, state
+from liftcalc.web.fields import FIELDS, REACH_FROM
 from liftcalc.web.form import Form
 from liftcalc.web.frame import PRESSED
 
@@ -26,45 +29,46 @@ STEP, TURN = 0.05, 1.0
 """Of the sliders [m, deg]; in feet a quarter."""
 SPANS = f"{PRESSED}spans"
 Spans = dict[str, tuple[float, float]]
+_OR = re.compile(r" and | or ")
 
 
-def fields_of(end: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """What the drawing from the side moves, and what the one from above does."""
-    return (("height", "reach"), ("slew",)) if end == "back" else (("height", "reach"), ())
-
-
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """Fields and sliders of a place; ``draw`` before the lift is read, ``slide`` after."""
+    """What was read of a place: the lift and its answer, or the faults."""
 
-    def __init__(self, form: Form, system: System) -> None:
-        self.form, self.system, self.slots = form, system, dict[str, Any]()
+    system: System
+    end: str
+    read: ReadLift | None = None
+    answer: Answer | None = None
+    faults: tuple[Fault, ...] = ()
 
-    def draw(self, *names: str) -> None:
-        """The fields, side by side, each with room for its slider."""
-        for column, name in zip(st.columns(max(len(names), 1)), names, strict=False):
-            with column:
-                if name == "slew":
-                    self.form.text(name)
-                else:
-                    how = REACH_FROM[self.form.end] if name == "reach" else ""
-                    self.form.text(name, word=f"{name}/{self.form.end}", how=how)
-                self.slots[name] = st.container()
-
-    def slide(self, lift: Lift | None, answer: Answer | None) -> None:
-        """The sliders; without a lift they stay as they were, so that they can be moved back."""
-        if lift is not None:
-            st.session_state[SPANS] = _spans(lift)
+    def draw(self, form: Form, *names: str) -> None:
+        """Fields side by side, and under each what was read of it and its slider."""
+        if self.read is not None and self.answer is not None:
+            st.session_state[SPANS] = _spans(self.read.lift)
         spans: Spans = st.session_state.get(SPANS, {})
-        for name, slot in self.slots.items():
-            if name in spans and not (name == "reach" and self.form.end == "front"):
-                with slot:
-                    self._slider(name, spans[name], _now(name, lift, answer))
+        for column, name in zip(st.columns(len(names)), names, strict=True):
+            with column:
+                how = REACH_FROM[self.end] if name == "reach" else ""
+                word = name if name == "slew" else f"{name}/{self.end}"
+                form.text(name, word=word, how=how, slot=False)
+                st.html(self._line(name, how))
+                if name in spans:
+                    self._slider(name, spans[name], _now(name, self.read, self.answer))
+
+    def _line(self, name: str, how: str) -> str:
+        """Under a field: what is wrong with it, or how to measure it and what was read."""
+        wrong = [each for each in self.faults if name in _OR.split(each.field)]
+        if wrong:
+            return "".join(blocks.fault_line(each) for each in wrong)
+        echo = dict(self.read.echoes).get(name, "") if self.read is not None else ""
+        return blocks.help_line(FIELDS[name], how, echo)
 
     def _slider(self, name: str, span: tuple[float, float], now: float | None) -> None:
         one, step, shown = self._unit(name)
         low = step * math.floor(span[0] / one / step + 1e-9)
         high = step * math.ceil(span[1] / one / step - 1e-9)
-        key = f"{PRESSED}slide/{self.system}/{self.form.end}/{name}"
+        key = f"{PRESSED}slide/{self.system}/{self.end}/{name}"
         if now is not None:
             st.session_state[key] = min(max(now / one, low), high)
         elif key not in st.session_state:
@@ -93,23 +97,21 @@ def _spans(lift: Lift) -> Spans:
     return {"height": (LOWEST, top), "reach": (0.0, out), "slew": (-turn, turn)}
 
 
-def _now(name: str, lift: Lift | None, answer: Answer | None) -> float | None:
-    if lift is None:
+def _now(name: str, read: ReadLift | None, answer: Answer | None) -> float | None:
+    """What a slider shows; where there is no answer it stays where it was moved to."""
+    if read is None or answer is None:
         return None
-    if name == "reach":
-        return float(answer.reached.reach) if answer is not None else lift.reach
-    return float(getattr(lift, name))
+    return float(answer.reached.reach if name == "reach" else getattr(read.lift, name))
 
 
 def _slid(name: str, key: str, one: float) -> Callable[[], None]:
     return lambda: state.place(**{name: st.session_state[key] * one})
 
 
-def elsewhere(form: Form) -> bool:
+def elsewhere(asked: Asked) -> bool:
     """Whether the plate's value was typed for another place than the one now asked for."""
-    plate = form.said.get("plate", "")
-    here = tuple(form.said.get(name, "") for name in ("end", "height", "reach"))
+    here = (asked.end, asked.height, asked.reach)
     name = f"{PRESSED}plate"
-    if not plate or st.session_state.get(name, ("",))[0] != plate:
-        st.session_state[name] = (plate, here)
-    return bool(plate) and st.session_state[name][1] != here
+    if not asked.plate or st.session_state.get(name, ("",))[0] != asked.plate:
+        st.session_state[name] = (asked.plate, here)
+    return bool(asked.plate) and st.session_state[name][1] != here

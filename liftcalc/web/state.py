@@ -103,12 +103,18 @@ def start(page: str) -> None:
     new = KEPT not in st.session_state
     now = kept()
     now.page = page
+    take()
+    if new:
+        _read_address()
+
+
+def take() -> None:
+    """Take in what was typed."""
+    now = kept()
     for name in now.words:
         if key(name) in st.session_state:
             value = st.session_state[key(name)]
             now.words[name] = "" if value is None else value
-    if new:
-        _read_address()
 
 
 def key(name: str) -> str:
@@ -228,6 +234,7 @@ def place(
 def place_words() -> dict[str, str]:
     """The words of the place as they stand, where a page draws their fields after it reads them."""
     words, side = kept().words, end()
+    take()
     found = {name: words[f"{name}/{side}"] for name in ("height", "reach")}
     return found | ({"slew": words["slew"]} if side == "back" else {})
 

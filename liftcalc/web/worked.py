@@ -17,9 +17,7 @@ ALL = "every figure, one below the other (takes a while)"
 
 
 def working(answer: Answer, asked: Lift) -> None:
-    """A switch, and behind it the working of the figure that is asked for."""
-    if not st.toggle("Show the working", key="show-working"):
-        return
+    """The working of the figure that is asked for."""
     sections = {each.title: each for each in worked_out(answer, asked=asked)}
     first = next(
         (title for title in sections if answer.governing.title.lower() in title.lower()),

@@ -113,8 +113,7 @@ def test_what_would_buy_more_is_told_when_asked_for(page):
 
 
 def test_a_sheet_is_made_when_asked_for(page):
-    next(each for each in page.button if each.label == "Make a sheet to print").click()
-    page.run()
+    switch(page, "A sheet to print")
     assert not page.exception
     assert "Save the sheet (PDF)" in [each.label for each in page.get("download_button")]
 

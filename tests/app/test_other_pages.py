@@ -97,13 +97,15 @@ def test_what_was_typed_is_kept_from_page_to_page() -> None:
 
 
 def test_a_page_that_fails_says_so_and_shows_no_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    from liftcalc.web import ask, compare, limits
+    from liftcalc.web import ask, check, compare, limits
 
     def fail(*_: object) -> None:
         raise RuntimeError("made to fail")
 
-    for name, module in (("ask", ask), ("compare", compare), ("limits", limits)):
-        monkeypatch.setattr(module, "_show", fail)
+    drawn = (("ask", ask, "_shown"), ("compare", compare, "_shown"), ("limits", limits, "_show"),
+             ("check", check, "details"))  # fmt: skip
+    for name, module, draws in drawn:
+        monkeypatch.setattr(module, draws, fail)
         page = opened(name)
         assert not page.exception
         assert any("do not lift" in each.value for each in page.error)
