@@ -81,7 +81,12 @@ def _sling(answer: Answer) -> float:
 
 
 def _farthest(answer: Answer) -> float:
-    return float(greatest_reach(answer.lift).value or math.nan)
+    lift = answer.lift
+    value = float(greatest_reach(lift).value or math.nan)
+    if answer.passes and lift.reach is not None and value < lift.reach:
+        # The hook hangs beyond places that the arm cannot take; "as far as" would be no answer.
+        raise UnfitError("the reaches at this height have a gap")
+    return value
 
 
 MEASURES: dict[str, Measure] = {
