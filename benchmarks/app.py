@@ -28,8 +28,11 @@ WATCH = """watched => {
     const parts = watched.flatMap(name => !name.startsWith('^')
         ? [() => document.querySelector(name)?.textContent]
         : [...document.querySelectorAll('*')].filter(e => e.shadowRoot)
-            .flatMap(e => [...e.shadowRoot.querySelectorAll(name.slice(1))])
-            .map(e => () => e.complete && e.src));
+            .filter(e => e.shadowRoot.querySelector(name.slice(1)))
+            .map(e => () => {
+                const image = e.shadowRoot.querySelector(name.slice(1));
+                return image.complete && image.src;
+            }));
     const seen = () => parts.map(each => each());
     const before = seen();
     window.took = null;

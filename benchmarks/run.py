@@ -10,9 +10,9 @@ import json
 import sys
 from pathlib import Path
 
-from benchmarks import cold_start, ground, growth, kernel, programme
+from benchmarks import app, cold_start, ground, growth, kernel, programme
 
-BENCHMARKS = (cold_start, kernel, ground, programme, growth)
+BENCHMARKS = (cold_start, kernel, ground, programme, growth, app)
 
 
 def holds(row: dict[str, object]) -> bool:

@@ -86,16 +86,14 @@ class Instrument {
     const [width, height] = data.size;
     const fade = `linear-gradient(rgb(0 0 0 / .32) ${(100 * data.floor) / height}%, #000 0)`;
     this.find("bare").style.maskImage = fade; // all but notes and caution
-    for (const name of ["figure", "bare"]) set(this.find(name), { width, height });
-    const shown = this.find("figure");
-    shown.alt = data.about;
+    set(this.find("bare"), { width, height });
     const source = `data:image/svg+xml,${encodeURIComponent(data.figure)}`;
-    if (shown.getAttribute("src") !== source) {
-      const next = new Image();
-      next.src = source;
+    if (this.find("figure").getAttribute("src") !== source) {
+      const next = new Image(width, height);
+      Object.assign(next, { className: "figure", alt: data.about, src: source });
       // Only when it can be painted at once, so that nothing flickers.
       await next.decode().catch(() => {});
-      if (this.data === data) shown.src = source;
+      if (this.data === data) this.find("figure").replaceWith(next);
     }
     this.drawn = true;
   }

@@ -8,6 +8,7 @@ its new place comes back once, and the page answers it exactly.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from importlib.resources import files
@@ -61,8 +62,13 @@ BARE = without(role for role in LOOKS if role not in STAYS)
 """Hides the words and marks that hold for the old place only."""
 
 
+_REMARK = re.compile(r"^[ ]*//.*\n|^[ ]*/\*\*[^*]*\*/[ ]*\n|^[ ]+|^\n", re.MULTILINE)
+
+
 def _piece(name: str) -> str:
-    return files("liftcalc.web").joinpath(name).read_text(encoding="utf-8")
+    """A file without indents and lines of comment: it goes to the browser with every drawing."""
+    text = files("liftcalc.web").joinpath(name).read_text(encoding="utf-8")
+    return _REMARK.sub("", text)
 
 
 def _shades() -> str:

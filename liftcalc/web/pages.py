@@ -6,6 +6,8 @@ own sections when they come.
 
 from __future__ import annotations
 
+import gc
+from functools import cache
 from typing import Any
 
 import streamlit as st
@@ -15,6 +17,7 @@ from liftcalc.web import ask, check, compare, drill, instructor, limits, school
 
 def pages() -> dict[str, list[Any]]:
     """The pages by section; the first is where the app opens."""
+    _settle()
     return {
         "One lift": [
             st.Page(check.page, title="Check a lift", url_path="check", default=True),
@@ -28,3 +31,13 @@ def pages() -> dict[str, list[Any]]:
             st.Page(instructor.page, title="Instructor", url_path="instructor"),
         ],
     }
+
+
+@cache
+def _settle() -> None:
+    """Once: what has been loaded stays, so it is not searched for garbage after every run.
+
+    That search holds up what a run has just written, longer than the run itself takes.
+    """
+    gc.collect()
+    gc.freeze()

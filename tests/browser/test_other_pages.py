@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from playwright.sync_api import Page, expect
 
+from liftcalc.answers.asked import read_lift
+from liftcalc.answers.check import check
+from liftcalc.answers.demo import DEMO
+from liftcalc.units import show
 from tests.browser.test_check_page import SHOTS, SIZES, Open, type_in, visit, widths
 
 __all__ = ["visit"]  # a fixture
@@ -48,3 +54,31 @@ def test_what_was_typed_goes_along(visit: Open) -> None:
     go(page, "Ask the other way round")
     expect(page.get_by_role("heading", name="Ask the other way round", level=1)).to_be_visible()
     expect(page.get_by_label("Length", exact=True)).to_have_value("3.1 m", timeout=30_000)
+
+
+def test_ten_visits_at_once_know_nothing_of_each_other(visit: Open, address: str) -> None:
+    """Ten lifts on one server, begun before any is answered: each gets its own answer."""
+    lengths = [f"{2.0 + 0.25 * number:.2f} m" for number in range(10)]
+    pages = [visit("laptop", wait=False) for _ in lengths]
+    for page in pages:
+        expect(page.locator(".lc-verdict")).to_be_visible(timeout=90_000)
+    for page, length in zip(pages, lengths, strict=True):
+        field = page.get_by_label("Length", exact=True)
+        field.fill(length)
+        field.press("Enter")
+    for page, length in zip(pages, lengths, strict=True):
+        made = check(read_lift(replace(DEMO, length=length)).lift)
+        mass = show(made.lift.log.mass_planning, "mass", rounding="up")
+        expect(page.locator(".lc-answer")).to_contain_text(mass, timeout=60_000)
+        expect(page.get_by_label("Length", exact=True)).to_have_value(length)
+        assert "Something went wrong" not in page.inner_text("body")
+
+
+def test_long_work_can_be_stopped_and_gone_on_with(visit: Open) -> None:
+    page = visit("laptop")
+    go(page, "Where it can lift")
+    stop = page.get_by_role("button", name="Stop", exact=True)
+    stop.click(timeout=30_000)
+    expect(page.get_by_text("Stopped: there is no answer.")).to_be_visible(timeout=30_000)
+    page.get_by_role("button", name="Go on", exact=True).click()
+    expect(page.locator("img.lc-figure")).to_have_count(3, timeout=60_000)
