@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 from liftcalc.answers.door import NONE, Door
 from liftcalc.machines.schema import Attachment, LiftPoint
@@ -36,12 +36,41 @@ def read_rigging(
     asked: Asked, door: Door, measure: LogMeasure | None, tools: Tools | None
 ) -> Rigged:
     """Read all that is said of sling, gear and the way the log is taken."""
+    _no_sling_held_fast(asked, door, tools)
     sling = _sling(asked, door, measure, tools)
     hangs = tools is not None and tools[1].hold == "hangs"
     return Rigged(
         sling=sling, gear=_gear(asked, door),
         taken=_taken(asked, door, measure, hangs=hangs), surface=_surface(asked, door, tools),
     )  # fmt: skip
+
+
+OF_SLINGS = (
+    "sling", "sling_length", "leg_spread", "slung_at", "sling_kind", "sling_size", "sling_wll",
+    "hook_wll", "shackle_wll", "hitch_wll",
+)  # fmt: skip
+"""Words of ``Asked`` that mean something only for a log that hangs."""
+
+
+def without_sling(asked: Asked) -> Asked:
+    """The request as for an attachment that holds the log fast, which no sling goes with."""
+    blank: dict[str, Any] = dict.fromkeys(OF_SLINGS, "")
+    return replace(asked, **blank)
+
+
+def _no_sling_held_fast(asked: Asked, door: Door, tools: Tools | None) -> None:
+    if tools is None or tools[1].hold == "hangs":
+        return
+    for name in OF_SLINGS:
+        text = str(getattr(asked, name))
+        if text.strip():
+            door.fault(
+                name.replace("_", "-"),
+                given=f'"{text}" for a log held fast in the {tools[0].name}',
+                wanted="nothing: no sling goes with it",
+                fix="leave it out, or choose a lift point from which the log hangs; off-centre "
+                "says how far off its balance a held log lies",
+            )  # fmt: skip
 
 
 def _sling(asked: Asked, door: Door, measure: LogMeasure | None, tools: Tools | None) -> Sling:

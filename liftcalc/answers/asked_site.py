@@ -16,6 +16,10 @@ if TYPE_CHECKING:  # the record that holds the words is read by nobody else
     from liftcalc.answers.asked import Asked
 
 
+STEEPEST_LEVELLED = math.radians(10)
+"""Steepest ground on which a machine is taken to be levelled [rad]; common practice, no source."""
+
+
 def read_site(asked: Asked, door: Door, *, stance: Stance) -> Site:
     """Slope, heading and accelerations."""
     slope = door.number("slope", asked.slope, "slope", low=0, high=0.8, bounds="0° to 45°")
@@ -36,6 +40,13 @@ def read_site(asked: Asked, door: Door, *, stance: Stance) -> Site:
             wanted="stabilisers down, which can level a machine",
             fix="leave it out and give the slope that the machine really stands on",
         )
+    if asked.levelled and slope is not None and slope > STEEPEST_LEVELLED:
+        door.fault(
+            "levelled", given=f'yes, on a slope of {math.degrees(slope):.1f}°',
+            wanted=f"a slope of at most {math.degrees(STEEPEST_LEVELLED):.0f}°, which stabilisers "
+            "and packing can make good",
+            fix="go where it is less steep, or give the slope the machine really stands at",
+        )  # fmt: skip
     if not asked.slope.strip():
         door.assumed.append("ground level within 1 %")
     bounds = "−9.8 to 9.8 m/s²"

@@ -9,7 +9,8 @@ import numpy as np
 
 from liftcalc.answers.lift import Lift
 from liftcalc.physics.plane import Point, Real
-from liftcalc.rigging.sling import BALANCE_MISS, Hang, hang
+from liftcalc.rigging.sling import Hang, balance_miss, hang
+from liftcalc.rigging.taken import hook_from_ground_end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,13 +40,18 @@ def below(lift: Lift) -> Below:
     length, balance, diameter = (
         lift.measure.length, lift.log.cog_from_butt, lift.log.largest_diameter
     )  # fmt: skip
-    far = max(balance, length - balance)
+    at = balance if lift.sling.at is None else lift.sling.at
+    if lift.taken.way != "whole":
+        # Hooked near one end, nearly all of it lies beyond the hook.
+        at = hook_from_ground_end(lift.taken, log_length=length)
+    far = max(balance, length - balance, at, length - at)
     if lift.point.hold != "hangs":
         half = diameter / 2
         return Below(level=half, tipped=half, middle=0.0, far_end=far + lift.side_room)
     drop = float(lift.point.drop or 0.0)
     if lift.tool.mount == "hangs":
-        lean = math.atan2(BALANCE_MISS * length, drop + diameter / 2)
+        miss = balance_miss(lift.sling, log_length=length, balance=balance)
+        lean = math.atan2(miss, drop + diameter / 2)
         low = drop + diameter
         return Below(
             level=low,
@@ -61,10 +67,9 @@ def below(lift: Lift) -> Below:
             np.min([lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter])
         ),
     )  # fmt: skip
-    at = balance if lift.sling.at is None else lift.sling.at
     return Below(
         level=hung.lowest_level, tipped=hung.lowest_tipped, middle=hung.to_top + diameter / 2,
-        far_end=max(far, at, length - at), top=hung.to_top, hang=hung,
+        far_end=far, top=hung.to_top, hang=hung,
     )  # fmt: skip
 
 

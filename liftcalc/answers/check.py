@@ -192,7 +192,7 @@ def _check(lift: Lift) -> Answer:
     """Check one lift on a site that holds all its motion."""
     reached, log = reach(lift), below(lift)
     level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
-    rise = _ground_rise(lift, reached)
+    rise = _ground_rise(lift, reached, log)
     made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
     if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
         raise PoseError(
@@ -216,13 +216,19 @@ def _check(lift: Lift) -> Answer:
     return replace(answer, warnings=warnings_of(answer))
 
 
-def _ground_rise(lift: Lift, reached: Reached) -> float:
-    """How much higher the ground is below the hook than at the wheels of a levelled machine [m]."""
+def _ground_rise(lift: Lift, reached: Reached, log: Below) -> float:
+    """How much higher the ground may be under the log than heights are counted from [m].
+
+    Below the hook of a levelled machine, and under the uphill end of a log that hangs level.
+    """
+    tangent = math.tan(float(lift.site.slope))
+    level = lift.site.levelled or lift.point.hold == "hangs"
+    end = log.far_end * tangent if level and lift.taken.way == "whole" else 0.0
     if not lift.site.levelled:
-        return 0.0
+        return end
     heading, (x, y, _) = float(lift.site.heading), reached.asked
     uphill = float(x) * math.cos(heading) + float(y) * math.sin(heading)
-    return max(0.0, uphill * math.tan(float(lift.site.slope)))
+    return max(0.0, uphill * tangent) + end
 
 
 def _loads(lift: Lift, reached: Reached, log: Below) -> list[Criterion]:
@@ -262,6 +268,7 @@ def _clear(lift: Lift, reached: Reached, log: Below, level: float) -> list[Crite
     for each in clearances(
         lift,
         log,
+        arm=reached.arm,
         reach=reached.reach,
         height=float(reached.asked[2]),
         lean=reached.lean,

@@ -5,8 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 
 from liftcalc.answers.asked import Asked, ReadLift, read_lift
+from liftcalc.answers.asked_rigging import without_sling
 from liftcalc.answers.compare import EndPlan, Place, Room
 from liftcalc.answers.door import Door
+from liftcalc.errors import InputError
+from liftcalc.machines.files import load
+from liftcalc.machines.fitting import attachment, lift_point
 from liftcalc.machines.schema import EndName
 
 STAND_IN = "1 m"
@@ -178,7 +182,17 @@ def asked_of(asked: CompareAsked, end: EndName) -> Asked:
     else:
         # The front end lifts from its wheels and does not slew.
         shared |= {"levelled": False, "slew_speed": "", "slew_stop": ""}
-    return Asked(**{**shared, **own, "end": end, "height": STAND_IN, "other_attachment": other})
+    made = Asked(**{**shared, **own, "end": end, "height": STAND_IN, "other_attachment": other})
+    return without_sling(made) if _held_fast(made, end) else made
+
+
+def _held_fast(asked: Asked, end: EndName) -> bool:
+    """Whether the end's attachment holds its log without a sling."""
+    try:
+        tool = attachment(load(asked.machine), end=end, name=asked.attachment)
+        return lift_point(tool, name=asked.lift_point).hold != "hangs"
+    except InputError:
+        return False  # read_lift says what is wrong
 
 
 def _length(

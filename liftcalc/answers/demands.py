@@ -50,7 +50,7 @@ def demands(lift: Lift, standing: Standing, *, gravity: Vector) -> tuple[Demand,
     """Every demand on a lift that stands so, under this effective gravity [m/s²]."""
     made = [*_ground(lift, standing, gravity)]
     made += _held_in_front(lift, standing, gravity)
-    if lift.stance == "wheels":
+    if lift.stance != "stabilisers and bucket":
         made += _ratings(lift, standing)
     if lift.swings or any(np.any(np.asarray(each) != 0) for each in gravity[:2]):
         made.append(_hold(lift, standing, gravity))
@@ -70,7 +70,9 @@ def bearing_area(lift: Lift, name: str) -> float | None:
     machine = lift.machine
     if "stabiliser" in name:
         own = float(machine.stabilisers.pad_length * machine.stabilisers.pad_width)
-        return own if lift.mat is None else lift.mat**2
+        # Larger than the spread of the pads two mats would lie on one another.
+        apart = float(machine.stabilisers.pad_spread)
+        return own if lift.mat is None else min(lift.mat, apart) ** 2
     if "bucket" in name:
         tool = lift.other_tool
         if tool.contact_length is None:
@@ -82,7 +84,7 @@ def bearing_area(lift: Lift, name: str) -> float | None:
 
 def _ground(lift: Lift, standing: Standing, gravity: Vector) -> Iterator[Demand]:
     """Pads and a pressed bucket; tyres sink, spread and are warned of, but not counted out."""
-    pressure = lift.ground.allowed if lift.ground else None
+    pressure = lift.ground.at_most if lift.ground else None
     if pressure is None:
         return
     lines = ring_of(standing)
@@ -153,7 +155,8 @@ def _base(standing: Standing) -> float:
 def _ratings(lift: Lift, standing: Standing) -> Iterator[Demand]:
     wheels = lift.machine.wheels
     for which, rating in (("front", wheels.front_axle_rating), ("rear", wheels.rear_axle_rating)):
-        if rating is not None:
+        # Stabilisers take the rear axle off the ground; the front one goes on carrying.
+        if rating is not None and (which == "front" or lift.stance == "wheels"):
             form = Form().plus(axle(standing, front=which == "front"), -1.0)
             yield Demand(
                 name="axle rating", where=f"({which} axle and tyres)",

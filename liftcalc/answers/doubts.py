@@ -100,14 +100,14 @@ def _pose_doubts(answer: Answer) -> list[str]:
         said.append("With the back end sideshifted, left and right are not alike.")
     if lift.point.hold == "hangs" and not lift.swings:
         said.append(_swing_cost(answer))
+    if answer.ground_rise > 0:
+        said.append(
+            f"Heights are from the ground the machine stands on; under the log's uphill side it "
+            f"may be {math.ceil(100 * answer.ground_rise) / 100:.2f} m higher, and the log so much "
+            "nearer to it."
+        )
     if lift.site.levelled:
         said.append("Counts only while the machine really stands level within 1 % on its pads.")
-        if answer.ground_rise > 0:
-            said.append(
-                f"Heights are from the level of its wheels; below the hook the ground is "
-                f"{math.ceil(100 * answer.ground_rise) / 100:.2f} m higher, and the log so much "
-                "nearer to it."
-            )
     elif lift.site.slope > LEVEL_LIMIT:
         said.append(
             "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
@@ -144,10 +144,15 @@ def _log_doubts(answer: Answer) -> list[str]:
             f"At this height the log would still be {-answer.lowest:.2f} m into the ground: it is "
             "not clear. Lift higher or use a shorter sling."
         )
-    elif answer.lowest_tipped < 0:
+    if answer.lowest_tipped < min(0.0, answer.lowest):
         said.append(
             "Hung a little off its balance point one end of the log still touches the ground at "
             f"this height ({-answer.lowest_tipped:.2f} m too low)."
+        )
+    if answer.hang is not None and answer.hang.angle > SLIDES_OUT and lift.taken.way == "whole":
+        said.append(
+            f"It hangs up to {math.degrees(answer.hang.angle):.0f}° off the level and can slide "
+            "out of its sling: sling it nearer its balance point."
         )
     if lift.point.hold == "cradled":
         said.append("The log lies loose: secure it, and keep the attachment rolled back.")
@@ -163,10 +168,21 @@ def unchecked(lift: Lift) -> tuple[str, ...]:
         made.append("what ground the machine stands on")
     elif lift.ground.allowed is None:
         made.append(f"what pressure the {lift.ground.name} may carry: none may be presumed")
+    elif lift.stance == "wheels":
+        made.append(
+            f"whether {lift.ground.name} carries the tyres: they are not counted out for it"
+        )
+    elif lift.stance == "stabilisers and bucket" and lift.other_tool.contact_length is None:
+        made.append(
+            f"what the ground carries under the {lift.other_tool.name} (its contact_length in the "
+            "machine file)"
+        )
     if lift.slung:
         made += gear_missing(lift.gear)
     elif lift.point.jaw_force is None and lift.point.hold != "cradled":
         made.append("how hard the jaw or grab presses on the log (the machine file's jaw_force)")
+    if lift.site.levelled and lift.site.slope:
+        made.append("whether the pads stand on steps or packing that cannot slide down the slope")
     if lift.travelling:
         made += _not_said_of_journey(lift)
     return (*made, *hazards_missing(lift.hazards))
@@ -238,14 +254,31 @@ def _journey_doubts(answer: Answer) -> list[str]:
     return said
 
 
+LIGHT_DRAG = 0.5
+"""Least friction that drawn logs are reported with [-]; from memory."""
+SLIDES_OUT = math.radians(30)
+"""Off the level past which a log may slide out of its choke [rad]; common practice, no source."""
+
+
 def _taken_doubts(answer: Answer) -> list[str]:
     lift = answer.lift
-    if lift.taken.way == "drawn":
-        return ["Drawn, the log can dig in, roll or slide downhill into the machine."]
+    if lift.taken.way.startswith("drawn"):
+        said = [
+            "Drawn, the log can dig in, roll or slide downhill into the machine. Rope and chain "
+            "whip when they part: nobody within the length of rope and log, in line or beside."
+        ]
+        if lift.taken.drag_friction < LIGHT_DRAG:
+            said.append(
+                f"A friction of {lift.taken.drag_friction:g} is less than logs are drawn with on "
+                "any ground that is reported (from memory, 0.5 to 0.8)."
+            )
+        return said
     hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
     # The log's own thickness raises nothing: it lay on the ground with its top so high.
     below_hook = (answer.hang.to_top if answer.hang else 0.0) + lift.log.largest_diameter
     raised = min(max(lift.height - below_hook, 0.0), 0.9 * hook)
+    if raised == 0:
+        return ["At this height the sling hangs slack: nothing is raised yet."]
     return list(
         moves(
             lift.taken, log_length=lift.measure.length, cog_from_butt=lift.log.cog_from_butt,
@@ -270,7 +303,10 @@ def _held_doubts(lift: Lift) -> list[str]:
 def _people(answer: Answer) -> str:
     log = below(answer.lift)
     circle = exclusion_radius(
-        far_end=log.far_end, drop=log.middle, lean=answer.reached.lean, lowest=answer.lowest
+        far_end=log.far_end,
+        drop=log.middle,
+        lean=answer.reached.lean,
+        lowest=answer.lowest + answer.ground_rise,
     )
     return (
         f"Everybody stays {math.ceil(10 * float(circle)) / 10:.1f} m away from the point below the "

@@ -229,6 +229,7 @@ class Kernel:
         return clearances(
             self.lift,
             self.log,
+            arm=arm,
             reach=self._reach(arm),
             height=arm.lift_at.w,
             lean=lean,

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from liftcalc.answers.asked import Asked, ReadLift, read_lift
+from liftcalc.answers.asked_rigging import without_sling
 from liftcalc.answers.door import Door
 from liftcalc.answers.limits import BackLimits, FrontLimits, Steps, limits_back, limits_front
 from liftcalc.errors import Gather, InputError
@@ -130,7 +131,11 @@ def _each(full: Asked) -> list[Asked]:
         return [full]  # read_lift says what is wrong
     front: EndName = "front"
     return [
-        replace(full, attachment=tool.name, lift_point=point.name)
+        replace(
+            full if point.hold == "hangs" else without_sling(full),
+            attachment=tool.name,
+            lift_point=point.name,
+        )
         for tool in machine.attachment
         if tool.end == front
         for point in tool.lift_point

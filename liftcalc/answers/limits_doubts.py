@@ -11,7 +11,6 @@ from liftcalc.answers.lift import Lift
 from liftcalc.answers.limits import FrontLimits, LimitMap
 from liftcalc.rules import LEVEL_LIMIT
 from liftcalc.site.hazards import LOW_WIRES
-from liftcalc.site.motion import LET_IT_SETTLE
 from liftcalc.units import G0
 
 UNCHECKED = "Not checked here: log or end against the machine itself."
@@ -45,8 +44,6 @@ def _of_request(lift: Lift) -> list[str]:
         said.append("Counts only while the bucket is really pressed down and carries weight.")
     if lift.point.hold == "hangs" and not lift.swings:
         said.append("A hanging log is taken to hang still; --swing says what swinging takes off.")
-    if lift.motion.slew_speed:
-        said.append(LET_IT_SETTLE)
     if lift.point.hold == "cradled":
         said.append("The log lies loose: secure it, and keep the attachment rolled back.")
     if lift.site.levelled:

@@ -10,7 +10,7 @@ from liftcalc.answers.lift import Lift
 from liftcalc.physics.worked import Worked
 from liftcalc.rigging.gear import ratings
 from liftcalc.rigging.grip import FRICTION, along_share, load_held
-from liftcalc.rigging.sling import BALANCE_MISS
+from liftcalc.rigging.sling import balance_miss
 from liftcalc.rules import FULL_SHARE
 
 
@@ -49,7 +49,10 @@ def _grip(lift: Lift, log: Below) -> Rated:
     """A jaw holds by friction alone; a grab's tines close under the log, which may run endways."""
     share = 1.0
     if lift.tool.mount == "hangs":
-        share = along_share(lean=math.atan2(BALANCE_MISS * lift.measure.length, log.middle))
+        miss = balance_miss(
+            lift.sling, log_length=lift.measure.length, balance=lift.log.cog_from_butt
+        )
+        share = along_share(lean=math.atan2(miss, log.middle))
     held = load_held(
         jaw_force=float(lift.point.jaw_force or 0.0), friction=FRICTION[lift.surface], share=share
     )

@@ -146,7 +146,10 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
             # On its wheels nothing levels it, and standing it neither turns nor brakes.
             site=replace(lift.site, levelled=False), motion=_standing(lift.motion),
         )  # fmt: skip
-        where = "the machine can be driven so that its front end faces the log"
+        where = (
+            "the machine can be driven so that its front end faces the log, on ground that carries "
+            "its tyres"
+        )
         if end == "back":
             turned = replace(turned, reach=_best_reach(turned))
             where = (

@@ -149,7 +149,13 @@ def _one_way(lift: Lift, posed: Reached, log: Below) -> Any:
     level, _ = lowest(lift, log, asked=posed.asked[2], load_at=posed.arm.load_at)
     least: Any = np.inf
     for each in clearances(
-        lift, log, reach=posed.reach, height=float(posed.asked[2]), lean=lean, lowest=level
+        lift,
+        log,
+        arm=posed.arm,
+        reach=posed.reach,
+        height=float(posed.asked[2]),
+        lean=lean,
+        lowest=level,
     ):
         least = np.minimum(least, allowed_by(each))
     along_u, along_w = plane_gravity(posed.arm, gravity=gravity, slew=lift.slew)

@@ -21,10 +21,13 @@ def sound(machine: Machine, *, file: str) -> None:
     """Raise one ``InputError`` with everything about a machine that cannot be.
 
     Looked at: every ram closes its triangle or four-bar over its whole stroke and never passes
-    dead centre; the travel pose is within the strokes; the weights leave a chassis; names of
-    attachments are not used twice.
+    dead centre; the travel pose is within the strokes; the weights leave a chassis; pin, centre of
+    gravity and tyre marks are of a size that can be; names of attachments are not used twice.
     """
-    faults = [*_links(machine, file), *_tilts(machine, file), *_names(machine, file)]
+    faults = [
+        *_links(machine, file), *_tilts(machine, file), *_sizes(machine, file),
+        *_names(machine, file),
+    ]  # fmt: skip
     if not faults:
         faults += _travel(machine, file)
     if not faults:
@@ -120,6 +123,33 @@ def _travel(machine: Machine, file: str) -> Iterator[Fault]:
                     file=file,
                     key=f"{arm.end}.travel",
                 )
+
+
+def _sizes(machine: Machine, file: str) -> Iterator[Fault]:
+    """Figures that no machine can have, and that would make it seem steadier than it is."""
+    wheels = machine.wheels
+    bounds = [
+        ("wheels.axle_pin_height", wheels.axle_pin_height, 0.0, 2 * wheels.front_radius,
+         "a pin no higher than the front tyre"),
+        ("chassis.cog_height", machine.chassis.cog_height, 0.5 * wheels.rear_radius, 3.0,
+         "a centre of gravity between half the rear tyre's radius and 3 m"),
+    ]  # fmt: skip
+    for which, size, radius in (
+        ("front", wheels.front_footprint, wheels.front_radius),
+        ("rear", wheels.rear_footprint, wheels.rear_radius),
+    ):
+        if size is not None:
+            bounds += [
+                (f"wheels.{which}_footprint", each, 0.0, 2 * radius,
+                 "the mark of a tyre, no longer or wider than the tyre")
+                for each in size
+            ]  # fmt: skip
+    for key, value, low, high, wanted in bounds:
+        if not low <= value <= high:
+            yield Fault(
+                field=key.rpartition(".")[2].replace("_", " "), given=value.text, wanted=wanted,
+                fix="measure again, and check the unit", file=file, key=key,
+            )  # fmt: skip
 
 
 def _names(machine: Machine, file: str) -> Iterator[Fault]:

@@ -131,6 +131,17 @@ def hang(
         When the sling cannot go round the log, or its legs cannot spread so far.
     """
     if sling.way == "basket":
+        miss = balance_miss(sling, log_length=log_length, balance=balance)
+        if miss > BALANCE_MISS * log_length * (1 + 1e-9):
+            raise InputError(
+                Fault(
+                    field="slung-at",
+                    given=f"{sling.at:.2f} m from the butt, in a basket",
+                    understood=f"{miss:.2f} m off the balance point: the log tips out of it",
+                    wanted=f"within {BALANCE_MISS * log_length:.2f} m of {balance:.2f} m",
+                    fix="move the basket to the balance point, choke it, or use two legs",
+                )
+            )
         return Hang(
             to_top=drop + max(sling.length / 2 - diameter, 0.0),
             lowest_level=drop + sling.length / 2,

@@ -25,6 +25,10 @@ PAD_SHARE = 0.65
 """Share of machine and load that the worst pad is taken to carry [-]; source: ``PAD_RULE``."""
 
 
+SOFTEST = 40e3
+"""Of the softest ground that a table presumes anything of [Pa]; source: ``CAREFUL``."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """Ground by name, with what two kinds of table presume of it.
@@ -50,12 +54,20 @@ class Ground:
             return self.careful
         return min(self.careful, self.least)
 
+    @property
+    def at_most(self) -> float:
+        """Pressure that it surely does not exceed [Pa]: ``allowed``, or the softest ground's.
+
+        Nothing is granted by it: it only keeps worse ground from answering better.
+        """
+        return SOFTEST if self.allowed is None else self.allowed
+
 
 _NONE = "IBC 1806.2 presumes nothing of it, BS 8004 calls it not applicable"
 
 GROUNDS: tuple[Ground, ...] = (
     *(Ground(name=each, careful=None, tables=_NONE) for each in ("unknown", "peat", "fill", "mud")),
-    Ground(name="soft clay", careful=40e3, tables="BS 8004 below 75 kPa"),
+    Ground(name="soft clay", careful=SOFTEST, tables="BS 8004 below 75 kPa"),
     Ground(name="loose sand or gravel", careful=50e3, tables="BS 8004 below 100 kPa"),
     Ground(name="firm clay", careful=75e3, least=71.8e3, tables="BS 8004 75 to 150, IBC 71.8 kPa"),
     Ground(name="stiff clay", careful=150e3, least=150e3, tables="BS 8004 150 to 300 kPa"),

@@ -39,12 +39,6 @@ snow and frozen or leaf-covered ground, where 0.1 or less is left: give the fric
 how hard a log is to drag: there a low friction flatters.
 """
 
-LET_IT_SETTLE = (
-    "The swing reckoned for slewing is that of a load which hangs quiet before it is stopped; "
-    "stopped while it still swings from the start, it can swing up to twice as far."
-)
-"""What must be said wherever a slewing swing is taken as settled."""
-
 _WORDS = {
     "speed": ("m/s", "a speed of zero or more"),
     "turn_radius": ("m", "a radius above zero, at the middle of the rear axle"),
@@ -261,7 +255,7 @@ def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: b
     -----
     Overstates what it is for. Settled, it understates a stop while the load still swings from
     the start: from rest and stopped at the worst moment, loads stepped in time lean up to 1.6
-    times as far. ``LET_IT_SETTLE`` must then be said.
+    times as far: to be used only where the load is seen to hang quiet.
     """
     return written.slewing_swing(
         hook_reach=np.abs(radius),
