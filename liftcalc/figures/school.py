@@ -21,6 +21,7 @@ from liftcalc.figures.scene import (
     extent,
     line,
     polygon,
+    text_width,
 )
 from liftcalc.figures.side import side
 from liftcalc.school.exercise import Exercise
@@ -180,6 +181,40 @@ def _view(exercise: Exercise, answer: Answer, system: System) -> Scene:
     if asks in FROM_ABOVE or "slew" in moved or "slope" in moved or "off_centre" in moved:
         return plan(answer, system=system)
     return side(answer, system=system)
+
+
+def with_places(exercise: Exercise, guess: float, *, system: System = "metric") -> Scene:
+    """The scene that was judged, with the place that was guessed and the model's.
+
+    Parameters
+    ----------
+    exercise : Exercise
+        One that asks for a place.
+    guess : float
+        [m].
+    system : {"metric", "imperial"}
+    """
+    assert exercise.key is not None  # a place is a number
+    scene = to_judge(exercise, system=system)[0]
+    along, width, em = ruler(exercise, scene), scene.right - scene.left, scene.em
+    marks, labels = list(scene.marks), list(scene.labels)
+    top = scene.top + 4.2 * em
+    places: tuple[tuple[str, float, Role], ...] = (
+        ("your guess", guess, "plumb"), ("the model", exercise.key.value, "governing line"),
+    )  # fmt: skip
+    for number, (name, at, role) in enumerate(places):
+        x = scene.left + width * min(max(along.start + along.metre * at, 0.0), 1.0)
+        high = top - (1.4 + 1.7 * number) * em
+        words = f"{name}: {show(at, 'length', system=system)}"
+        marks.append(line(role, (x, scene.bottom), (x, high - 0.5 * em), name=name))
+        # Words stay inside the drawing.
+        half = text_width(words, "strong", em) / 2 + 0.4 * em
+        centre = min(max(x, scene.left + half), scene.right - half)
+        labels.append(Label(text=words, at=(centre, high), voice="strong"))
+    return replace(
+        scene, marks=tuple(marks), labels=tuple(labels), top=top,
+        about=f"{scene.about} {' '.join(each.text + '.' for each in labels[-2:])}",
+    )  # fmt: skip
 
 
 def told(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, ...]:

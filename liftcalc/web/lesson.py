@@ -15,7 +15,7 @@ from random import Random
 import streamlit as st
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.figures.school import to_judge, told
+from liftcalc.figures.school import to_judge, told, with_places
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
 from liftcalc.rules import CAUTION as LIFT_CAUTION
@@ -117,9 +117,13 @@ def exercise_on_page(
         if made:
             st.html("<h3>The move, played on the model</h3>")
             played(exercise, made, system=system, key=f"played/{turn.name}")
-        else:
+        elif exercise.key is not None and exercise.key.place:
+            scene = with_places(exercise, float(turn.given), system=system)
+            st.html(blocks.picture(svg(scene).encode(), scene.about))
+        elif not exercise.listed:
             _pictures(exercise, system)
-    _explained(turn, exercise, system, moved=bool(made))
+    folded = bool(made) or exercise.key is not None
+    _explained(turn, exercise, system, folded=folded)
     return True
 
 
@@ -246,7 +250,7 @@ def marked_block(marked: Marked) -> str:
     )
 
 
-def _explained(turn: Turn, exercise: Exercise, system: System, *, moved: bool) -> None:
+def _explained(turn: Turn, exercise: Exercise, system: System, *, folded: bool) -> None:
     texts = "".join(f'<p class="lc-story">{escape(each)}</p>' for each in exercise.explanation)
     st.html(blocks.part("Why", texts))
     st.html(f'<section class="lc-do"><h3>At the machine</h3><p>{escape(exercise.do)}</p></section>')
@@ -254,7 +258,7 @@ def _explained(turn: Turn, exercise: Exercise, system: System, *, moved: bool) -
     if sections and st.toggle("Show the working", key=f"{PRESSED}working/{turn.name}"):
         for each in sections:
             st.markdown(f"**{plain(each.title)}**\n\n{worked_section(each)}")
-    if moved and st.toggle("Show the drawings in full", key=f"{PRESSED}drawn/{turn.name}"):
+    if folded and st.toggle("Show the drawings in full", key=f"{PRESSED}drawn/{turn.name}"):
         _pictures(exercise, system)
 
 

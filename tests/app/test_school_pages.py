@@ -20,6 +20,7 @@ from liftcalc.school.files import lesson, lessons
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.marking import mark
 from liftcalc.school.record import Attempt, attempt, csv_of, lines, read
+from liftcalc.units import show
 from liftcalc.web import records
 from liftcalc.web.school import TURN
 from tests.app.test_other_pages import opened
@@ -129,6 +130,17 @@ def test_another_guess_is_told_to_be_wrong(name):
     assert "lc-ok" not in told
     assert ("lc-no" in told) == marked.unsafe
     assert CAUTION in unescape(told)
+
+
+@pytest.mark.parametrize("name", ["balance-point", "farthest-reach"])
+def test_guess_and_place_are_drawn_side_by_side(name):
+    page = at_lesson(name)
+    exercise = exercise_of(page)
+    assert "your guess" not in sent(page)
+    page = predict(page, "1.5 m")
+    drawn = sent(page)
+    assert "your guess: 1.50 m" in drawn
+    assert f"the model: {show(exercise.key.value, 'length')}" in drawn
 
 
 def test_what_cannot_be_read_is_told_beside_the_field():
