@@ -143,6 +143,17 @@ def _drilled(told: _Told, machine: str | None, rounds: int, random: Random) -> I
         yield posed
 
 
+def _in_a_folder(record: str) -> None:
+    """Refuse at once what could not be kept after the first attempt."""
+    if not Path(record).parent.is_dir():
+        raise InputError(
+            Fault(
+                field="record", given=f'"{record}"', understood="no such folder",
+                wanted="a file in a folder that is there",
+            )
+        )  # fmt: skip
+
+
 class _StoppedError(Exception):
     """The learner has had enough, or there is nothing more to read."""
 
@@ -156,6 +167,7 @@ class _Told:
         self.attempts: tuple[Attempt, ...] = ()
         self.done = 0
         if record:
+            _in_a_folder(record)
             found = kept(record)
             self.attempts = found.attempts
             for each in found.unread:

@@ -19,6 +19,7 @@ from liftcalc.errors import InputError
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson, lessons
 from liftcalc.school.lesson import CAUTION, PARTS
+from liftcalc.school.move import STEPS, steps
 from liftcalc.school.record import COLUMNS, kept
 
 SEED, MACHINE = 5, "standard-sideshift"
@@ -178,6 +179,23 @@ def test_a_file_of_another_kind_is_left_alone(tmp_path):
     assert isinstance(done.exception, InputError)
     assert "name another file" in str(done.exception)
     assert other.read_text("utf-8") == "Dear Sir\n"
+
+
+def test_a_folder_that_is_not_there_is_told_before_anything_is_asked(tmp_path):
+    done = run("drill", "--record", str(tmp_path / "no" / "mine.jsonl"), typed="1\n")
+    assert "no such folder" in str(done.exception)
+    assert "Your prediction" not in done.output
+
+
+@pytest.mark.parametrize("name", [each for each in IDS if posed(each).after is not None])
+def test_the_move_goes_from_before_to_after_without_a_jump(name):
+    exercise = posed(name)
+    made = steps(exercise)
+    assert made[0].answer == exercise.before
+    assert made[-1].answer == exercise.after
+    assert len(made) in {2, STEPS}
+    if len(made) == 2:
+        assert name == "soaked", "only a word has no steps"
 
 
 def practised(folder: Path) -> Path:
