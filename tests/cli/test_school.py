@@ -21,6 +21,8 @@ from liftcalc.school.files import lesson, lessons
 from liftcalc.school.lesson import CAUTION, PARTS
 from liftcalc.school.move import STEPS, steps
 from liftcalc.school.record import COLUMNS, kept
+from liftcalc.working.lesson import lesson_sections
+from liftcalc.working.rows import figure
 
 SEED, MACHINE = 5, "standard-sideshift"
 IDS = [each.id for each in lessons()]
@@ -111,6 +113,18 @@ def test_the_working_is_that_of_the_case():
     # To five figures, as every worked step is printed.
     assert f"{exercise.key.value:.5g}" in said.split("Worked, in SI")[1]
     assert "Worked" not in one("side-slope", "-20 %\n", "--no-working").output
+
+
+SEARCHED = {"farthest-reach"}
+"""What is found by a search has no formula of its own."""
+
+
+@pytest.mark.parametrize("name", [x for x in IDS if posed(x).key is not None and x not in SEARCHED])
+def test_the_key_itself_stands_in_the_working(name):
+    for seed in range(20):
+        exercise = pose(lesson(name), seed=seed)
+        rows = [row for each in lesson_sections(exercise) for row in each.rows]
+        assert figure(exercise.key.value) in {row.result.split(" ")[0] for row in rows}, seed
 
 
 def test_what_cannot_be_read_is_asked_again():
