@@ -9,8 +9,8 @@ from playwright.sync_api import expect, sync_playwright
 from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
 
 PICTURES = Path(__file__).parents[2] / "docs" / "pictures"
-PAGES = {"check": "", "where": "where", "front-or-back": "front-or-back"}
-"""Name of the picture and path of the page."""
+PAGES = {"check": "Check a lift", "where": "Where it can lift", "front-or-back": "Front or back"}
+"""Name of the picture and title of the page."""
 
 
 def main() -> None:
@@ -21,11 +21,13 @@ def main() -> None:
     PICTURES.mkdir(parents=True, exist_ok=True)
     with served() as address, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
-        for name, where in PAGES.items():
-            page = browser.new_page(viewport={"width": 1280, "height": 1240})
-            page.goto(f"{address}/{where}")
+        for name, title in PAGES.items():
+            page = browser.new_page(viewport={"width": 1280, "height": 1160})
+            page.goto(address)
+            page.get_by_role("link", name=title).first.click()
+            expect(page.get_by_role("heading", name=title, level=1)).to_be_visible()
             expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
-            page.wait_for_timeout(4000)
+            page.wait_for_timeout(5000)
             page.screenshot(path=PICTURES / f"{name}.png")
         browser.close()
 

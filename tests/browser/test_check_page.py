@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -142,8 +143,9 @@ def test_the_hook_the_field_and_the_slider_say_the_same(visit: Open, size: str) 
     page = visit(size)
     help_there = page.locator("#field-ground").inner_text()
     height = page.get_by_label("Height of the lift point", exact=True)
+    # Until it can be taken.
+    expect(page.locator(".hook").first).to_have_attribute("aria-valuetext", re.compile("reach"))
     x, y = hook_at(page)
-    page.wait_for_timeout(800)
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 4, y + 40, steps=6)
@@ -176,7 +178,8 @@ def test_targets_are_large_enough_for_a_finger(visit: Open) -> None:
     page = visit("phone")
     targets = page.evaluate(
         """() => [...document.querySelectorAll(
-            '.stMain input[type=text], .stMain button, .stMain summary,'
+            '.stMain input:not([type=range], [type=radio], [type=checkbox], [type=file]),'
+            + ' .stMain button, .stMain summary,'
             + ' .stMain [role=radiogroup] label, .stMain [data-testid=stCheckbox] label')]
           .filter(e => e.getClientRects().length)
           .map(e => [e.getAttribute('aria-label') || e.innerText,

@@ -77,7 +77,7 @@ def test_ten_visits_at_once_know_nothing_of_each_other(visit: Open, address: str
 def test_long_work_can_be_stopped_and_gone_on_with(visit: Open) -> None:
     page = visit("laptop")
     go(page, "Where it can lift")
-    stop = page.get_by_role("button", name="Stop", exact=True)
+    stop = page.get_by_role("button", name="Stop this work", exact=True)
     stop.click(timeout=30_000)
     expect(page.get_by_text("Stopped: there is no answer.")).to_be_visible(timeout=30_000)
     page.get_by_role("button", name="Go on", exact=True).click()
