@@ -76,6 +76,7 @@ class Kept:
     ``words`` are those of every field, ``opening`` what they were when the lift was opened;
     ``drawn`` tells of each field when and with which choices it was drawn last; ``said`` is the
     last lift that a form made; ``loaded`` a lift just opened, until a form has taken it in.
+    ``whole`` tells that the last run of a page came to its end.
     """
 
     words: dict[str, Any] = field(default_factory=lambda: words_of(DEMO))
@@ -87,6 +88,7 @@ class Kept:
     loaded: Asked | None = None
     linked: bool = False
     notice: tuple[str, tuple[str, ...]] = ("", ())
+    whole: bool = True
 
 
 def kept() -> Kept:
@@ -103,6 +105,10 @@ def start(page: str) -> None:
     new = KEPT not in st.session_state
     now = kept()
     now.page = page
+    if not now.whole:
+        # A run that was broken off may not have reached the browser: every field is set again.
+        now.drawn.clear()
+    now.whole = False
     take()
     if new:
         _read_address()
