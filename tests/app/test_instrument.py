@@ -12,6 +12,7 @@ def script(end: str, view: str) -> None:
     import streamlit as st
 
     from liftcalc.answers.asked import read_lift
+    from liftcalc.answers.asked_rigging import without_sling
     from liftcalc.answers.check import check
     from liftcalc.answers.demo import DEMO
     from liftcalc.web.frame import keep
@@ -20,7 +21,7 @@ def script(end: str, view: str) -> None:
     keep()
     asked = replace(DEMO, end=end)
     if end == "front":
-        asked = replace(asked, attachment="", reach="", height="1.5 m", slew="")
+        asked = replace(without_sling(asked), attachment="", reach="", height="1.5 m", slew="")
     lift = read_lift(asked).lift
     point = instrument(lift, check(lift), view=view, key="drawing", moved=st.session_state.update)
     st.text(f"returned: {point}")

@@ -137,6 +137,8 @@ def test_working_ends_in_the_figures_of_the_answer():
     got = answer("standard-sideshift", *BACK, *LOG)
     text = run("check", "standard-sideshift", *BACK, *LOG, "--working").stdout
     for each in got["criteria"]:
+        if each["capacity_kg"] is None:
+            continue  # no load comes to it: its section says so in words
         assert f"= {each['capacity_kg']:.5g} kg"[:7] in text.replace(" kg", " kg")
     from liftcalc.working.rows import figure
 

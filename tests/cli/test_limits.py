@@ -226,7 +226,6 @@ def test_all_that_a_map_rests_on_is_at_its_head():
     ({}, "Whether the ground holds is not in these figures"),
     (CHANGES["ground"], "presumed to carry 71 kPa"),
     (CHANGES["ground"] | CHANGES["mat"], "stiff enough"),
-    (CHANGES["slewing"], "hangs quiet before it is stopped"),
     (CHANGES["wires"], "their height is never counted"),
     ({}, "taken to lie free"),
     ({"taken": Taken(way="drawn")}, "dig in, roll or slide"),

@@ -236,6 +236,8 @@ class TestTheLogAlongItsLength:
 
     def test_nothing_of_it_is_drawn_lower_than_the_answer_says(self):
         for sling, at in itertools.product(SLINGS, (None, 1.8, 2.3, 2.7)):
+            if sling.way == "basket" and at is not None:
+                continue  # off its balance point a basket is refused
             made = answer("standard-sideshift", "back", "lifting hook", sling=replace(sling, at=at))
             assert ends_of(made)[2][:, 1].min() >= made.lowest_tipped - 1e-9
             assert extent(side(made).find("log"))[2] >= made.lowest_tipped - 1e-9

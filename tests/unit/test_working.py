@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from liftcalc.answers.asked import Asked, read_lift
+from liftcalc.answers.asked_rigging import without_sling
 from liftcalc.answers.check import check
 from liftcalc.answers.demo import DEMO
 from liftcalc.cli.as_data import ground_record, record
@@ -38,7 +39,9 @@ CASES: dict[str, Asked] = {
         sling_size="", hook_wll="", hitch_wll="", shackle_wll="", sling_length="", mat="1 m",
     ),
     "journey with a hook": replace(DEMO, **{**FRONT, "attachment": "front lifting hook"}),
-    "journey with a jaw": replace(DEMO, **{**FRONT, "attachment": "multi-purpose jaw bucket"}),
+    "journey with a jaw": replace(
+        without_sling(DEMO), **{**FRONT, "attachment": "multi-purpose jaw bucket"}
+    ),
     "one end": replace(DEMO, lifted="one end", breakout="1.5", height="1.9 m"),
     "drawn": replace(DEMO, lifted="drawn, one end up", height="1.2 m", slope="2 deg",
                      uphill="180 deg", mat="1.5 m"),
