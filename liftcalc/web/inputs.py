@@ -240,7 +240,11 @@ def _slung(form: Form) -> None:
 
 def _taken(form: Form) -> None:
     with folded("Whole, by one end, or drawn", *_TAKEN):
-        form.pick("lifted", (NOT_SAID, *WAYS), words=lambda way: _WORDS.get(way or "whole", way))
+        form.pick(
+            "lifted",
+            (NOT_SAID, *WAYS),
+            words=lambda way: _WORDS.get(way, way) or "not said: the whole log",
+        )
         if form.said["lifted"] not in (NOT_SAID, "whole"):
             form.pick("ground_end", (NOT_SAID, *get_args(LogEnd)), words=_or_usual)
             form.texts("hook_at", "drag_friction")

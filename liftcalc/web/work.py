@@ -22,12 +22,12 @@ class Work:
     """
 
     def __init__(self, name: str, sign: object, *, steps: int) -> None:
-        self.name, self.sign, self.steps, self.step = name, sign, steps, 0
+        self.name, self.sign, self.steps, self.step = name, repr(sign), steps, 0
         self.place: Any = st.empty()
         self.bar: Any = None
         kept = st.session_state.get(f"{PRESSED}found/{name}")
-        self.found: dict[str, Any] = kept[1] if kept is not None and kept[0] == sign else {}
-        st.session_state[f"{PRESSED}found/{name}"] = (sign, self.found)
+        self.found: dict[str, Any] = kept[1] if kept is not None and kept[0] == self.sign else {}
+        st.session_state[f"{PRESSED}found/{name}"] = (self.sign, self.found)
 
     def stopped(self) -> bool:
         """Whether it was stopped; a button to go on is drawn then."""
