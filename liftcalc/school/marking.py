@@ -95,15 +95,20 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
     taken = found[0]
     right = next(each for each in choices if each.right)
     if taken.right:
-        said = f"Right: {right.text}."
+        said = f"Right: {_open(right)}."
     else:
-        said = f"Not so. You chose: {taken.text}. The model says: {right.text}."
+        said = f"Not so. You chose: {_open(taken)}. The model says: {_open(right)}."
         if taken.unsafe:
             said += " That errs on the unsafe side."
     return Marked(
         score=float(taken.right), right=taken.right, unsafe=taken.unsafe, error=None,
         given=taken.text, key=right.text, unit="", said=said,
     )  # fmt: skip
+
+
+def _open(choice: Choice) -> str:
+    """A choice to go into a sentence: cards are sentences of their own and end in a full stop."""
+    return choice.text.rstrip(".")
 
 
 def _read(key: Key, given: str | float) -> float:

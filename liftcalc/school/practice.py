@@ -156,7 +156,8 @@ def next_drill(
     tried = _by_skill(attempts)
     skills = list(dict.fromkeys(each.skill for each in offered))
     ranked = sorted(skills, key=lambda each: _rank(each, tried, skills, now))
-    last = max(attempts, key=lambda each: each.at).skill if attempts else ""
+    # Of attempts in one second the last in the list was made last.
+    last = sorted(attempts, key=lambda each: each.at)[-1].skill if attempts else ""
     wanted = [each for each in ranked if _rank(each, tried, skills, now)[0] < _RESTS]
     others = [each for each in wanted if each != last]
     skill = (others or wanted or ranked)[0]

@@ -141,3 +141,12 @@ def test_going_ahead_with_a_lift_that_may_not_is_unsafe() -> None:
     # The boom can hold less than all: to say that it falls is never the unsafe error.
     assert not falls.unsafe
     assert told["It rises"].unsafe != told["It rises"].right
+
+
+def test_a_choice_that_is_a_sentence_keeps_one_full_stop() -> None:
+    made = pose(lesson("when-not-to-lift"), seed=1)
+    assert all(each.text.endswith(".") for each in made.choices)
+    for each in made.choices:
+        said = mark(made, each.text).said
+        assert each.text in said
+        assert ".." not in said

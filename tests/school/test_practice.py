@@ -84,6 +84,12 @@ def test_the_same_skill_does_not_come_twice_running() -> None:
     assert next_drill(weak, now=NOW, seed=1, among=only).lesson.id == "soaked"
 
 
+def test_of_attempts_in_one_second_the_last_counts() -> None:
+    both = [tried("mats", score=0.1), tried("soaked", score=0.1)]
+    assert after(both) == "mats"
+    assert after(both[::-1]) == "soaked"
+
+
 def test_what_is_due_soonest_when_nothing_is_due() -> None:
     all_done = [tried(each.id, days=0.001 * i) for i, each in enumerate(DRILLS)]
     drill = next_drill(all_done, now=NOW + timedelta(hours=1), seed=1)
