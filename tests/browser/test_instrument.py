@@ -16,6 +16,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from liftcalc.answers.asked import read_lift
+from liftcalc.answers.asked_rigging import without_sling
 from liftcalc.answers.check import check
 from liftcalc.answers.demo import DEMO
 from liftcalc.answers.lift import Lift
@@ -57,7 +58,7 @@ Open = Callable[..., Page]
 def strange(end: str, rated: float = 1900.0) -> Lift:
     """The demo well inside its reach, with a rated lift point [kg] whose name is a trap."""
     words = {"end": "front", "attachment": "", "reach": "", "height": "1.5 m", "slew": ""}
-    lift = read_lift(replace(DEMO, **words) if end == "front" else DEMO).lift
+    lift = read_lift(replace(without_sling(DEMO), **words) if end == "front" else DEMO).lift
     most = like(lift.machine.weights.total, rated)
     point = lift.point.model_copy(update={"wll": most, "name": EVIL})
     return replace(lift, height=2.0 if end == "back" else lift.height, point=point)
