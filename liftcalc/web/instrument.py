@@ -208,8 +208,11 @@ def grids(lift: Lift) -> None:
     count = f"{PRESSED}grids"
     sign = st.session_state.get(count, 0)
     views: tuple[View, ...] = ("side", "plan")
-    _grids(key=f"{PRESSED}grid", data={"sign": sign, **{v: made_grid(lift, v) for v in views}})
+    made = {v: made_grid(lift, v) for v in views}
+    # First counted, then sent: a run broken off between the two must not let the next lift's
+    # drawing take these loads for its own.
     st.session_state[count] = sign + 1
+    _grids(key=f"{PRESSED}grid", data={"sign": sign, **made})
 
 
 def made_grid(lift: Lift, view: View) -> dict[str, Any] | None:
