@@ -296,6 +296,23 @@ def pad_load(lift: Lift, pressure: float) -> dict[str, float]:
     return found
 
 
+def front_axle(lift: Lift) -> float:
+    """Load at which the front axle reaches its rating [kg]: moments about the line of the pads, or
+    of the rear tyres where no pad is down, over the lever to the front axle; lump by lump."""
+    (start, end, pin), *_ = lines_of(lift).values()
+    lever, rating = float(pin[0] - start[0]), lift.machine.wheels.front_axle_rating
+    assert rating is not None
+    along, found = (end - start) / np.linalg.norm(end - start), []
+    for gravity in gravity_of(lift):
+        for each in stood(lift):
+            # Left to right, along points to the right: what lies ahead turns the other way.
+            alone = -along @ np.cross(each.first - each.mass * start, gravity) / lever
+            more = -along @ np.cross(each.load - start, gravity) / lever
+            room = G * float(rating) - alone
+            found.append(max(room / more, 0.0) if more > 0 else math.inf if room >= 0 else 0.0)
+    return min(found)
+
+
 def likely(lift: Lift) -> float:
     """Newton's volume times the density of the species' row; saturated where it is soaked [kg]."""
     measure = lift.measure
@@ -359,6 +376,7 @@ def stops(lift: Lift, pressure: float | None = None) -> dict[str, float]:
     found = {f"tipping {name}": 0.75 * over[name]}
     found |= {each: 0.87 * load for each, load in rams(lift).items()}
     found[f"lift point ({lift.point.name})"] = float(lift.point.wll)
+    found["axle rating (front axle and tyres)"] = front_axle(lift)
     if lift.gear.size:
         found["sling (chain grade 80, choked)"] = chain(lift)
     if pressure is not None:
