@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import asdict, replace
@@ -46,12 +47,14 @@ def answered(asked: Asked) -> Answer:
 def changed(asked: Asked, words: Iterable[tuple[str, Words]], *, rng: Random) -> Asked:
     """A scene with some of its words changed."""
     said: dict[str, Any] = {}
+    arm: float | None = None
     # The end decides what a share of its arm is, so it comes first.
     for name, each in sorted(words, key=lambda pair: pair[0] != "end"):
-        now = replace(asked, **said)
-        text = drawn_text(each, arm=arm_of(now), now=str(getattr(now, name)), rng=rng)
-        flag = isinstance(getattr(asked, name), bool)
-        said[name] = (text == "yes") if flag else text
+        if each.of_arm and arm is None:
+            arm = arm_of(replace(asked, **said))
+        had = getattr(asked, name)
+        text = drawn_text(each, arm=arm or math.nan, now=str(had), rng=rng)
+        said[name] = (text == "yes") if isinstance(had, bool) else text
     return replace(asked, **said)
 
 

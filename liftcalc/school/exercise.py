@@ -108,9 +108,11 @@ def _posed(
 ) -> Exercise:
     asked = draw.scene(lesson, machine=machine, rng=rng)
     before = draw.answered(asked)
+    _governs(lesson.good.governs, before)
     asked_after = draw.changed(asked, lesson.move, rng=rng) if lesson.move else None
     after = None if asked_after is None else draw.answered(asked_after)
-    _governs(lesson, before, after)
+    if after is not None:
+        _governs(lesson.good.governs_after, after)
     drawn = Drawn(lesson=lesson, asked=asked, before=before, after=after, system=system, rng=rng)
     effect = effect_of(lesson, before, after)
     made = asking(drawn)
@@ -130,11 +132,10 @@ def _posed(
     )  # fmt: skip
 
 
-def _governs(lesson: Lesson, before: Answer, after: Answer | None) -> None:
+def _governs(wanted: tuple[str, ...], answer: Answer) -> None:
     """Refuse a scene in which not what the lesson is about sets the answer."""
-    for wanted, answer in ((lesson.good.governs, before), (lesson.good.governs_after, after)):
-        if wanted and answer is not None and answer.governing.name not in wanted:
-            raise UnfitError(f"{answer.governs} stops it, not {' or '.join(wanted)}")
+    if wanted and answer.governing.name not in wanted:
+        raise UnfitError(f"{answer.governs} stops it, not {' or '.join(wanted)}")
 
 
 def effect_of(lesson: Lesson, before: Answer, after: Answer | None) -> frozenset[When]:

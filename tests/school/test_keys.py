@@ -6,11 +6,12 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 from random import Random
 
 import pytest
 
-from liftcalc.answers.asked import read_lift
+from liftcalc.answers.asked import Asked, read_lift
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import PoseError
 from liftcalc.school import draw
@@ -50,13 +51,18 @@ MAY_GO = re.compile(r"gate, 30 m|1 m deep, begins 3 m|pass 60 m")
 """Read by a person: what leaves nothing unsaid and keeps every distance of the lesson's cards."""
 
 
+@lru_cache(maxsize=8)
+def read(asked: Asked) -> Lift:
+    return read_lift(asked).lift
+
+
 def before(made: Exercise) -> Lift:
-    return read_lift(made.asked).lift
+    return read(made.asked)
 
 
 def after(made: Exercise) -> Lift:
     assert made.asked_after is not None
-    return read_lift(made.asked_after).lift
+    return read(made.asked_after)
 
 
 def right(made: Exercise) -> str:
