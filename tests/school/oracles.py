@@ -350,20 +350,24 @@ CHAIN = {6: 1120.0, 7: 1500.0, 8: 2000.0, 10: 3150.0, 13: 5300.0, 16: 8000.0}
 """Grade 8 chain, straight [kg]; EN 818-4, from memory."""
 
 
+def leg(lift: Lift) -> float:
+    """What one choked leg of a chain may carry [kg]; see ``chain``."""
+    size = round(1000 * float(lift.gear.size or 0.0))
+    return 0.8 * min(32.0 * size**2, CHAIN[size])
+
+
 def chain(lift: Lift) -> float:
     """What a chain of grade 80 may carry as it is slung [kg].
 
     32·d² of the Queensland doggers' guide or the row of EN 818-4, the less; a choke leaves 0.8
     (ASME B30.9); of two legs each pulls with what of it points up, the worse with its share.
     """
-    size = round(1000 * float(lift.gear.size or 0.0))
-    leg = 0.8 * min(32.0 * size**2, CHAIN[size])
     if lift.sling.way == "choked":
-        return leg
+        return leg(lift)
     free = lift.sling.length - math.pi * lift.log.largest_diameter
     up = math.sqrt(1 - (lift.sling.spread / 2 / free) ** 2)
     share = 0.5 + 0.02 * lift.measure.length / lift.sling.spread
-    return leg * up / share
+    return leg(lift) * up / share
 
 
 def stops(lift: Lift, pressure: float | None = None) -> dict[str, float]:

@@ -12,6 +12,7 @@ from random import Random
 import pytest
 
 from liftcalc.answers.asked import Asked, read_lift
+from liftcalc.answers.check import check
 from liftcalc.answers.lift import Lift
 from liftcalc.errors import PoseError
 from liftcalc.school import draw
@@ -275,3 +276,44 @@ def test_which_side_is_downhill_is_told_rightly() -> None:
         assert f"the log hangs on the {side} side" in " ".join(made.explanation)
         seen.add(side)
     assert seen == {"downhill", "uphill"}
+
+
+@pytest.mark.parametrize("stance", ["wheels", "stabilisers"])
+@pytest.mark.parametrize("end", ["front", "back"])
+def test_the_front_axle_where_its_rating_counts(end: str, stance: str) -> None:
+    """Lessons lift over the back, where it hardly ever does: here ratings small enough to bite."""
+    asked = Asked(
+        machine="standard-sideshift", end=end, stance=stance, species="Scots pine", length="3 m",
+        butt="30 cm", mid="28 cm", top="26 cm", height="1.2 m",
+        reach="3.5 m" if end == "back" else "",
+    )  # fmt: skip
+    lift, loads = read(asked), []
+    for rating in (6500.0, 5500.0, 1000.0):
+        wheels = lift.machine.wheels.model_copy(update={"front_axle_rating": rating})
+        now = replace(lift, machine=lift.machine.model_copy(update={"wheels": wheels}))
+        (found,) = [each for each in check(now).criteria if "(front axle and" in each.title]
+        own = oracles.front_axle(now)
+        loads.append(own)
+        assert found.allowed == (own if own in {0.0, math.inf} else pytest.approx(own, rel=CLOSE))
+    assert loads == sorted(loads, reverse=True)
+    assert loads[-1] == 0.0
+    assert (0 < loads[1] < loads[0] < math.inf) == (end == "front")
+
+
+def test_legs_spread_wider_carry_more_and_then_less() -> None:
+    """Three forces meet in the ring, which hangs plumb over the balance point; Lami's
+    theorem. The model keeps the log level, which understates by the cosine of its tilt."""
+    made = pose(lesson("wider-legs"), seed=1)
+    found = []
+    for spread in (0.4, 0.6, 0.8, 1.0, 1.2, 1.4, 1.6):
+        lift = read(replace(made.asked, leg_spread=f"{spread} m", sling_length="2 m"))
+        half = math.asin(spread / 2 / (2.0 - math.pi * lift.log.largest_diameter))
+        miss = 0.02 * lift.measure.length
+        tilt = math.atan2(miss, spread / 2 / math.tan(half))
+        pull = math.sin(half + tilt) / math.sin(2 * half)
+        (model,) = [each.capacity for each in check(lift).criteria if each.name == "sling"]
+        assert model == pytest.approx(oracles.leg(lift) / pull * math.cos(tilt), rel=CLOSE)
+        found.append(model)
+    most = found.index(max(found))
+    assert 0 < most < len(found) - 1
+    assert found == sorted(found[: most + 1]) + sorted(found[most + 1 :], reverse=True)
