@@ -37,7 +37,7 @@ def page() -> None:
         turned = work.do("Searching …", lambda: find(read))
         found = work.do("Trying what would buy more …", lambda: with_more(read, turned))
         work.done()
-        st.html(_told(found, system))
+        st.html(_told(found, system, form))
         return lambda: st.html(_shown(found, system))
 
     answered(ask, answer)
@@ -49,7 +49,7 @@ def _value(turned: Turned, system: System) -> str:
     return show(turned.value, turned.kind, system=system, rounding=turned.rounding)
 
 
-def _told(found: Told, system: System) -> str:
+def _told(found: Told, system: System, form: Form) -> str:
     """The figures, and a mark that is good only where the lift passes at every one of them."""
     if not found.turned:
         return blocks.told("close", "What would buy more is listed below", ())
@@ -60,7 +60,7 @@ def _told(found: Told, system: System) -> str:
         return blocks.told("no", "No: there is none", pairs)
     answers = [each.at.answer for each in found.turned if each.at is not None and each.at.answer]
     unchecked = dict.fromkeys(text for each in answers for text in each.unchecked)
-    more = unsaid(unchecked)
+    more = unsaid(unchecked, form.slots)
     if len(answers) == len(found.turned) and all(each.passes for each in answers):
         face = "close" if blocks.left_open(unchecked) else "ok"
         words = "There is an answer, by the model, and the lift passes there"

@@ -33,13 +33,13 @@ def page() -> None:
             bunk=read.bunk,
         )  # fmt: skip
         form.understood(read.echoes)
-        st.html(_told(found, read, system))
+        st.html(_told(found, read, system, form))
         return lambda: st.html(_shown(found, system))
 
     answered(ask_both_ends, answer)
 
 
-def _told(found: Comparison, read: ReadCompare, system: System) -> str:
+def _told(found: Comparison, read: ReadCompare, system: System, form: Form) -> str:
     chosen = None if found.choice is None else getattr(found, found.choice)
     unchecked = unchecked_of(found)
     face = "ok"
@@ -52,7 +52,7 @@ def _told(found: Comparison, read: ReadCompare, system: System) -> str:
         ("This log, to plan on", show(log.mass_planning, "mass", system=system, rounding="up"))
     ]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
-    return blocks.told(face, found.reason, pairs, unsaid(unchecked))
+    return blocks.told(face, found.reason, pairs, unsaid(unchecked, form.slots))
 
 
 def _used(value: float) -> str:

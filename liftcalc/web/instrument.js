@@ -384,6 +384,7 @@ class Instrument {
     window.removeEventListener("liftcalc-grids", this.come);
     clearTimeout(this.timer);
     cancelAnimationFrame(this.frame);
+    this.frame = 0; // or it would never be painted again
   }
 }
 

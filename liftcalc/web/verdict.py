@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from html import escape
 
 from liftcalc.answers.answer import Answer
+from liftcalc.answers.asked import ENDS
 from liftcalc.figures.words import worth_words
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import blocks
@@ -14,6 +15,9 @@ FIELD_OF = (
     ("plate or chart", "plate"),
     ("what ground", "ground"),
     ("what pressure the", "ground"),
+    ("carries the tyres", "ground"),
+    ("the ground carries under", "machine"),
+    ("whether the pads stand", "levelled"),
     ("chain or sling", "sling-kind"),
     ("limit of the hook", "hook-wll"),
     ("limit of the shackle", "shackle-wll"),
@@ -62,17 +66,25 @@ def verdict_words(answer: Answer, system: System) -> str:
     return answer.verdict
 
 
-def unsaid(texts: Iterable[str]) -> str:
-    """What was not said, each leading to its field."""
-    items = "".join(f"<li>{_leading(each)}</li>" for each in texts)
+def unsaid(texts: Iterable[str], there: Container[str] | None = None) -> str:
+    """What was not said, each leading to its field; of two ends to the end's own.
+
+    ``there`` are the options the page has fields for, where it may lack some: what it has no field
+    for leads nowhere.
+    """
+    items = "".join(f"<li>{_leading(each, there)}</li>" for each in texts)
     if not items:
         return ""
     return f'<div class="lc-unsaid"><p>Not said, so not checked</p><ul>{items}</ul></div>'
 
 
-def _leading(text: str) -> str:
+def _leading(text: str, there: Container[str] | None) -> str:
     """Its words up to where they name the command line's options, as a link to the field."""
     said = text.partition(" (")[0] if text.endswith(")") else text
     field = next((field for words, field in FIELD_OF if words in text), "")
+    if there is not None and field not in there:
+        # Said of one end, or of both alike: then the first of the two fields.
+        ends = [each for each in ENDS if text.startswith(f"{each} end: ")] or ENDS
+        field = next((f"{each}-{field}" for each in ends if f"{each}-{field}" in there), "")
     shown = escape(said[:1].upper() + said[1:])
     return f'<a href="#field-{field}">{shown}</a>' if field else shown

@@ -147,6 +147,31 @@ def test_what_was_not_said_leads_to_its_field(page, end):
     assert "as far as it was told" in block(page)
 
 
+def test_levelled_on_a_slope_leads_to_its_tick(page):
+    text_field(page, "slope").set_value("5 deg")
+    next(each for each in page.checkbox if key_of(each) == "levelled").set_value(True)
+    page.run()
+    assert ("field-levelled", "Whether the pads stand on steps or packing that cannot slide down "
+            "the slope") in unsaid(page)  # fmt: skip
+    assert 'id="field-levelled"' in "".join(pieces(page))
+
+
+@pytest.mark.parametrize(("said", "told"), [
+    ({"slope": "12 deg", "levelled": True}, "yes, on a slope of 12.0°"),
+    ({"sling": "basket", "slung_at": "1.2 m"}, "1.20 m from the butt, in a basket"),
+    ({"sling": "basket", "sling_length": "1.5 m"}, "1.50 m as a basket"),
+])  # fmt: skip
+def test_what_cannot_be_slung_or_stood_so_is_told_beside_its_field(page, said, told):
+    for name, word in said.items():
+        each = next(
+            e for e in (*page.checkbox, *page.selectbox, *page.text_input) if key_of(e) == name
+        )
+        each.set_value(word)
+    page.run()
+    assert not answered(page)
+    assert any(told in each for each in pieces(page) if each.startswith('<p class="lc-fault"'))
+
+
 def test_a_tick_needs_everything_told_but_the_plate(page):
     assert check(read_lift(DEMO).lift).unchecked == (PLATE,)
     assert "lc-ok" in block(page)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from streamlit.testing.v1 import AppTest
 
@@ -128,3 +130,13 @@ def test_a_comparison_carries_its_doubts() -> None:
     assert any("the way between them" in each.value for each in page.get("html"))
     page = opened("limits")
     assert any("Not checked here" in each.value for each in page.get("html"))
+
+
+@pytest.mark.parametrize("name", ["compare", "ask"])
+def test_no_link_to_a_field_is_dead(name: str) -> None:
+    page = choose(opened(name), "ground", "")
+    found = re.findall(r'href="#(field-[^"]*)"', block(page))
+    everything = "".join(each.value for each in page.get("html"))
+    assert "field-ground" in found
+    assert any(each.endswith("plate") for each in found)
+    assert all(f'id="{each}"' in everything for each in found), found
