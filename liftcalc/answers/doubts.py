@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from liftcalc.answers.answer import Answer
 from liftcalc.answers.below import below
 from liftcalc.answers.capacity import line_capacity
 from liftcalc.answers.lift import Lift
 from liftcalc.machines.files import kinds
+from liftcalc.machines.schema import ByIdentity
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.taken import hook_from_ground_end, moves
 from liftcalc.rules import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
@@ -31,16 +33,19 @@ def needs_load_warning(*, mass: float, moment: float) -> bool:
     return mass > WARNING_MASS or moment >= WARNING_MOMENT
 
 
-def used_numbers(lift: Lift) -> list[tuple[str, str]]:
+def used_numbers(lift: Lift) -> tuple[tuple[str, str], ...]:
     """Key and kind of every figure of the machine that this lift rests on."""
-    machine = lift.machine
-    fitted = {lift.tool.name, lift.other_tool.name}
-    return [
+    return _used(ByIdentity(lift.machine), lift.tool.name, lift.other_tool.name)
+
+
+@lru_cache(maxsize=64)
+def _used(holder: ByIdentity, *fitted: str) -> tuple[tuple[str, str], ...]:
+    return tuple(
         (key, kind)
-        for key, kind in kinds(machine)
+        for key, kind in kinds(holder.machine)
         if not key.startswith("attachment[")
-        or any(key.startswith(f"attachment[{n}]") for n in fitted)
-    ]
+        or any(key.startswith(f"attachment[{name}]") for name in fitted)
+    )
 
 
 def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[str, ...]:

@@ -116,8 +116,9 @@ def _has(entry: _Entry, word: str) -> bool:
     return len(word) == 1 and _plain(entry.species.botanical).startswith(word)
 
 
+@lru_cache(maxsize=256)
 def _candidates(asked: str) -> list[_Entry]:
-    """Every species that the words asked for could mean."""
+    """Every species that the words asked for could mean; read, never changed."""
     if not asked:
         return []
     if asked in SHARED_NAMES:
