@@ -11,7 +11,7 @@ import difflib
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.timber.table import Bark, Sourced, Species, all_species
