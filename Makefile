@@ -37,8 +37,8 @@ test: $(VENV)/dev ## run all tests (browser journeys only where Chromium is foun
 ifeq ($(CHROMIUM),)
 	@echo "No Chromium found: the browser journeys are left out. Install chromium to run them."
 else
-	@# One at a time: a journey that waits for the page should not wait for other tests too.
-	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest tests/browser
+	@# Two at a time, each with its own server and browser: a journey is mostly waiting for a page.
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -n 2 --dist worksteal tests/browser
 endif
 
 check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the tests

@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 import math
-import os
 import re
-import socket
-import subprocess
-import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -20,8 +15,9 @@ from liftcalc.answers.asked_rigging import without_sling
 from liftcalc.answers.check import check
 from liftcalc.answers.demo import DEMO
 from liftcalc.answers.lift import Lift
-from liftcalc.web.serve import app_file, command
+from tests.browser.served import served
 from tests.browser.test_check_page import FINGER, SHOTS, SIZES, widths
+from tests.browser.waiting import painted, settled
 from tests.helpers import like
 
 EVIL = "hook <img src=x onerror=\"document.title='broken'\"></script>"
@@ -69,32 +65,8 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """A server of our own page."""
     page = tmp_path_factory.mktemp("page") / "page.py"
     page.write_text(PAGE, "utf-8")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    words = [
-        str(page) if each == str(app_file()) else each for each in command(port, headless=True)
-    ]
-    root = str(Path(__file__).parents[2])
-    server = subprocess.Popen(
-        words, cwd=root, env={**os.environ, "PYTHONPATH": root},
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-    )  # fmt: skip
-    try:
-        _wait(port)
-        yield f"http://127.0.0.1:{port}"
-    finally:
-        server.terminate()
-        server.wait(10)
-
-
-def _wait(port: int) -> None:
-    for _ in range(300):
-        with socket.socket() as ask:
-            if ask.connect_ex(("127.0.0.1", port)) == 0:
-                return
-        time.sleep(0.2)
-    raise TimeoutError("the page did not answer")
+    with served(page) as where:
+        yield where
 
 
 @pytest.fixture
@@ -116,7 +88,7 @@ def visit(browser: Browser, page_address: str) -> Iterator[Open]:
         page.goto(f"{page_address}/?{ask}")
         expect(page.locator(".instrument .said")).not_to_be_empty(timeout=60_000)
         expect(page.get_by_text("told: 0")).to_be_visible()
-        page.wait_for_timeout(300)
+        settled(page)
         return page
 
     yield start
@@ -368,7 +340,7 @@ def test_it_fits_a_finger_and_the_page(visit: Open, size: str, scheme: str) -> N
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 10, y + 40, steps=4)
-    page.wait_for_timeout(100)
+    painted(page)
     page.locator(".instrument").screenshot(path=SHOTS / f"instrument-{size}-{scheme}-moving.png")
     page.keyboard.press("Escape")
     page.mouse.up()

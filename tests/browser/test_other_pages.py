@@ -12,6 +12,7 @@ from liftcalc.answers.check import check
 from liftcalc.answers.demo import DEMO
 from liftcalc.units import show
 from tests.browser.test_check_page import SHOTS, SIZES, Open, type_in, visit, widths
+from tests.browser.waiting import settled
 
 __all__ = ["visit"]  # a fixture
 PAGES = {
@@ -42,7 +43,7 @@ def test_the_page_answers_and_fits(visit: Open, where: str, size: str) -> None:
     expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
     if where == "where":
         expect(page.locator("img.lc-figure").first).to_be_visible(timeout=60_000)
-    page.wait_for_timeout(800)
+    settled(page)
     page.screenshot(path=SHOTS / f"{where}-{size}.png", full_page=True)
     held, shown = widths(page)
     assert held <= shown

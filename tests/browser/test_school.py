@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from playwright.sync_api import Browser, ConsoleMessage, Page, expect
 
 from liftcalc.school.files import lessons
 from tests.browser.test_check_page import FINGER, SHOTS, SIZES, VIEWS, widths
+from tests.browser.waiting import painted, ran, settled
 
 NUMBERS = {each.id: each.title for each in lessons()}
 WHERE = {"Lessons": "lessons", "Drills": "drills", "Instructor": "instructor"}
@@ -71,22 +73,20 @@ def choose(page: Page, lesson: str) -> None:
     field = page.get_by_role("combobox", name="Lesson")
     option = page.get_by_role("option", name=NUMBERS[lesson])
     for _ in range(5):
-        # A page that is just being drawn closes its lists.
+        settled(page)
         field.click()
-        page.wait_for_timeout(500)
-        if option.count():
+        with suppress(AssertionError):
+            # A page that is just being drawn closes its lists.
+            expect(option).to_be_visible(timeout=1500)
             break
-    option.click()
+    ran(page, option.click)
     expect(page.locator(".lc-question")).to_be_visible()
-    expect(page.get_by_text("Running")).to_have_count(0, timeout=30_000)
-    page.wait_for_timeout(600)
 
 
 def guess(page: Page, text: str) -> None:
     field = page.get_by_label("Your prediction", exact=True)
     field.fill(text)
-    field.press("Enter")
-    page.wait_for_timeout(500)
+    ran(page, lambda: field.press("Enter"))
     page.get_by_role("button", name="That is my prediction").click()
 
 
@@ -98,7 +98,7 @@ def shot(page: Page, name: str) -> None:
     )
     size = page.viewport_size
     page.set_viewport_size({"width": width, "height": int(tall) + 80})
-    page.wait_for_timeout(500)
+    painted(page)
     page.screenshot(path=SHOTS / f"{name}.png")
     if size:
         page.set_viewport_size(size)
@@ -108,7 +108,7 @@ def fits(page: Page) -> None:
     """Nothing scrolls sideways, and what is pressed is large enough for a finger."""
     held, shown = widths(page)
     assert held <= shown
-    page.wait_for_timeout(500)
+    settled(page)
     # At once, so that nothing is drawn anew between two of them.
     small = page.evaluate(SMALL, FINGER)
     assert not small
@@ -202,7 +202,7 @@ def test_drills_are_kept_in_ones_own_file_and_shown_to_an_instructor(
         if number < 2:
             page.get_by_role("button", name="Next drill").click()
             expect(page.locator(".lc-verdict")).to_have_count(0, timeout=30_000)
-            page.wait_for_timeout(400)
+            settled(page)
     expect(page.get_by_text("3 attempts of this visit not saved yet")).to_be_visible()
     fits(page)
     shot(page, f"drill-{size}-{scheme}")
