@@ -56,7 +56,7 @@ def page() -> None:
         st.session_state[WHOLE] = True
         _answer(form.said, form.end, system, state.kept().generation)
         _more(form.said, system, state.kept().generation)
-    state.kept().whole = True
+    state.kept().end()
 
 
 def _asked(said: dict[str, Any]) -> Asked:

@@ -63,7 +63,7 @@ def answered(ask: Callable[[], Form], answer: Callable[[Form], Callable[[], obje
         with told:
             notice()
         _answered(form, answer, verdict, below)
-        state.kept().whole = True
+        state.kept().end()
     except Exception:
         # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")

@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field, fields
+from time import monotonic
 from typing import Any, get_args
 
 import streamlit as st
@@ -76,7 +77,8 @@ class Kept:
     ``words`` are those of every field, ``opening`` what they were when the lift was opened;
     ``drawn`` tells of each field when and with which choices it was drawn last; ``said`` is the
     last lift that a form made; ``loaded`` a lift just opened, until a form has taken it in.
-    ``whole`` tells that the last run of a page came to its end.
+    ``whole`` tells that the last run of a page came to its end, ``ended`` when [s], ``first``
+    that it was the page's first.
     """
 
     words: dict[str, Any] = field(default_factory=lambda: words_of(DEMO))
@@ -89,6 +91,12 @@ class Kept:
     linked: bool = False
     notice: tuple[str, tuple[str, ...]] = ("", ())
     whole: bool = True
+    first: bool = False
+    ended: float = 0.0
+
+    def end(self) -> None:
+        """The run of a page came to its end."""
+        self.whole, self.ended = True, monotonic()
 
 
 def kept() -> Kept:
@@ -100,13 +108,20 @@ def kept() -> Kept:
     return found
 
 
+UNSURE = 1.0
+"""So soon after a page was first drawn nobody has begun to type in it [s]."""
+
+
 def start(page: str) -> None:
     """Begin a run of a page: take in what was typed; in a new visit, what the address says."""
     new = KEPT not in st.session_state
     now = kept()
+    lost = now.first and monotonic() - now.ended < UNSURE
+    now.first = new or now.page != page
     now.page = page
-    if not now.whole:
-        # A run that was broken off may not have reached the browser: every field is set again.
+    if lost or not now.whole:
+        # A run that was broken off may not have reached the browser, nor a first one that this
+        # run follows at once, before it was sent: every field is set again.
         now.drawn.clear()
     now.whole = False
     take()
