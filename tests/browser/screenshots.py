@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from playwright.sync_api import expect, sync_playwright
 
 from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
+from tests.browser.waiting import settled
 
 PICTURES = Path(__file__).parents[2] / "docs" / "pictures"
 PAGES = {"check": "Check a lift", "where": "Where it can lift", "front-or-back": "Front or back"}
@@ -27,7 +29,13 @@ def main() -> None:
             page.get_by_role("link", name=title).first.click()
             expect(page.get_by_role("heading", name=title, level=1)).to_be_visible()
             expect(page.locator(".lc-verdict")).to_be_visible(timeout=60_000)
-            page.wait_for_timeout(5000)
+            if name == "check":
+                # Until the hook can be taken.
+                taken = re.compile("reach")
+                hook = page.locator(".hook").first
+                expect(hook).to_have_attribute("aria-valuetext", taken, timeout=30_000)
+            page.mouse.move(0, 0)  # off the links
+            settled(page)
             page.screenshot(path=PICTURES / f"{name}.png")
         browser.close()
 
