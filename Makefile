@@ -33,7 +33,7 @@ app: $(VENV)/app ## open the pages in a browser, for this computer only
 	@$(BIN)/liftcalc app
 
 test: $(VENV)/dev ## run all tests (browser journeys only where Chromium is found)
-	$(BIN)/python -m pytest -n auto --ignore=tests/browser
+	$(BIN)/python -m pytest -n auto --ignore=tests/browser $(LEAVE)
 ifeq ($(CHROMIUM),)
 	@echo "No Chromium found: the browser journeys are left out. Install chromium to run them."
 else
@@ -47,8 +47,10 @@ check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the te
 	$(BIN)/mypy
 	$(BIN)/lint-imports --no-logo
 	$(BIN)/python -m liftcalc.derivations.writer --check
-	$(BIN)/python -m tests.write_validation --check
-	$(MAKE) test
+	@# The page of validation is checked by running the published and physics tests: once is enough.
+	$(BIN)/python -m tests.write_validation --check & proof=$$!; \
+	$(MAKE) test LEAVE="--ignore=tests/published --ignore=tests/physics" || { kill $$proof; exit 1; }; \
+	wait $$proof
 
 generated: $(VENV)/dev ## write the formulas, worked steps, nomenclature and validation anew
 	$(BIN)/python -m liftcalc.derivations.writer
