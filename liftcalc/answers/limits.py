@@ -286,7 +286,7 @@ def _plan(lift: Lift, reach: Floats, step: float) -> LimitMap:
     outs, turns = lattice(reach, counts[0]), lattice(slew, counts[1])
     line = padded(outs)
     found = sweep(lift, reach=line, height=np.full(line.size, lift.height), slew=turns)
-    gone = _gaps(lift, line)
+    gone = gaps(lift, line)
     # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
     beyond = ((0, 0), (PAD, PAD))
     samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
@@ -362,7 +362,7 @@ def _reached(allowed: Floats, *, axis: int) -> slice | None:
     return slice(max(0, int(rows[0]) - 1), min(allowed.shape[axis], int(rows[-1]) + 2))
 
 
-def _gaps(lift: Lift, line: Floats) -> Masks:
+def gaps(lift: Lift, line: Floats) -> Masks:
     """Nodes of a line of reaches beside which, on either side, something cannot be reached."""
     parts = math.ceil((line[1] - line[0]) / DENSE)
     dense = np.linspace(line[0], line[-1], (line.size - 1) * parts + 1)

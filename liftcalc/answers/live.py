@@ -18,7 +18,7 @@ from liftcalc.answers import cells
 from liftcalc.answers.cells import PAD, Floats, Indices, Masks
 from liftcalc.answers.lattice import edges, lattice, padded
 from liftcalc.answers.lift import Lift, back_stops
-from liftcalc.answers.limits import LOWEST, Cells, Steps, limits_front
+from liftcalc.answers.limits import LOWEST, Cells, Steps, gaps, limits_front
 from liftcalc.answers.reasons import reasons_of
 from liftcalc.answers.spans import arm_at, span_back
 from liftcalc.answers.sweep import sweep
@@ -36,9 +36,6 @@ ROUGH = 64
 """Places along reach and along height at which the extent of a grid is sought first."""
 SPACING = 0.02
 """Size of cells in height at the front end [m]: one line of them, so they may be small."""
-DENSE = 0.001
-"""Spacing at which a line of reaches is searched for places that cannot be taken [m]; see
-``limits.DENSE``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +151,7 @@ def _plan(lift: Lift) -> LiveGrid:
     slew = np.linspace(-limit, limit, ACROSS + 1)
     line, turns = padded(lattice(reach, PARTS)), lattice(slew, TURN_PARTS)
     found = sweep(lift, reach=line, height=np.full(line.size, lift.height), slew=turns)
-    gone = _gaps(lift, line)
+    gone = gaps(lift, line)
     # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
     beyond = ((0, 0), (PAD, PAD))
     samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
@@ -200,13 +197,3 @@ def _made(
         allowed=np.floor(allowed), governs=governs,
         stopped=np.where(np.isnan(allowed), why, np.int16(-1)),
     )  # fmt: skip
-
-
-def _gaps(lift: Lift, line: Floats) -> Masks:
-    """Nodes of a line of reaches beside which, on either side, something cannot be reached."""
-    parts = math.ceil((line[1] - line[0]) / DENSE)
-    dense = np.linspace(line[0], line[-1], (line.size - 1) * parts + 1)
-    found = sweep(lift, reach=dense, height=np.full(dense.size, lift.height), slew=0.0)
-    broken = np.isnan(found.allowed[:, 0])
-    between = broken[:-1].reshape(-1, parts).any(axis=1) | broken[parts::parts]
-    return np.asarray(np.append(between, broken[-1]) | np.append(broken[0], between))
