@@ -40,7 +40,7 @@ ifeq ($(CHROMIUM),)
 else
 	@# Two journeys at a time, each with its own server and browser: they mostly wait for a page, and
 	@# the school's keys are derived again meanwhile.
-	nice $(BIN)/python -m pytest tests/school & school=$$!; \
+	nice $(BIN)/python -m pytest -n auto tests/school & school=$$!; \
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -n 2 --dist worksteal tests/browser \
 	|| { kill $$school; exit 1; }; \
 	wait $$school
