@@ -11,6 +11,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+import liftcalc.answers.limits as limits_module
 import liftcalc.answers.live as live_module
 from liftcalc.answers.check import check
 from liftcalc.answers.live import LiveCurve, live_grid
@@ -153,7 +154,8 @@ def test_a_gap_shorter_than_the_spacing_has_no_load_in_plan(monkeypatch, at):
     row, _, held = grid.cell(reach=np.array([at]), other=np.array([0.0]))
     assert held[0]
     assert not np.isnan(grid.allowed[row[0]]).any()
-    monkeypatch.setattr(live_module, "sweep", broken)
+    for module in (live_module, limits_module):
+        monkeypatch.setattr(module, "sweep", broken)
     assert np.isnan(live_grid(base, view="plan").allowed[row[0]]).all()
 
 
