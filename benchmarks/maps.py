@@ -37,8 +37,14 @@ def lift(**said: Any) -> Lift:
 
 
 def bare(**said: Any) -> Lift:
-    """The same with nothing said of ground, rigging and hazards: tipping, rams, lift point."""
-    return lift(**(UNSAID | said))
+    """The same with nothing said of ground, rigging and hazards: tipping, rams, lift point.
+
+    Nor has its machine any axle rating, which is a criterion of the ground.
+    """
+    made = lift(**(UNSAID | said))
+    unrated = {"front_axle_rating": None, "rear_axle_rating": None}
+    wheels = made.machine.wheels.model_copy(update=unrated)
+    return replace(made, machine=made.machine.model_copy(update={"wheels": wheels}))
 
 
 def grid(name: str, *, places: int, slews: int) -> Map:
