@@ -25,7 +25,7 @@ from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.standing import combined, pressed_front, stand, travel_front
 from liftcalc.machines.stops import SLACK
 from liftcalc.physics import written
-from liftcalc.physics.tipping import coefficients
+from liftcalc.physics.tipping import Coefficients, Line, unit_moment
 from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
 compiled = numba.njit(error_model="numpy", fastmath=False)
@@ -369,6 +369,18 @@ def sizes(lift: Lift) -> Sizes:
     )  # fmt: skip
 
 
+def _moment(line: Line, *, gravity: tuple[float, float, float]) -> Coefficients:
+    """A line's moment of one kilogram as a linear form of its place, found apart from the forms."""
+
+    def at(x: float, y: float, z: float) -> float:
+        return float(unit_moment(line, x=x, y=y, z=z, gravity=gravity))
+
+    fixed = at(0.0, 0.0, 0.0)
+    return Coefficients(
+        at(1.0, 0.0, 0.0) - fixed, at(0.0, 1.0, 0.0) - fixed, at(0.0, 0.0, 1.0) - fixed, fixed
+    )
+
+
 def lines(lift: Lift) -> Any:
     """Tipping lines and grip as linear forms in the plane of the end; see ``fused``."""
     machine = lift.machine
@@ -388,7 +400,7 @@ def lines(lift: Lift) -> Any:
         for full in (True, False)
     ]  # fmt: skip
     gravity, share = lift.site.gravity, TIPPING_SHARE[lift.duty].value
-    forms = [(coefficients(line, gravity=gravity), share) for line in standings[0].lines]
+    forms = [(_moment(line, gravity=gravity), share) for line in standings[0].lines]
     for demand in demands(lift, standings[0], gravity=gravity):
         if demand.name != "grip on the ground":
             raise ValueError(f"the fused loop does not know {demand.name}")

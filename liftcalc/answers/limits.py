@@ -285,17 +285,9 @@ def _plan(lift: Lift, reach: Floats, step: float) -> LimitMap:
     counts = count_of(reach, FINE), count_of(slew, FINE_SLEW)
     outs, turns = lattice(reach, counts[0]), lattice(slew, counts[1])
     line = padded(outs)
-    found = sweep(lift, reach=line, height=np.full(line.size, lift.height), slew=turns)
-    gone = gaps(lift, line)
-    # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
-    beyond = ((0, 0), (PAD, PAD))
-    samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
-    samples[gone] = np.nan
-    governs = np.pad(found.governs, beyond, mode="edge")
-    arm = arm_at(lift, line, np.full(line.size, lift.height))
-    said, reasons = reasons_of(arm, (found.stopped[:, turns.size // 2],), skip=2, gone=gone)
-    wide = np.repeat(said[:, np.newaxis], samples.shape[1], axis=1)
-    made = _made(samples, governs, wide, reasons=len(reasons), counts=counts)
+    found = around(lift, line=line, turns=turns)
+    reasons = found.reasons
+    made = _made(found.samples, found.governs, found.said, reasons=len(reasons), counts=counts)
     # Drawn from above a side of a cell is straight and cuts a little off the ring inside it.
     ring = np.pad(made.floor, ((1, 1), (0, 0)), constant_values=np.inf)
     shy = np.minimum(np.minimum(ring[:-2], ring[2:]), made.floor)
@@ -309,7 +301,7 @@ def _plan(lift: Lift, reach: Floats, step: float) -> LimitMap:
         counts,
     )  # fmt: skip
     if np.isnan(trimmed.allowed).all():
-        raise nowhere(lift, said, reasons)
+        raise nowhere(lift, found.said[:, 0], reasons)
     return trimmed
 
 
@@ -360,6 +352,38 @@ def _reached(allowed: Floats, *, axis: int) -> slice | None:
     if not rows.size:
         return None
     return slice(max(0, int(rows[0]) - 1), min(allowed.shape[axis], int(rows[-1]) + 2))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """Allowed loads over a padded line of reaches and all slews, with two samples beyond each end.
+
+    ``samples`` [kg], ``governs`` and ``said`` (which of ``reasons``) are (reaches, slews).
+    """
+
+    criteria: tuple[str, ...]
+    reasons: tuple[Reason, ...]
+    samples: Floats
+    governs: Indices
+    said: Indices
+
+
+def around(lift: Lift, *, line: Floats, turns: Floats) -> Around:
+    """Allowed loads at the height of the lift, at a padded line of reaches [m] and slews [rad]."""
+    heights = np.full(line.size, lift.height)
+    found = sweep(lift, reach=line, height=heights, slew=turns)
+    gone = gaps(lift, line)
+    # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
+    beyond = ((0, 0), (PAD, PAD))
+    samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
+    samples[gone] = np.nan
+    arm = arm_at(lift, line, heights)
+    said, reasons = reasons_of(arm, (found.stopped[:, turns.size // 2],), skip=2, gone=gone)
+    return Around(
+        criteria=found.criteria, reasons=reasons, samples=samples,
+        governs=np.pad(found.governs, beyond, mode="edge"),
+        said=np.repeat(said[:, np.newaxis], samples.shape[1], axis=1),
+    )  # fmt: skip
 
 
 def gaps(lift: Lift, line: Floats) -> Masks:

@@ -15,10 +15,10 @@ from typing import Literal
 import numpy as np
 
 from liftcalc.answers import cells
-from liftcalc.answers.cells import PAD, Floats, Indices, Masks
+from liftcalc.answers.cells import Floats, Indices, Masks
 from liftcalc.answers.lattice import edges, lattice, padded
 from liftcalc.answers.lift import Lift, back_stops
-from liftcalc.answers.limits import LOWEST, Cells, Steps, gaps, limits_front
+from liftcalc.answers.limits import LOWEST, Cells, Steps, around, limits_front
 from liftcalc.answers.reasons import reasons_of
 from liftcalc.answers.spans import arm_at, span_back
 from liftcalc.answers.sweep import sweep
@@ -150,17 +150,9 @@ def _plan(lift: Lift) -> LiveGrid:
     limit = float(lift.machine.back.slew_limit)
     slew = np.linspace(-limit, limit, ACROSS + 1)
     line, turns = padded(lattice(reach, PARTS)), lattice(slew, TURN_PARTS)
-    found = sweep(lift, reach=line, height=np.full(line.size, lift.height), slew=turns)
-    gone = gaps(lift, line)
-    # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
-    beyond = ((0, 0), (PAD, PAD))
-    samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
-    samples[gone] = np.nan
-    governs = np.pad(found.governs, beyond, mode="edge")
-    arm = arm_at(lift, line, np.full(line.size, lift.height))
-    said, reasons = reasons_of(arm, (found.stopped[:, turns.size // 2],), skip=2, gone=gone)
-    wide = np.repeat(said[:, np.newaxis], samples.shape[1], axis=1)
-    made = _made(samples, governs, wide, (PARTS, TURN_PARTS), len(reasons))
+    found = around(lift, line=line, turns=turns)
+    reasons = found.reasons
+    made = _made(found.samples, found.governs, found.said, (PARTS, TURN_PARTS), len(reasons))
     return LiveGrid(
         lift=lift, view="plan", criteria=found.criteria, reasons=reasons, allowed=made.allowed,
         governs=made.governs, stopped=made.stopped, reach=reach, other=slew,

@@ -105,24 +105,12 @@ def load_at_tipping(*, holding_moment: Real, load_unit_moment: Real) -> Real:
 
 
 class Coefficients(NamedTuple):
-    """A line's moment of one kilogram as a linear form of its place: x, y, z and a constant."""
+    """What one kilogram counts for as a linear form of its place: x, y, z and a constant."""
 
     x: Real
     y: Real
     z: Real
     fixed: Real
-
-
-def coefficients(line: Line, *, gravity: tuple[Real, Real, Real]) -> Coefficients:
-    """The linear form of `unit_moment` [N.m/kg per m, and N.m/kg]; exact, the moment is linear."""
-
-    def at(x: float, y: float, z: float) -> Real:
-        return unit_moment(line, x=x, y=y, z=z, gravity=gravity)
-
-    fixed = at(0.0, 0.0, 0.0)
-    return Coefficients(
-        at(1.0, 0.0, 0.0) - fixed, at(0.0, 1.0, 0.0) - fixed, at(0.0, 0.0, 1.0) - fixed, fixed
-    )
 
 
 def swinging_unit_moment(

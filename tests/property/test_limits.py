@@ -379,7 +379,7 @@ def test_a_gap_between_two_nodes_of_a_plan_is_found(monkeypatch):
             return replace(found, allowed=allowed)
 
         monkeypatch.setattr(limits_module, "sweep", broken)
-        gone = limits_module._gaps(asked, line)
+        gone = limits_module.gaps(asked, line)
         k = int((at - line[0]) // (line[1] - line[0]))
         assert gone[k]
         assert gone[k + 1]
