@@ -16,17 +16,17 @@ from typing import Any, NamedTuple
 import numba
 import numpy as np
 
-from liftcalc.answers.capacity import pressure_of
-from liftcalc.answers.demands import demands
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.plates import chart_rows, loads_at_any_reach
+from liftcalc.evaluation.capacity import pressure_of
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.linear_criteria import linear_criteria
+from liftcalc.evaluation.rated_chart import chart_rows, loads_at_any_reach
+from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.assembly import pressed_front, stand, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.standing import combined, pressed_front, stand, travel_front
-from liftcalc.machines.stops import SLACK
+from liftcalc.machines.joint_limits import SLACK
 from liftcalc.physics import written
 from liftcalc.physics.tipping import Coefficients, Line, unit_moment
-from liftcalc.rules import RAM_SHARE, TIPPING_SHARE
 
 compiled = numba.njit(error_model="numpy", fastmath=False)
 
@@ -401,7 +401,7 @@ def lines(lift: Lift) -> Any:
     ]  # fmt: skip
     gravity, share = lift.site.gravity, TIPPING_SHARE[lift.duty].value
     forms = [(_moment(line, gravity=gravity), share) for line in standings[0].lines]
-    for demand in demands(lift, standings[0], gravity=gravity):
+    for demand in linear_criteria(lift, standings[0], gravity=gravity):
         if demand.name != "grip on the ground":
             raise ValueError(f"the fused loop does not know {demand.name}")
         ((grip, _),) = demand.ways[0]
@@ -409,7 +409,7 @@ def lines(lift: Lift) -> Any:
     for form, used in forms:
         still = []
         for standing in standings:
-            rest = combined(tuple(x for x in standing.lumps if x.name not in moving))
+            rest = total_mass(tuple(x for x in standing.lumps if x.name not in moving))
             moment = form.x * rest.x + form.y * rest.y + form.z * rest.z + form.fixed
             still.append(rest.mass * moment)
         fixed = form.x * machine.back.slew_axis_x + form.y * lift.sideshift + form.fixed

@@ -16,10 +16,10 @@ from benchmarks.kernel import BUCKET, HOOK
 from benchmarks.kernel import LIMIT as KERNEL
 from benchmarks.maps import SHEET, SOLID, Map, bare, lift
 from benchmarks.timing import in_turn
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import BLOCK, Sweep, blocks, sweep
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import BLOCK, Sweep, blocks, sweep
+from liftcalc.machines.assembly import back_point, pressed_front, stand, travel_front
 from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.standing import back_point, pressed_front, stand, travel_front
 from liftcalc.physics.reactions import Contact, settle, wrench
 
 LIMIT = 4.0

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from benchmarks.maps import SOLID, lift, scatter
 from benchmarks.timing import in_turn
-from liftcalc.answers.sweep import sweep
+from liftcalc.evaluation.sweep import sweep
 
 MOST_MEMORY = 600.0
 """Peak of resident memory [MB]."""

@@ -13,8 +13,8 @@ import numpy as np
 from benchmarks.fused import Fused
 from benchmarks.maps import SHEET, SOLID, Map, bare
 from benchmarks.timing import in_turn
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import Sweep, sweep
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import Sweep, sweep
 
 LIMIT = 2.0
 ROUNDS = 9

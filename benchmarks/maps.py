@@ -7,9 +7,9 @@ from typing import Any
 
 import numpy as np
 
-from liftcalc.answers.asked import read_lift
-from liftcalc.answers.demo import DEMO
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.lift import Lift
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import parse_lift
 
 REACH, HEIGHT, SLEW = (1.0, 5.5), (-1.0, 5.0), (-1.5, 1.5)
 """A box round the back end's envelope [m, m, rad]; some two fifths of it can be reached."""
@@ -33,7 +33,7 @@ class Map:
 
 def lift(**said: Any) -> Lift:
     """The demo's lift, with what is said otherwise."""
-    return read_lift(replace(DEMO, **said)).lift
+    return parse_lift(replace(DEMO, **said)).lift
 
 
 def bare(**said: Any) -> Lift:

@@ -6,7 +6,7 @@ import numpy as np
 
 from benchmarks.maps import SHEET, lift
 from benchmarks.timing import in_turn
-from liftcalc.answers.sweep import sweep
+from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
 from tests.helpers import some_pose
 from tests.physics.programme import Scene

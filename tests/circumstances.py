@@ -8,16 +8,16 @@ from typing import Any
 
 import numpy as np
 
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.schema import Attachment, Machine
 from liftcalc.rigging.gear import GEAR_KINDS, Gear
 from liftcalc.rigging.grip import SURFACES
+from liftcalc.rigging.lift_mode import WAYS, LiftMode
 from liftcalc.rigging.sling import Sling
-from liftcalc.rigging.taken import WAYS, Taken
-from liftcalc.site.bearing import GROUNDS
-from liftcalc.site.ground import Site
+from liftcalc.site.ground import GROUNDS
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from tests.helpers import like
 
 
@@ -37,7 +37,7 @@ def beset(base: Lift, rng: np.random.Generator) -> Lift:
     if base.point.hold == "hangs" and base.tool.mount != "hangs" and rng.integers(2):
         made = replace(
             made,
-            taken=Taken(
+            taken=LiftMode(
                 way=WAYS[rng.integers(len(WAYS))], ground_end=rng.choice(["butt", "top"]),
                 breakout=rng.choice([1.0, rng.uniform(1, 3)]), drag_friction=rng.uniform(0.4, 1.2),
             ),

@@ -2,8 +2,8 @@
 
 import itertools
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.check import check
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
 from liftcalc.figures.scene import VOICE_SIZE, Label, Scene, extent

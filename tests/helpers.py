@@ -10,20 +10,13 @@ from typing import Any
 
 import numpy as np
 
-from liftcalc.answers.capacity import LineCapacity, line_capacity
-from liftcalc.answers.lift import Lift
 from liftcalc.errors import InputError, PoseError
+from liftcalc.evaluation.capacity import LineCapacity, line_capacity
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.back_arm import back_arm
-from liftcalc.machines.files import load, shipped_names
-from liftcalc.machines.fitting import attachment, lift_point
-from liftcalc.machines.front_arm import front_arm
-from liftcalc.machines.number import Number
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
-from liftcalc.machines.soundness import sound as sound_machine
-from liftcalc.machines.standing import (
+from liftcalc.machines.assembly import (
+    MachineState,
     Stance,
-    Standing,
     back_point,
     front_point,
     pressed_front,
@@ -31,6 +24,13 @@ from liftcalc.machines.standing import (
     travel_back,
     travel_front,
 )
+from liftcalc.machines.back_arm import back_arm
+from liftcalc.machines.files import load, shipped_names
+from liftcalc.machines.front_arm import front_arm
+from liftcalc.machines.lookup import attachment, lift_point
+from liftcalc.machines.number import Number
+from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
+from liftcalc.machines.validation import sound as sound_machine
 from liftcalc.timber.log import weigh
 from liftcalc.timber.reading import read_log
 
@@ -198,7 +198,7 @@ class Posed:
     back: Arm
     slew: float
     sideshift: float
-    standing: Standing
+    standing: MachineState
     load: tuple[float, float, float]
 
     def lines(
@@ -283,7 +283,7 @@ def some_pose(machine: Machine, stance: Stance, rng: np.random.Generator) -> Pos
     )  # fmt: skip
 
 
-def travelling(machine: Machine) -> Standing:
+def travelling(machine: Machine) -> MachineState:
     """The machine folded up as it was weighed."""
     return stand(
         machine, front=travel_front(machine, attachment(machine, end="front")),

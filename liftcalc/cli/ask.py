@@ -8,24 +8,31 @@ from typing import Annotated, Any
 
 import typer
 
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.remedies import Remedy
-from liftcalc.answers.search import Outcome, Turned
-from liftcalc.answers.turned import QUESTIONS, Question, Told, Wanted, read_question, tell
 from liftcalc.cli import log_options as options
 from liftcalc.cli.record_options import LIFT, takes
-from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
+from liftcalc.questions.registry import (
+    QUESTIONS,
+    Question,
+    QuestionAnswer,
+    QuestionRequest,
+    parse_question,
+    tell,
+)
+from liftcalc.questions.remedies import Remedy
+from liftcalc.questions.search import InverseAnswer, Outcome
+from liftcalc.reports.text import WIDTH, finite, listed, wrapped
+from liftcalc.requests.lift import LiftRequest
 from liftcalc.units import System, show
 
 RADIAN = math.pi / 180
 _LIST = "; ".join(f"{name}: {words}" for name, words in QUESTIONS.items())
 
 
-@takes(Asked, LIFT)
+@takes(LiftRequest, LIFT)
 def ask(
-    asked: Asked,
+    asked: LiftRequest,
     question: Annotated[str, typer.Argument(help=_LIST)],
     keep: Annotated[str, typer.Option(help="Of 'longest': 'butt', 'top' or 'both'.")] = "",
     ballast_ahead: Annotated[str, typer.Option(help="Of 'ballast': ahead of the rear axle.")] = "",
@@ -42,12 +49,12 @@ def ask(
     gather = Gather()
     with gather:
         system = options.system_of(units)
-    wanted = Wanted(
+    wanted = QuestionRequest(
         question=question, keep=keep, ballast_ahead=ballast_ahead,
         ballast_left=ballast_left, ballast_up=ballast_up,
     )  # fmt: skip
     with gather:
-        read = read_question(wanted, asked)
+        read = parse_question(wanted, asked)
     gather.raise_any()
     told = tell(read)
     if as_json:
@@ -58,7 +65,7 @@ def ask(
         typer.echo(line)
 
 
-def table(question: Question, told: Told, system: System) -> list[str]:
+def table(question: Question, told: QuestionAnswer, system: System) -> list[str]:
     """The answer for people."""
     lift = question.read.lift
     lines = [
@@ -74,7 +81,7 @@ def table(question: Question, told: Told, system: System) -> list[str]:
     return [*lines, "", "Warnings", *listed(doubts)] if doubts else lines
 
 
-def _turned(turned: Turned, system: System) -> list[str]:
+def _turned(turned: InverseAnswer, system: System) -> list[str]:
     value = (
         "none"
         if turned.value is None
@@ -107,7 +114,7 @@ def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
     return lines
 
 
-def _doubts(told: Told) -> tuple[str, ...]:
+def _doubts(told: QuestionAnswer) -> tuple[str, ...]:
     """Warnings of the forward check at the answer."""
     for each in told.turned:
         if each.at is not None and each.at.answer is not None:
@@ -121,7 +128,7 @@ _UNITS: dict[str, tuple[float, str]] = {
 """Finer than ``show`` has it: what a value just beyond is divided by, and its unit then."""
 
 
-def record(question: Question, told: Told) -> dict[str, Any]:
+def record(question: Question, told: QuestionAnswer) -> dict[str, Any]:
     """The answer as plain data in SI; what there is not is null."""
     return {
         "question": question.name,
@@ -133,7 +140,7 @@ def record(question: Question, told: Told) -> dict[str, Any]:
     }
 
 
-def _record(turned: Turned) -> dict[str, Any]:
+def _record(turned: InverseAnswer) -> dict[str, Any]:
     return {
         "question": turned.question,
         "value": turned.value,

@@ -9,17 +9,17 @@ from typing import Annotated
 
 import typer
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.check import check as answer_of
-from liftcalc.answers.demo import DEMO
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.lift_file import load_lift
 from liftcalc.cli import log_options as options
-from liftcalc.cli.as_data import record
 from liftcalc.cli.record_options import LIFT, takes
-from liftcalc.cli.shown import table
 from liftcalc.errors import Gather
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check as answer_of
+from liftcalc.evaluation.lift import Lift
+from liftcalc.reports.data import record
+from liftcalc.reports.text import table
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.lift_file import load_lift
 
 Evidence = Annotated[
     bool, typer.Option("--evidence", help="As JSON, with all that is needed to compute it again.")
@@ -31,9 +31,9 @@ SavedLift = Annotated[
 ]
 
 
-@takes(Asked, LIFT, machine_needed=False)
+@takes(LiftRequest, LIFT, machine_needed=False)
 def check(
-    asked: Asked,
+    asked: LiftRequest,
     context: typer.Context,
     lift: SavedLift = "",
     as_json: options.Json = False,
@@ -47,10 +47,10 @@ def check(
     _answer(asked, as_json=as_json, working=working, evidence=evidence, units=units)
 
 
-def _over(saved: Asked, asked: Asked, context: typer.Context) -> Asked:
+def _over(saved: LiftRequest, asked: LiftRequest, context: typer.Context) -> LiftRequest:
     """A saved lift with what was given on the command line put in its place."""
     given = {}
-    for each in fields(Asked):
+    for each in fields(LiftRequest):
         source = context.get_parameter_source(each.name)
         if source is not None and source.name == "COMMANDLINE":
             given[each.name] = getattr(asked, each.name)
@@ -68,11 +68,11 @@ def demo(
     _answer(DEMO, as_json=as_json, working=working, evidence=False, units=units)
 
 
-def command_of(asked: Asked) -> str:
+def command_of(asked: LiftRequest) -> str:
     """The command line that asks for a lift."""
     words = ["liftcalc", "check", asked.machine]
     plain = replace(asked, machine="")
-    for each in fields(Asked):
+    for each in fields(LiftRequest):
         value = getattr(plain, each.name)
         if value is True:
             words.append(f"--{each.name.replace('_', '-')}")
@@ -81,12 +81,14 @@ def command_of(asked: Asked) -> str:
     return shlex.join(words)
 
 
-def _answer(asked: Asked, *, as_json: bool, working: bool, evidence: bool, units: str) -> None:
+def _answer(
+    asked: LiftRequest, *, as_json: bool, working: bool, evidence: bool, units: str
+) -> None:
     gather = Gather()
     with gather:
         system = options.system_of(units)
     with gather:
-        read = read_lift(asked)
+        read = parse_lift(asked)
     gather.raise_any()
     answer = answer_of(read.lift)
     steps = _working(answer, read.lift) if working else []

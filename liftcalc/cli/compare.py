@@ -10,17 +10,17 @@ from typing import Any
 
 import typer
 
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
-from liftcalc.answers.compare import compare as compared
-from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
 from liftcalc.cli import log_options as options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.cli.record_options import GROUND, LOG, NEAR, RIGGING, SLEWING, STATE, takes
-from liftcalc.cli.shown import WIDTH, finite, listed, wrapped
 from liftcalc.errors import Gather
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
+from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
+from liftcalc.questions.compare import compare as compared
+from liftcalc.reports.text import WIDTH, finite, listed, wrapped
+from liftcalc.requests.compare import CompareRequest, ParsedCompare, parse_compare
+from liftcalc.requests.lift import LiftRequest
 from liftcalc.units import Kind, Rounding, System, show
 
 COLUMN = 34
@@ -58,12 +58,12 @@ HELPS: dict[str, str] = {
     **NEAR,
     **STATE,
 }
-"""Help of every field of ``CompareAsked``."""
+"""Help of every field of ``CompareRequest``."""
 
 
-@takes(CompareAsked, HELPS)
+@takes(CompareRequest, HELPS)
 def compare(
-    asked: CompareAsked,
+    asked: CompareRequest,
     as_json: options.Json = False,
     working: options.Working = False,
     units: options.Units = "metric",
@@ -73,7 +73,7 @@ def compare(
     with gather:
         system = options.system_of(units)
     with gather:
-        read = read_compare(asked)
+        read = parse_compare(asked)
     gather.raise_any()
     found = compared(
         front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
@@ -87,7 +87,7 @@ def compare(
         typer.echo(line)
 
 
-def table(found: Comparison, read: ReadCompare, system: System) -> list[str]:
+def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
     """Both ends side by side, for people."""
 
     def mass(value: float, rounding: Rounding = "down") -> str:
@@ -179,7 +179,7 @@ def _used(utilisation: float) -> str:
     return "-" if math.isinf(utilisation) else f"{math.ceil(100 * utilisation - 1e-9)} %"
 
 
-def _commands(found: Comparison, read: ReadCompare) -> list[str]:
+def _commands(found: Comparison, read: ParsedCompare) -> list[str]:
     """The checks that give each place again, with their working."""
     lines = ["", "Each place again, with its working"]
     for end, asked in zip(found.ends, read.asked, strict=True):
@@ -190,7 +190,7 @@ def _commands(found: Comparison, read: ReadCompare) -> list[str]:
     return lines
 
 
-def check_command(each: Tried, asked: Asked) -> str:
+def check_command(each: Tried, asked: LiftRequest) -> str:
     """The command line that checks one end at one place."""
     lift = each.outcome.lift
     back = lift.end == "back"
@@ -206,7 +206,7 @@ def check_command(each: Tried, asked: Asked) -> str:
     )
 
 
-def record(found: Comparison, read: ReadCompare) -> dict[str, Any]:
+def record(found: Comparison, read: ParsedCompare) -> dict[str, Any]:
     """The comparison as plain data in SI; what has no limit, or is not known, is null."""
     return {
         "recommended": found.choice,

@@ -7,14 +7,14 @@ from typing import Annotated
 
 import typer
 
-from liftcalc.answers.asked import Asked, ReadLift
-from liftcalc.answers.limits import BackLimits, FrontLimits
-from liftcalc.answers.limits_asked import GridAsked, ReadLimits, find_limits, read_limits
 from liftcalc.cli import log_options as options
-from liftcalc.cli.limits_shown import table_back, table_front
 from liftcalc.cli.record_options import LIFT, takes
-from liftcalc.cli.saves import kind_of, write_all
 from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.files import kind_of, write_all
+from liftcalc.maps.limits import BackLimits, FrontLimits
+from liftcalc.reports.limits_text import table_back, table_front
+from liftcalc.requests.lift import LiftRequest, ParsedLift
+from liftcalc.requests.limits import GridRequest, ParsedLimits, find_limits, parse_limits
 from liftcalc.units import System
 
 PICTURES = ("svg", "png", "pdf")
@@ -36,9 +36,9 @@ def _option(text: str) -> typer.models.OptionInfo:
     return made
 
 
-@takes(Asked, HELPS)
+@takes(LiftRequest, HELPS)
 def limits(
-    asked: Asked,
+    asked: LiftRequest,
     reach_step: Annotated[str, _option("Size of cells in reach; the machine's if not said.")] = "",
     height_step: Annotated[str, _option("Size of cells in height.")] = "",
     slew_step: Annotated[str, _option("Size of cells in slew, 5 deg if not said.")] = "",
@@ -59,12 +59,12 @@ def limits(
     system: System = "metric"
     with gather:
         system = options.system_of(units)
-    grid = GridAsked(
+    grid = GridRequest(
         reach_step=reach_step, height_step=height_step, slew_step=slew_step, lowest=lowest
     )
-    read: ReadLimits | None = None
+    read: ParsedLimits | None = None
     with gather:
-        read = read_limits(asked, grid)
+        read = parse_limits(asked, grid)
     kinds = []
     for name in save or []:
         with gather:
@@ -100,19 +100,19 @@ def _view(text: str, end: str) -> str:
     )  # fmt: skip
 
 
-def _echoes(read: ReadLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:
+def _echoes(read: ParsedLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:
     return next((x.echoes for x in read.reads if _same(x, found)), ())
 
 
-def _same(read: ReadLift, found: FrontLimits) -> bool:
+def _same(read: ParsedLift, found: FrontLimits) -> bool:
     return (read.lift.tool.name, read.lift.point.name) == (
         found.lift.tool.name,
         found.lift.point.name,
     )
 
 
-def _json(read: ReadLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
-    from liftcalc.answers.export import json_text, table_of  # noqa: PLC0415 - not for the table
+def _json(read: ParsedLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
+    from liftcalc.maps.export import json_text, table_of  # noqa: PLC0415 - not for the table
 
     if isinstance(found, BackLimits):
         tables = {
@@ -132,7 +132,7 @@ def _json(read: ReadLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
 def _file(
     kind: str,
     view: str,
-    read: ReadLimits,
+    read: ParsedLimits,
     found: BackLimits | tuple[FrontLimits, ...],
     *,
     system: System,
@@ -155,8 +155,8 @@ def _file(
     return picture(_figure(view, found, system), kind)
 
 
-def _csv(view: str, read: ReadLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
-    from liftcalc.answers.export import csv_text, table_of  # noqa: PLC0415 - not for the table
+def _csv(view: str, read: ParsedLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
+    from liftcalc.maps.export import csv_text, table_of  # noqa: PLC0415 - not for the table
 
     if view == "steps":
         raise InputError(
@@ -180,10 +180,10 @@ def _one(found: tuple[FrontLimits, ...], what: str) -> FrontLimits:
 
 def _figure(view: str, found: BackLimits | tuple[FrontLimits, ...], system: System):  # type: ignore[no-untyped-def]
     # Typed loosely: to name the type would load matplotlib.
-    from liftcalc.answers.check import check  # noqa: PLC0415 - a pose is only for pictures
-    from liftcalc.figures.around import around  # noqa: PLC0415
+    from liftcalc.evaluation.check import check  # noqa: PLC0415 - a pose is only for pictures
     from liftcalc.figures.curves import curves  # noqa: PLC0415
     from liftcalc.figures.envelope import envelope  # noqa: PLC0415
+    from liftcalc.figures.slew_map import around  # noqa: PLC0415
     from liftcalc.figures.waterfall import waterfall  # noqa: PLC0415
 
     if isinstance(found, BackLimits):

@@ -8,7 +8,7 @@ import typer
 
 from liftcalc.cli import log_options as options
 from liftcalc.errors import Gather
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
 from liftcalc.timber.log import LogEstimate, weigh
 from liftcalc.timber.reading import LogReading, read_log
 from liftcalc.units import Kind, Rounding, System, show

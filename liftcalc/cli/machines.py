@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
+from liftcalc.factors import CAUTION
+from liftcalc.machines.assembly import chassis
 from liftcalc.machines.files import load, numbers, shipped_names
 from liftcalc.machines.schema import Machine
-from liftcalc.machines.standing import chassis
-from liftcalc.rules import CAUTION
 
 
 def machines() -> None:

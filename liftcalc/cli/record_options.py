@@ -1,6 +1,6 @@
 """Options of a command from the fields of the record that it hands on: each is said once.
 
-A record such as ``Asked`` names what may be typed; a table gives every field its help. The
+A record such as ``LiftRequest`` names what may be typed; a table gives every field its help. The
 decorator makes them one command, so that two commands that ask for a lift cannot differ.
 """
 
@@ -110,7 +110,7 @@ LIFT: dict[str, str] = {
     "plate": "Rated load for this lift on the machine's plate or chart.",
     **STATE,
 }
-"""Help of every field of ``Asked``, in the order that it is printed."""
+"""Help of every field of ``LiftRequest``, in the order that it is printed."""
 
 
 def takes(

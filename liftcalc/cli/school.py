@@ -11,10 +11,10 @@ from typing import Annotated
 import typer
 
 from liftcalc.cli import log_options as options
-from liftcalc.cli.saves import kind_of, write_all
-from liftcalc.cli.school_shown import course, exercise_lines, marked_lines, prompt, summary_lines
-from liftcalc.cli.shown import wrapped
 from liftcalc.errors import Fault, InputError
+from liftcalc.files import kind_of, write_all
+from liftcalc.reports.school_text import course, exercise_lines, marked_lines, prompt, summary_lines
+from liftcalc.reports.text import wrapped
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson as find
 from liftcalc.school.files import lessons

@@ -8,6 +8,7 @@ import typer
 
 from liftcalc.cli import log_options as options
 from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.machines.weighing import (
@@ -19,7 +20,6 @@ from liftcalc.machines.weighing import (
     weighed,
 )
 from liftcalc.physics.worked import Worked
-from liftcalc.rules import CAUTION
 from liftcalc.units import Kind, Rounding, System, read, show
 
 FIGURES: dict[str, tuple[Kind, str]] = {

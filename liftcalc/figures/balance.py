@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.capacity import LineCapacity
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.capacity import LineCapacity
 from liftcalc.figures.scene import Spot
 
 Place = tuple[float, float, float]

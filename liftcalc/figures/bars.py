@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.footing import Foot, Footing
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.scene import Mark, Spot, box, line, text_width
 from liftcalc.units import G0, POUND, System, show
 
@@ -21,12 +21,16 @@ LIGHT = 1.0
 TIPS = "with this log it tips: no ground force holds it"
 
 
-def greatest(footing: Footing) -> float:
+def greatest(ground_forces: GroundForces) -> float:
     """The longest of all bars as a force [N]; never none."""
-    return max((each for foot in footing.feet for each in (foot.force, foot.worst)), default=1.0)
+    return max(
+        (each for foot in ground_forces.feet for each in (foot.force, foot.worst)), default=1.0
+    )
 
 
-def bar(foot: Foot, *, base: Spot, per_newton: float, half: float, up: float = 1.0) -> list[Mark]:
+def bar(
+    foot: SupportForce, *, base: Spot, per_newton: float, half: float, up: float = 1.0
+) -> list[Mark]:
     """One foot's settled force filled and its worst outlined, from a base up or down the sheet."""
     x, z = base
 
@@ -65,12 +69,12 @@ def bare(force: float, system: System) -> str:
     return show(force, "force", system=system, rounding="up").rsplit(" ", 1)[0]
 
 
-def side_words(foot: Foot, system: System) -> list[str]:
+def side_words(foot: SupportForce, system: System) -> list[str]:
     """What a foot carries, with the side it is on: settled, and worst where that is more."""
     return _words(foot, system, before=foot.name.split()[0] + " ")
 
 
-def all_words(foot: Foot, system: System) -> list[str]:
+def all_words(foot: SupportForce, system: System) -> list[str]:
     """What a foot carries, with its unit, and what it presses with."""
     first, *more = _words(foot, system)
     unit = "" if first == "light" else f" {unit_of_force(system)}"
@@ -78,13 +82,15 @@ def all_words(foot: Foot, system: System) -> list[str]:
     return [first + unit, *more, *([pressure] if pressure else [])]
 
 
-def wide(foot: Foot, em: float, words: Callable[[Foot, System], list[str]]) -> float:
+def wide(
+    foot: SupportForce, em: float, words: Callable[[SupportForce, System], list[str]]
+) -> float:
     """Width of a column of words [m]: alike in all units, so that the drawing is."""
     said = [text for system in SYSTEMS for text in words(foot, system)]
     return 0.6 * em + max(text_width(text, "small", em) for text in said)
 
 
-def _words(foot: Foot, system: System, *, before: str = "") -> list[str]:
+def _words(foot: SupportForce, system: System, *, before: str = "") -> list[str]:
     said = [before + ("light" if foot.force <= LIGHT else bare(foot.force, system))]
     if foot.worst > max(foot.force, LIGHT) * 1.005:
         said.append(f"worst {bare(foot.worst, system)}")
@@ -96,7 +102,7 @@ def unit_of_force(system: System) -> str:
     return "kN" if system == "metric" else "lbf"
 
 
-def pressure_words(foot: Foot, system: System) -> str:
+def pressure_words(foot: SupportForce, system: System) -> str:
     """The worst pressure under a foot; empty where the file does not say what it bears on."""
     if foot.pressure is None or not math.isfinite(foot.pressure):
         return ""
@@ -130,7 +136,7 @@ def _mean(numbers: list[float]) -> float:
 def bearing_marks(answer: Answer) -> list[Mark]:
     """What every foot bears on, from above: pad, mat, tyre mark or edge of a bucket; to scale."""
     made: list[Mark] = []
-    for foot in answer.footing.feet:
+    for foot in answer.ground_forces.feet:
         size = bearing_size(answer, foot)
         if size is None:
             continue
@@ -143,12 +149,12 @@ def plate_marks(answer: Answer) -> list[Mark]:
     """Square plates as large as the named ground needs under each foot, dashed in the drawing."""
     return [
         _rectangle("plate", foot, math.sqrt(foot.needed), math.sqrt(foot.needed))
-        for foot in answer.footing.feet
+        for foot in answer.ground_forces.feet
         if foot.needed is not None and math.isfinite(foot.needed) and foot.needed > 0
     ]
 
 
-def bearing_size(answer: Answer, foot: Foot) -> Spot | None:
+def bearing_size(answer: Answer, foot: SupportForce) -> Spot | None:
     """Length and width of what a foot bears on [m]; None where the file does not say it."""
     lift = answer.lift
     legs, wheels = lift.machine.stabilisers, lift.machine.wheels
@@ -163,7 +169,7 @@ def bearing_size(answer: Answer, foot: Foot) -> Spot | None:
     return None if size is None else (float(size[0]), float(size[1]))
 
 
-def _rectangle(role: str, foot: Foot, long: float, wide: float) -> Mark:
+def _rectangle(role: str, foot: SupportForce, long: float, wide: float) -> Mark:
     x, y, _ = foot.at
     # Half of the bucket's edge lies inward of each of its corners.
     inward = -math.copysign(wide / 2, y) if "bucket" in foot.name and role == "bearing" else 0.0

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.answers.answer import Answer
+from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.scene import Disc, Mark, Path, Role, Spot, box, line, polygon
 from liftcalc.machines.schema import Machine
 

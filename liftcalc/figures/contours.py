@@ -10,8 +10,6 @@ from matplotlib.axes import Axes
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 
-from liftcalc.answers.cells import Floats, Masks
-from liftcalc.answers.limits import LimitMap
 from liftcalc.figures.sheet import (
     BANDS,
     INK,
@@ -25,6 +23,8 @@ from liftcalc.figures.sheet import (
     say,
     wrapped,
 )
+from liftcalc.maps.cell_bounds import Floats, Masks
+from liftcalc.maps.limits import LimitMap
 from liftcalc.units import System
 
 GAP = 0.13

@@ -11,7 +11,6 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from liftcalc.answers.limits import FrontLimits
 from liftcalc.figures.sheet import (
     BANDS,
     FAINT,
@@ -27,7 +26,8 @@ from liftcalc.figures.sheet import (
     sheet,
     wrapped,
 )
-from liftcalc.figures.words import log_words, machine_words, unchecked
+from liftcalc.figures.text import log_words, machine_words, unchecked
+from liftcalc.maps.limits import FrontLimits
 from liftcalc.units import POUND, System, show
 
 ACROSS = 3

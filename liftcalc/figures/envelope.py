@@ -12,13 +12,13 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.limits import BackLimits, LimitMap
+from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.contours import ROW, Field, key, outline_log, paint, present
 from liftcalc.figures.scene import Role
 from liftcalc.figures.sheet import FAINT, INK, SMALL, SOFT, draw, length_unit, lengths, say, sheet
 from liftcalc.figures.side import side
-from liftcalc.figures.words import about, notes
+from liftcalc.figures.text import about, notes
+from liftcalc.maps.limits import BackLimits, LimitMap
 from liftcalc.physics.plane import Point
 from liftcalc.units import System, show
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from liftcalc.answers.answer import Answer
-from liftcalc.figures.furniture import cog_mark, dimension, load_words, scale_bar, slope_words
-from liftcalc.figures.laid import Laid, laid
+from liftcalc.evaluation.answer import Answer
+from liftcalc.factors import CAUTION
+from liftcalc.figures.annotations import cog_mark, dimension, load_words, scale_bar, slope_words
+from liftcalc.figures.log_across import Laid, laid
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
@@ -22,9 +23,8 @@ from liftcalc.figures.scene import (
     line,
     polygon,
 )
-from liftcalc.figures.sway import arc
-from liftcalc.rigging.taken import Pull
-from liftcalc.rules import CAUTION
+from liftcalc.figures.swing_arc import arc
+from liftcalc.rigging.lift_mode import Pull
 from liftcalc.units import System, show
 
 TITLE = "The log, seen toward the machine"

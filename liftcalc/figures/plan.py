@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.footing import Foot
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.factors import CAUTION
 from liftcalc.figures import bars
-from liftcalc.figures.above import log_plan, machine_plan, putter, ring_plan
-from liftcalc.figures.balance import Balance, balance, feet
-from liftcalc.figures.furniture import (
+from liftcalc.figures.annotations import (
     foot_mark,
     hold_words,
     key,
@@ -25,8 +24,10 @@ from liftcalc.figures.furniture import (
     slope_words,
     tips_words,
 )
-from liftcalc.figures.hung import hung
-from liftcalc.figures.near import Box, Near, near
+from liftcalc.figures.balance import Balance, balance, feet
+from liftcalc.figures.hazards_in_plan import Box, Near, near
+from liftcalc.figures.linkage_from_above import log_plan, machine_plan, putter, ring_plan
+from liftcalc.figures.log_along import hung
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
@@ -42,7 +43,6 @@ from liftcalc.figures.scene import (
     line,
     polygon,
 )
-from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
 
 __all__ = ["log_plan", "plan"]
@@ -117,13 +117,13 @@ class _Page:
 
     def _feet(self) -> tuple[float, float]:
         """Bars beside the feet with their figures; gives how high and how low they come."""
-        em, footing = self.em, self.answer.footing
+        em, ground_forces = self.em, self.answer.ground_forces
         _, _, bottom, top = self.machine
-        if not footing.stands:
+        if not ground_forces.stands:
             return top, bottom
-        per_newton = BARS * em / bars.greatest(footing)
+        per_newton = BARS * em / bars.greatest(ground_forces)
         for left in (True, False):
-            feet = [each for each in footing.feet if (each.at[1] > 0) == left]
+            feet = [each for each in ground_forces.feet if (each.at[1] > 0) == left]
             up = 1.0 if left else -1.0
             tops = []
             for foot in feet:
@@ -141,7 +141,7 @@ class _Page:
             top, bottom = (max(top, end), bottom) if left else (top, min(bottom, end))
         return top, bottom
 
-    def _figures(self, feet: list[Foot], edge: float, up: float) -> float:
+    def _figures(self, feet: list[SupportForce], edge: float, up: float) -> float:
         """Beyond the bars of one side what each foot carries and presses with; gives their end."""
         em = self.em
         ordered = sorted(feet, key=lambda each: each.at[0])
@@ -218,17 +218,17 @@ class _Page:
 
     def _ground_words(self) -> list[str]:
         """What the bars and the dashed plates say."""
-        footing = self.answer.footing
-        if not footing.stands:
+        ground_forces = self.answer.ground_forces
+        if not ground_forces.stands:
             return [bars.TIPS]
         said = ["bars: ground forces; filled settled, outlined worst"]
-        if footing.ground is not None:
-            allowed = footing.ground.allowed
+        if ground_forces.ground is not None:
+            allowed = ground_forces.ground.allowed
             if allowed is None:
-                said.append(f"{footing.ground.name}: no pressure may be presumed")
+                said.append(f"{ground_forces.ground.name}: no pressure may be presumed")
             else:
                 most = show(allowed, "bearing", system=self.system, rounding="down")
-                said.append(f"dashed: plates that {footing.ground.name} needs, at {most}")
+                said.append(f"dashed: plates that {ground_forces.ground.name} needs, at {most}")
         return said
 
     def _notes(self) -> tuple[str, ...]:

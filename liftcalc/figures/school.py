@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from liftcalc.answers.answer import Answer
-from liftcalc.figures.furniture import dimension, scale_bar
+from liftcalc.evaluation.answer import Answer
+from liftcalc.figures.annotations import dimension, scale_bar
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
 from liftcalc.figures.scene import (
@@ -24,8 +24,8 @@ from liftcalc.figures.scene import (
     text_width,
 )
 from liftcalc.figures.side import side
+from liftcalc.school.animation import Step
 from liftcalc.school.exercise import Exercise
-from liftcalc.school.move import Step
 from liftcalc.units import System, show
 
 SEEN: frozenset[Role] = frozenset(

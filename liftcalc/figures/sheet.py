@@ -20,10 +20,10 @@ from matplotlib.patches import Circle, PathPatch, Polygon
 from matplotlib.path import Path as Outline
 from matplotlib.patheffects import withStroke
 
-from liftcalc.answers.cells import Floats, Masks
-from liftcalc.figures.look import LOOKS, TONES
+from liftcalc.factors import CAUTION
 from liftcalc.figures.scene import Disc, Mark
-from liftcalc.rules import CAUTION
+from liftcalc.figures.styles import LOOKS, TONES
+from liftcalc.maps.cell_bounds import Floats, Masks
 from liftcalc.units import FOOT, POUND, System, show
 
 INK, SOFT, FAINT, PAPER = (TONES[tone][0] for tone in ("ink", "soft", "faint", "paper"))

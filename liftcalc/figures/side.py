@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.footing import Foot
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.factors import CAUTION
 from liftcalc.figures import bars, chassis
-from liftcalc.figures.balance import Balance, balance
-from liftcalc.figures.furniture import (
+from liftcalc.figures.annotations import (
     cog_mark,
     dimension,
     foot_mark,
@@ -28,8 +28,9 @@ from liftcalc.figures.furniture import (
     support_mark,
     tips_words,
 )
-from liftcalc.figures.hung import end_on, hung
-from liftcalc.figures.limbs import mapped, outlines
+from liftcalc.figures.balance import Balance, balance
+from liftcalc.figures.linkage_shapes import mapped, outlines
+from liftcalc.figures.log_along import end_on, hung
 from liftcalc.figures.scene import (
     WIDE,
     Anchor,
@@ -44,9 +45,8 @@ from liftcalc.figures.scene import (
     line,
     text_width,
 )
-from liftcalc.figures.sway import sloping, sloping_ground, sway
+from liftcalc.figures.swing_arc import sloping, sloping_ground, sway
 from liftcalc.machines.arm import Arm
-from liftcalc.rules import CAUTION
 from liftcalc.units import System, show
 
 TITLE = "Side view, from the machine’s right"
@@ -155,8 +155,8 @@ class _Page:
     def _floor(self) -> float:
         """How low ground or log lie in the drawing [m]; none where both are at the feet's level."""
         run = sloping(self.answer)
-        lowest = min(foot.at[0] * run for foot in self.answer.footing.feet)
-        high = max(foot.at[0] * run for foot in self.answer.footing.feet)
+        lowest = min(foot.at[0] * run for foot in self.answer.ground_forces.feet)
+        high = max(foot.at[0] * run for foot in self.answer.ground_forces.feet)
         ends = (at * run - high for at in (self.left, self.right))
         return min(0.0, self.deepest, lowest - high, *ends)
 
@@ -209,16 +209,16 @@ class _Page:
 
     def _forces(self, z: float) -> float:
         """Bars of force in columns under the feet; gives the height below them."""
-        em, footing = self.em, self.answer.footing
+        em, ground_forces = self.em, self.answer.ground_forces
         left, right = self.left + 0.5 * em, self.right - 0.5 * em
-        if not footing.stands:
+        if not ground_forces.stands:
             at = (left + 0.25 * em, z - 1.0 * em)
             self.labels.append(Label(text=bars.TIPS.capitalize(), at=at, anchor="start"))
             return z - 3.2 * em
-        most = bars.greatest(footing)
+        most = bars.greatest(ground_forces)
         per_newton = BARS * em / most
         # Under each place the right foot first, as it is nearer.
-        feet = sorted(footing.feet, key=lambda each: (each.at[0], each.at[1]))
+        feet = sorted(ground_forces.feet, key=lambda each: (each.at[0], each.at[1]))
         said = [bars.side_words(each, self.system) for each in feet]
         wide = [bars.wide(each, em, bars.side_words) for each in feet]
         pairs = [
@@ -248,7 +248,7 @@ class _Page:
         self.labels.append(Label(text=caption, at=at, voice="small", anchor="start"))
         return below - 3.4 * em
 
-    def _kinds(self, feet: list[Foot], middles: list[float], z: float) -> None:
+    def _kinds(self, feet: list[SupportForce], middles: list[float], z: float) -> None:
         """Under each pair of columns what it is."""
         kinds: dict[str, list[float]] = {}
         for foot, x in zip(feet, middles, strict=True):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from html import escape
 
-from liftcalc.figures.look import LOOKS, TONES, Tone
 from liftcalc.figures.scene import VOICE_SIZE, WIDE, Disc, Label, Mark, Role, Scene, Spot, Voice
+from liftcalc.figures.styles import LOOKS, TONES, Tone
 
 Put = Callable[[Spot], Spot]
 

@@ -9,10 +9,10 @@ from matplotlib.figure import Figure
 from matplotlib.path import Path as Outline
 from matplotlib.patheffects import withStroke
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
-from liftcalc.figures.words import machine_words, worth_words
+from liftcalc.figures.text import machine_words, worth_words
 from liftcalc.units import POUND, System, show
 
 STEPS = 7

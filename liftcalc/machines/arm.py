@@ -2,8 +2,8 @@
 
 Both ends become the same record, ``Arm``, in the plane of the end (u outward, w up). Angles and
 lengths may be arrays: one arm is then a whole grid of poses. A pose that a link or ram cannot
-take is not an error here but a ``Stop`` whose ``broken`` mask says where; ``refuse`` turns the
-stops of a single pose into an error.
+take is not an error here but a ``JointLimit`` whose ``broken`` mask says where; ``refuse`` turns
+the limits of a single pose into an error.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from liftcalc.machines.joint_limits import JointLimit, refuse
 from liftcalc.machines.schema import (
     Attachment,
     EndName,
@@ -20,7 +21,6 @@ from liftcalc.machines.schema import (
     Ram,
     TiltRam,
 )
-from liftcalc.machines.stops import Stop, refuse
 from liftcalc.physics import written
 from liftcalc.physics.joints import (
     FourBar,
@@ -31,7 +31,7 @@ from liftcalc.physics.plane import ORIGIN, Frame, Point, Real
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlaneLump:
+class LinkMass:
     """A mass [kg] at a point of a link [m]."""
 
     name: str
@@ -50,19 +50,19 @@ def spot(pair: tuple[float, float]) -> Point:
     return Point(float(pair[0]), float(pair[1]))
 
 
-class Carried(NamedTuple):
+class CarriedMass(NamedTuple):
     """What a joint carries: mass [kg] and first moments in the plane of the end [kg·m]."""
 
     mass: float
     first: Point
 
-    def and_also(self, other: Carried) -> Carried:
+    def and_also(self, other: CarriedMass) -> CarriedMass:
         """Both together."""
         first = Point(self.first.u + other.first.u, self.first.w + other.first.w)
-        return Carried(self.mass + other.mass, first)
+        return CarriedMass(self.mass + other.mass, first)
 
 
-def on_link(frame: Frame, *lumps: PlaneLump) -> Carried:
+def on_link(frame: Frame, *lumps: LinkMass) -> CarriedMass:
     """The lumps of one link, summed in its frame and turned once."""
     mass = sum(lump.mass for lump in lumps)
     out, up = frame.turn(
@@ -71,7 +71,7 @@ def on_link(frame: Frame, *lumps: PlaneLump) -> Carried:
             sum(lump.mass * lump.spot.w for lump in lumps),
         )
     )
-    return Carried(mass, Point(mass * frame.origin.u + out, mass * frame.origin.w + up))
+    return CarriedMass(mass, Point(mass * frame.origin.u + out, mass * frame.origin.w + up))
 
 
 GROUND = Frame(ORIGIN, 1.0, 0.0)
@@ -94,8 +94,8 @@ class Joint:
     rod: tuple[Frame, Point]
     ram_length: Real
     moment_arm: Real
-    lumps: tuple[PlaneLump, ...]
-    carried: Carried
+    lumps: tuple[LinkMass, ...]
+    carried: CarriedMass
     tilt: Tilt | None = None
     bar: FourBar | None = None
 
@@ -113,7 +113,7 @@ class Joint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class LinkOutline:
     """A link as drawn: from its inner to its outer pin, or the rocker parts, in its own frame."""
 
     name: str
@@ -135,15 +135,15 @@ class Arm:
     """
 
     end: EndName
-    lumps: tuple[PlaneLump, ...]
+    lumps: tuple[LinkMass, ...]
     joints: tuple[Joint, ...]
-    drawn: tuple[Drawn, ...]
+    drawn: tuple[LinkOutline, ...]
     tool: Attachment
     carrier: Frame
     fitted: Frame
     lift_at: Point
     load_places: tuple[Point, ...]
-    stops: tuple[Stop, ...]
+    stops: tuple[JointLimit, ...]
 
     @property
     def tool_origin(self) -> Point:
@@ -187,7 +187,7 @@ def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
 
 def link_joint(
     name: str, ram: LinkRam, stand: RamStand, *, base: Frame, link: Frame,
-    lumps: tuple[PlaneLump, ...], carried: Carried,
+    lumps: tuple[LinkMass, ...], carried: CarriedMass,
 ) -> Joint:  # fmt: skip
     """A joint whose ram pins straight to the link it turns."""
     return Joint(
@@ -199,8 +199,8 @@ def link_joint(
 
 def tilt_joint(
     name: str, ram: TiltRam, tilt: Tilt, bar: FourBar, *, link: Frame, pivot: Point,
-    lump: PlaneLump,
-) -> tuple[Joint, Drawn]:  # fmt: skip
+    lump: LinkMass,
+) -> tuple[Joint, LinkOutline]:  # fmt: skip
     """The attachment's joint, driven through its four-bar; and the rocker and link as drawn."""
     joint = Joint(
         name=name, ram=ram, pivot=pivot, base=(link, spot(ram.base)), rod=(link, tilt.ram_pin),
@@ -208,17 +208,17 @@ def tilt_joint(
         carried=on_link(lump.frame, lump), tilt=tilt, bar=bar,
     )  # fmt: skip
     rocker = (spot(ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
-    return joint, Drawn(name=f"{name} linkage", frame=link, at=rocker)
+    return joint, LinkOutline(name=f"{name} linkage", frame=link, at=rocker)
 
 
-def link_lump(name: str, link: Link, frame: Frame) -> PlaneLump:
+def link_lump(name: str, link: Link, frame: Frame) -> LinkMass:
     """A link's mass where its frame stands."""
-    return PlaneLump(name=name, mass=link.mass, frame=frame, spot=spot(link.cog))
+    return LinkMass(name=name, mass=link.mass, frame=frame, spot=spot(link.cog))
 
 
-def drawn_link(name: str, link: Link, frame: Frame) -> Drawn:
+def drawn_link(name: str, link: Link, frame: Frame) -> LinkOutline:
     """A link as drawn where its frame stands."""
-    return Drawn(name=name, frame=frame, at=(ORIGIN, Point(link.length, 0.0)))
+    return LinkOutline(name=name, frame=frame, at=(ORIGIN, Point(link.length, 0.0)))
 
 
 def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
@@ -244,10 +244,10 @@ def tool_spot(tool: Attachment, fitted: Frame, at: tuple[float, float]) -> Point
     return fitted.origin if tool.mount == "hangs" else fitted.place(spot(at))
 
 
-def tool_lump(tool: Attachment, *, link: Frame, fitted: Frame) -> PlaneLump:
+def tool_lump(tool: Attachment, *, link: Frame, fitted: Frame) -> LinkMass:
     """An attachment's mass, told in the frame of the link it is fitted to."""
     at = tool_spot(tool, fitted, tool.cog)
-    return PlaneLump(name=tool.name, mass=tool.mass, frame=link, spot=at)
+    return LinkMass(name=tool.name, mass=tool.mass, frame=link, spot=at)
 
 
 def places_of_load(

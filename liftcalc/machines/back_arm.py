@@ -21,8 +21,8 @@ from liftcalc.machines.arm import (
     tool_lump,
     tool_spot,
 )
+from liftcalc.machines.joint_limits import JointLimit, ram_limit
 from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
-from liftcalc.machines.stops import Stop, ram_stop
 from liftcalc.physics import written
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram
 from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, some_of, turned
@@ -65,7 +65,7 @@ def back_arm(
     return back_on_links(machine, links, radius=radius, stops=links.stops(back))
 
 
-class Hand(NamedTuple):
+class EndEffector(NamedTuple):
     """An attachment as it stands on the dipper, whatever the dipper does.
 
     ``frame`` and ``lift``, the lift point, are told in the dipper's frame.
@@ -79,7 +79,7 @@ class Hand(NamedTuple):
     bar: FourBar | None = None
 
 
-def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Real) -> Hand:
+def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Real) -> EndEffector:
     """An attachment on the dipper with a share of the bucket ram's stroke out [-]."""
     frame = Frame(Point(machine.back.dipper.length, 0.0), 1.0, 0.0)
     bar = tilt = None
@@ -88,7 +88,7 @@ def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Rea
         bar = ram.four_bar(pivot=frame.origin)
         tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
         frame = turned(origin=frame.origin, angle=tilt.angle)
-    return Hand(tool, point, frame, tool_spot(tool, frame, point.at), tilt, bar)
+    return EndEffector(tool, point, frame, tool_spot(tool, frame, point.at), tilt, bar)
 
 
 class BackLinks(NamedTuple):
@@ -98,7 +98,7 @@ class BackLinks(NamedTuple):
     sought by it [m].
     """
 
-    hand: Hand
+    hand: EndEffector
     boom: Frame
     dipper: Point
     boom_ram: RamStand
@@ -109,19 +109,19 @@ class BackLinks(NamedTuple):
         """The links at some of their places, the hand being the same at all."""
         return BackLinks(self.hand, *(some_of(each, rows) for each in self[1:]))
 
-    def stops(self, back: Back) -> tuple[Stop, ...]:
+    def stops(self, back: Back) -> tuple[JointLimit, ...]:
         """What may stop the links from standing so."""
         stops = [
-            ram_stop("boom ram", back.boom_ram, self.boom_ram.ram_length),
-            ram_stop("dipper ram", back.dipper_ram, self.dipper_ram.ram_length),
+            ram_limit("boom ram", back.boom_ram, self.boom_ram.ram_length),
+            ram_limit("dipper ram", back.dipper_ram, self.dipper_ram.ram_length),
         ]
         if self.hand.tilt is not None:
             # Where the four-bar cannot close the angle is NaN, and so is what is needed.
             needs = self.hand.tilt.ram_length + 0.0 * self.hand.tilt.angle
-            stops.insert(0, ram_stop("bucket ram", back.bucket_ram, needs))
+            stops.insert(0, ram_limit("bucket ram", back.bucket_ram, needs))
         if self.span is not None:
             second = float(np.hypot(*self.hand.lift))
-            span = Stop(
+            span = JointLimit(
                 name="reach of boom and dipper",
                 needs=self.span,
                 least=abs(back.boom.length - second),
@@ -134,7 +134,7 @@ class BackLinks(NamedTuple):
 
 
 def _links(
-    back: Back, hand: Hand, boom: Frame, dipper: Point, *, span: Real = None
+    back: Back, hand: EndEffector, boom: Frame, dipper: Point, *, span: Real = None
 ) -> BackLinks:  # fmt: skip
     return BackLinks(
         hand, boom, dipper,
@@ -146,7 +146,7 @@ def _links(
     )  # fmt: skip
 
 
-def reach_links(machine: Machine, hand: Hand, *, reach: Real, height: Real) -> BackLinks:
+def reach_links(machine: Machine, hand: EndEffector, *, reach: Real, height: Real) -> BackLinks:
     """The links that bring a lift point to a reach from the slew axis and a height [m].
 
     Closed form, knuckle up: the lift point is fast to the dipper, so the arm has two links.
@@ -166,7 +166,7 @@ def reach_links(machine: Machine, hand: Hand, *, reach: Real, height: Real) -> B
 
 
 def back_on_links(
-    machine: Machine, links: BackLinks, *, radius: float, stops: tuple[Stop, ...] = ()
+    machine: Machine, links: BackLinks, *, radius: float, stops: tuple[JointLimit, ...] = ()
 ) -> Arm:
     """The back end on links that stand so, for a log of a radius [m]; with the stops it is told."""
     back, hand = machine.back, links.hand

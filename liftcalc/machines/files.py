@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import ByIdentity, Machine, Table
-from liftcalc.machines.soundness import sound
+from liftcalc.machines.validation import sound
 
 _QUANTITY = re.compile(r"^\s*[-+−]?[\d.]|^\s*[-+]?(nan|inf)", re.IGNORECASE)
 

@@ -20,8 +20,8 @@ from liftcalc.machines.arm import (
     tool_lump,
     tool_spot,
 )
+from liftcalc.machines.joint_limits import JointLimit, ram_limit
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
-from liftcalc.machines.stops import Stop, ram_stop
 from liftcalc.physics.joints import tilt_from_angle
 from liftcalc.physics.plane import ORIGIN, Point, Real, turned
 
@@ -62,9 +62,9 @@ def front_arm(
         "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
     )
     hanging = tool.mount == "hangs"
-    stops = [ram_stop("lift rams", front.lift_ram, lift.ram_length)]
+    stops = [ram_limit("lift rams", front.lift_ram, lift.ram_length)]
     if not hanging:
-        stops.append(ram_stop("tilt rams", ram, rolled.ram_length))
+        stops.append(ram_limit("tilt rams", ram, rolled.ram_length))
     lift_at = tool_spot(tool, fitted, point.at)
     return Arm(
         end="front", lumps=lumps, joints=(lift,) if hanging else (lift, joint),
@@ -98,7 +98,7 @@ def reach_front(
     posed = front_arm(
         machine, tool=tool, point=point, arm_angle=arm_angle, tilt=tilt, radius=radius
     )
-    pin_height = Stop(
+    pin_height = JointLimit(
         name="height of the attachment pin",
         needs=height - up.w + 0.0 * np.asarray(tilt)[()],
         least=pivot.w - front.arm.length,

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from liftcalc.errors import Fault, Gather, InputError
-from liftcalc.machines.fitting import attachment
+from liftcalc.machines.assembly import PointMass, stand, travel_back, travel_front
+from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine
-from liftcalc.machines.standing import Lump, stand, travel_back, travel_front
 from liftcalc.physics import written
 from liftcalc.physics.worked import Worked, work
 
@@ -229,7 +229,7 @@ def _moves(given: Weighings, name: str, slip: float) -> float:
     return max(abs(height(slip) - height(0.0)), abs(height(-slip) - height(0.0)))
 
 
-def rest_of_machine(machine: Machine) -> tuple[Lump, ...]:
+def rest_of_machine(machine: Machine) -> tuple[PointMass, ...]:
     """All lumps but the chassis, as the machine is weighed: travel pose, nobody on board."""
     aboard = stand(
         machine,

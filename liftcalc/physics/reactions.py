@@ -17,9 +17,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from liftcalc.physics import written
-from liftcalc.physics.forms import Form, about
 from liftcalc.physics.plane import Real
 from liftcalc.physics.tipping import Line, Support
+from liftcalc.physics.wrench import WrenchFunctional, about
 
 Vector = tuple[Real, Real, Real]
 ROUNDING = 1e-9
@@ -49,7 +49,7 @@ class Wrench:
     def __add__(self, other: Wrench) -> Wrench:
         return Wrench(force=_sum(self.force, other.force), moment=_sum(self.moment, other.moment))
 
-    def counted(self, form: Form) -> Real:
+    def counted(self, form: WrenchFunctional) -> Real:
         """A number that is linear in the forces on the machine."""
         return sum(
             unit * part
@@ -228,12 +228,12 @@ class Bound:
 
     line: Line
     lever: float
-    moment: Form
+    moment: WrenchFunctional
 
     @property
-    def force(self) -> Form:
+    def force(self) -> WrenchFunctional:
         """The bound itself [N]."""
-        return Form().plus(self.moment, 1.0 / self.lever)
+        return WrenchFunctional().plus(self.moment, 1.0 / self.lever)
 
 
 def carried(support: Support, *, lines: Sequence[Line]) -> tuple[tuple[Bound, ...], ...]:
@@ -265,7 +265,7 @@ def carried(support: Support, *, lines: Sequence[Line]) -> tuple[tuple[Bound, ..
         # The ground's answer to a unit of force forward, at the support; wheels at a pin roll.
         along = 0.0 if z else float(moment.unit(x=x, y=y, z=z, gravity=(-1.0, 0.0, 0.0)))
         none.append(Bound(line=line, lever=lever, moment=moment))
-        pressed = moment.plus(Form(force=(along, 0.0, 0.0)))
+        pressed = moment.plus(WrenchFunctional(force=(along, 0.0, 0.0)))
         all_of_it.append(Bound(line=line, lever=lever, moment=pressed))
     return (tuple(none),) if none == all_of_it else (tuple(none), tuple(all_of_it))
 

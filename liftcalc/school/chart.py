@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import sweep
-from liftcalc.school.measures import UnfitError
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import sweep
+from liftcalc.school.quantities import UnfitError
 
 ROW = 0.25
 """Spacing of the rows [m]."""

@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import Asked
 from liftcalc.errors import Fault, InputError
+from liftcalc.evaluation.answer import Answer
 from liftcalc.machines.files import load
-from liftcalc.school import draw
-from liftcalc.school.asking import Choice, Drawn, Key, asking
+from liftcalc.requests.lift import LiftRequest
+from liftcalc.school import sampling
 from liftcalc.school.chart import ChartRow
 from liftcalc.school.lesson import Lesson, When
-from liftcalc.school.measures import MEASURES, UnfitError
-from liftcalc.school.wording import Filler
+from liftcalc.school.quantities import MEASURES, UnfitError
+from liftcalc.school.question_builder import Choice, DrawnScene, Key, asking
+from liftcalc.school.templates import Filler
 from liftcalc.units import System
 
 __all__ = ["ChartRow", "Choice", "Exercise", "Key", "pose"]
@@ -40,8 +40,8 @@ class Exercise:
     lesson: Lesson
     seed: int
     machine: str
-    asked: Asked
-    asked_after: Asked | None
+    asked: LiftRequest
+    asked_after: LiftRequest | None
     before: Answer
     after: Answer | None
     story: str
@@ -106,14 +106,16 @@ def pose(
 def _posed(
     lesson: Lesson, *, seed: int, machine: str | None, system: System, rng: Random
 ) -> Exercise:
-    asked = draw.scene(lesson, machine=machine, rng=rng)
-    before = draw.answered(asked)
+    asked = sampling.scene(lesson, machine=machine, rng=rng)
+    before = sampling.answered(asked)
     _governs(lesson.good.governs, before)
-    asked_after = draw.changed(asked, lesson.move, rng=rng) if lesson.move else None
-    after = None if asked_after is None else draw.answered(asked_after)
+    asked_after = sampling.changed(asked, lesson.move, rng=rng) if lesson.move else None
+    after = None if asked_after is None else sampling.answered(asked_after)
     if after is not None:
         _governs(lesson.good.governs_after, after)
-    drawn = Drawn(lesson=lesson, asked=asked, before=before, after=after, system=system, rng=rng)
+    drawn = DrawnScene(
+        lesson=lesson, asked=asked, before=before, after=after, system=system, rng=rng
+    )
     effect = effect_of(lesson, before, after)
     made = asking(drawn)
     words = Filler(

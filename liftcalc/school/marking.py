@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from liftcalc import units
 from liftcalc.errors import Fault, InputError
-from liftcalc.school.asking import Choice, Key
 from liftcalc.school.exercise import Exercise
-from liftcalc.school.measures import rounded
+from liftcalc.school.quantities import rounded
+from liftcalc.school.question_builder import Choice, Key
 from liftcalc.units import Kind, System, show
 
 _BARE = re.compile(r"^\s*\d+(?:\.\d*)?\s*$|^\s*\.\d+\s*$")

@@ -11,7 +11,6 @@ from typing import Any
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import shipped_names
-from liftcalc.school.draw import FIELDS, HOLDS, QUANTITY
 from liftcalc.school.lesson import (
     PARTS,
     QUESTION_KINDS,
@@ -24,8 +23,9 @@ from liftcalc.school.lesson import (
     Sentence,
     Words,
 )
-from liftcalc.school.measures import MEASURES, OTHERS, PARTS_OF, PLACES
-from liftcalc.school.wording import CHART_SLOTS, LIST_SLOTS, SLOT, known_slot
+from liftcalc.school.quantities import MEASURES, OTHERS, PARTS_OF, PLACES
+from liftcalc.school.sampling import FIELDS, HOLDS, QUANTITY
+from liftcalc.school.templates import CHART_SLOTS, LIST_SLOTS, SLOT, known_slot
 
 TOP = (
     "part", "order", "title", "aim", "skill", "drill", "story", "do", "question", "scene", "move",

@@ -1,49 +1,118 @@
-"""The ground under the machine and the motion of the machine: one effective gravity."""
+"""What pressure named ground may be given, and the quick rule for the worst pad."""
 
 from __future__ import annotations
 
+import difflib
 from dataclasses import dataclass
 
-import numpy as np
+from liftcalc.errors import Fault, InputError
+from liftcalc.sources import Source
 
-from liftcalc.physics import written
-from liftcalc.physics.plane import Real
+CAREFUL = Source(
+    citation="presumed ground pressures of a Canadian table for plan sets", standing="seen"
+)
+FOUNDATIONS = Source(
+    citation="BS 8004, presumed bearing values, and IBC section 1806.2: for footings in the "
+    "ground; a pad on the surface has less",
+    standing="seen",
+)
+PAD_RULE = Source(
+    citation="quick rule of the Crane Industry Council of Australia and of the Queensland Mobile "
+    "Crane Code of Practice 2006",
+    standing="seen",
+)
+PAD_SHARE = 0.65
+"""Share of machine and load that the worst pad is taken to carry [-]; source: ``PAD_RULE``."""
+
+
+SOFTEST = 40e3
+"""Of the softest ground that a table presumes anything of [Pa]; source: ``CAREFUL``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Site:
-    """Slope, its heading and the machine's own acceleration.
+class Ground:
+    """Ground by name, with what two kinds of table presume of it.
 
-    ``slope`` [rad] with ``heading`` the uphill direction in the machine frame [rad] (0 nose
-    uphill, +90° left side uphill); accelerations along the machine's axes [m/s²]: braking is
-    negative forward, a left turn positive left. Any may be an array. ``levelled`` says that the
-    machine itself was brought level on its stabilisers or on packing.
+    ``careful`` is the careful table's pressure [Pa], ``least`` the least that a foundation table
+    gives [Pa] where it gives one, ``tables`` what those say in words. None in ``careful``: nothing
+    may be presumed.
     """
 
-    slope: Real = 0.0
-    heading: Real = 0.0
-    acceleration_forward: Real = 0.0
-    acceleration_left: Real = 0.0
-    levelled: bool = False
+    name: str
+    careful: float | None
+    tables: str
+    least: float | None = None
 
     @property
-    def acceleration(self) -> Real:
-        """Size of the machine's own acceleration [m/s²]."""
-        return np.hypot(self.acceleration_forward, self.acceleration_left)
+    def allowed(self) -> float | None:
+        """Pressure to plan with [Pa]: the least of all tables; None where none may be presumed.
+
+        Understates what most ground of the name can carry; ground that was dug, is wet or near an
+        edge carries less than any table.
+        """
+        if self.careful is None or self.least is None:
+            return self.careful
+        return min(self.careful, self.least)
 
     @property
-    def leans(self) -> bool:
-        """Whether the machine stands on a slope without having been levelled."""
-        return bool(np.any(np.asarray(self.slope) != 0)) and not self.levelled
+    def at_most(self) -> float:
+        """Pressure that it surely does not exceed [Pa]: ``allowed``, or the softest ground's.
 
-    @property
-    def gravity(self) -> tuple[Real, Real, Real]:
-        """Effective gravity in the machine frame [m/s²]."""
-        found = written.effective_gravity(
-            slope=0.0 if self.levelled else self.slope,
-            heading=self.heading,
-            acceleration_x=self.acceleration_forward,
-            acceleration_y=self.acceleration_left,
-            acceleration_z=0.0,
+        Nothing is granted by it: it only keeps worse ground from answering better.
+        """
+        return SOFTEST if self.allowed is None else self.allowed
+
+
+_NONE = "IBC 1806.2 presumes nothing of it, BS 8004 calls it not applicable"
+
+GROUNDS: tuple[Ground, ...] = (
+    *(Ground(name=each, careful=None, tables=_NONE) for each in ("unknown", "peat", "fill", "mud")),
+    Ground(name="soft clay", careful=SOFTEST, tables="BS 8004 below 75 kPa"),
+    Ground(name="loose sand or gravel", careful=50e3, tables="BS 8004 below 100 kPa"),
+    Ground(name="firm clay", careful=75e3, least=71.8e3, tables="BS 8004 75 to 150, IBC 71.8 kPa"),
+    Ground(name="stiff clay", careful=150e3, least=150e3, tables="BS 8004 150 to 300 kPa"),
+    Ground(name="dense sand", careful=150e3, least=300e3, tables="BS 8004 above 300 kPa"),
+    Ground(name="dense gravel", careful=150e3, least=600e3, tables="BS 8004 above 600 kPa"),
+    Ground(name="rock", careful=500e3, least=192e3, tables="IBC 192 to 575 kPa"),
+)
+"""Sources: ``CAREFUL`` and ``FOUNDATIONS``."""
+
+
+def ground(name: str) -> Ground:
+    """Ground by name.
+
+    Raises
+    ------
+    InputError
+        When the table has no such ground.
+    """
+    plain = " ".join(name.lower().replace("-", " ").split())
+    known = {each.name: each for each in GROUNDS}
+    if plain in known:
+        return known[plain]
+    near = difflib.get_close_matches(plain, list(known), n=1, cutoff=0.4)
+    raise InputError(
+        Fault(
+            field="ground",
+            given=f'"{name}"' if name.strip() else "nothing",
+            wanted=f"one of {', '.join(known)}",
+            fix=f"did you mean {near[0]}?" if near and plain else 'if in doubt, "unknown"',
         )
-        return found.gravity_x, found.gravity_y, found.gravity_z
+    )
+
+
+def worst_pad(*, machine: float, load: float) -> float:
+    """Mass on the worst pad by the quick rule [kg].
+
+    Parameters
+    ----------
+    machine, load : float
+        Masses [kg].
+
+    Notes
+    -----
+    Source: ``PAD_RULE``. Meant for cranes on four outriggers with the load at working reach. Two
+    stabilisers under a back end that hangs far out to one side can carry more than this share, so
+    it may understate the worst pad. Only to compare: answers take the reactions themselves.
+    """
+    return PAD_SHARE * (machine + load)

@@ -10,7 +10,7 @@ import numpy as np
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import written
 from liftcalc.physics.plane import Real
-from liftcalc.site.bearing import ground
+from liftcalc.site.ground import ground
 
 ROLLOVER_SHARE = 0.7
 """Real rollover threshold over that of a rigid machine [-]; source: rollover_practice.

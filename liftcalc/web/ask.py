@@ -6,15 +6,22 @@ from collections.abc import Callable
 
 import streamlit as st
 
-from liftcalc.answers.search import Turned
-from liftcalc.answers.turned import QUESTIONS, Told, Wanted, find, read_question, with_more
+from liftcalc.questions.registry import (
+    QUESTIONS,
+    QuestionAnswer,
+    QuestionRequest,
+    find,
+    parse_question,
+    with_more,
+)
+from liftcalc.questions.search import InverseAnswer
 from liftcalc.units import System, show
-from liftcalc.web import blocks
+from liftcalc.web import html
 from liftcalc.web.form import Form
-from liftcalc.web.frame import answered, opened
 from liftcalc.web.inputs import ask
+from liftcalc.web.page_frame import answered, opened
+from liftcalc.web.progress import Work
 from liftcalc.web.verdict import unsaid
-from liftcalc.web.work import Work
 
 
 def page() -> None:
@@ -28,8 +35,8 @@ def page() -> None:
     )
 
     def answer(form: Form) -> Callable[[], object]:
-        wanted = Wanted(question=question)
-        read = read_question(wanted, form.asked())
+        wanted = QuestionRequest(question=question)
+        read = parse_question(wanted, form.asked())
         form.understood(read.read.echoes)
         work = Work("ask", (form.asked(), wanted), steps=2)
         if work.stopped():
@@ -43,34 +50,34 @@ def page() -> None:
     answered(ask, answer)
 
 
-def _value(turned: Turned, system: System) -> str:
+def _value(turned: InverseAnswer, system: System) -> str:
     if turned.value is None:
         return "none"
     return show(turned.value, turned.kind, system=system, rounding=turned.rounding)
 
 
-def _told(found: Told, system: System, form: Form) -> str:
+def _told(found: QuestionAnswer, system: System, form: Form) -> str:
     """The figures, and a mark that is good only where the lift passes at every one of them."""
     if not found.turned:
-        return blocks.told("close", "What would buy more is listed below", ())
+        return html.told("close", "What would buy more is listed below", ())
     pairs = [(each.question.capitalize(), _value(each, system)) for each in found.turned]
     pairs += [("Stopped by", each.stopped_by) for each in found.turned]
     pairs += [("Note", note) for each in found.turned for note in each.notes]
     if all(each.value is None for each in found.turned):
-        return blocks.told("no", "No: there is none", pairs)
+        return html.told("no", "No: there is none", pairs)
     answers = [each.at.answer for each in found.turned if each.at is not None and each.at.answer]
     unchecked = dict.fromkeys(text for each in answers for text in each.unchecked)
     more = unsaid(unchecked, form.slots)
     if len(answers) == len(found.turned) and all(each.passes for each in answers):
-        face = "close" if blocks.left_open(unchecked) else "ok"
+        face = "close" if html.left_open(unchecked) else "ok"
         words = "There is an answer, by the model, and the lift passes there"
         told = ", as far as it was told" if unchecked else ""
-        return blocks.told(face, words + told, pairs, more)
+        return html.told(face, words + told, pairs, more)
     words = "A figure, but not a lift that passes: read the notes"
-    return blocks.told("close", words, pairs, more)
+    return html.told("close", words, pairs, more)
 
 
-def _checked(each: Turned) -> list[tuple[str, str]]:
+def _checked(each: InverseAnswer) -> list[tuple[str, str]]:
     """What the forward check says at the answer and just beyond it."""
     if each.value is None or each.at is None or each.beyond is None:
         return []
@@ -79,7 +86,7 @@ def _checked(each: Turned) -> list[tuple[str, str]]:
     return [("Checked", f"{here}; just beyond it {beyond}")]
 
 
-def _shown(found: Told, system: System) -> str:
+def _shown(found: QuestionAnswer, system: System) -> str:
     """Every figure with what was checked of it, what would buy more, and the warnings."""
     made = ""
     for each in found.turned:
@@ -92,11 +99,11 @@ def _shown(found: Told, system: System) -> str:
                 for x in each.details
             ),
         ]
-        inner = blocks.facts(told) + blocks.bullets(each.notes)
-        made += blocks.part(each.question.capitalize(), inner)
-    more = blocks.remedies_table(found.more, system)
-    made += blocks.part("What would buy more, one at a time", more)
+        inner = html.facts(told) + html.bullets(each.notes)
+        made += html.part(each.question.capitalize(), inner)
+    more = html.remedies_table(found.more, system)
+    made += html.part("What would buy more, one at a time", more)
     warnings = next(
         (e.at.answer.warnings for e in found.turned if e.at is not None and e.at.answer), ()
     )
-    return made + (blocks.part("Warnings", blocks.bullets(warnings)) if warnings else "")
+    return made + (html.part("Warnings", html.bullets(warnings)) if warnings else "")

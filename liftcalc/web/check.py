@@ -13,23 +13,23 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import Asked, ReadLift, read_lift
-from liftcalc.answers.check import check
-from liftcalc.answers.live import View
-from liftcalc.answers.remedies import remedies
 from liftcalc.errors import InputError
-from liftcalc.rules import CAUTION
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
+from liftcalc.factors import CAUTION
+from liftcalc.maps.drag_grid import View
+from liftcalc.questions.remedies import remedies
+from liftcalc.requests.lift import LiftRequest, ParsedLift, parse_lift
 from liftcalc.units import System
-from liftcalc.web import blocks, state
+from liftcalc.web import html, state
 from liftcalc.web.details import details, resting
 from liftcalc.web.form import Form
-from liftcalc.web.frame import FAILED, PRESSED, notice, opened
+from liftcalc.web.hook_widget import HookPoint, grids, instrument
 from liftcalc.web.inputs import ask, keep_lift
-from liftcalc.web.instrument import HookPoint, grids, instrument
-from liftcalc.web.place import Place, elsewhere
+from liftcalc.web.page_frame import FAILED, PRESSED, notice, opened
+from liftcalc.web.position_fields import Place, elsewhere
 from liftcalc.web.verdict import verdict_block
-from liftcalc.web.worked import working
+from liftcalc.web.working_view import working
 
 WHOLE = f"{PRESSED}whole"
 """Set while the whole page runs, and not the answer's side alone."""
@@ -59,9 +59,9 @@ def page() -> None:
     state.kept().end()
 
 
-def _asked(said: dict[str, Any]) -> Asked:
+def _asked(said: dict[str, Any]) -> LiftRequest:
     """What the form says, with the place, whose fields stand beside the drawings."""
-    return Asked(**{**said, **state.place_words()})
+    return LiftRequest(**{**said, **state.place_words()})
 
 
 def _told(form: Form) -> None:
@@ -69,7 +69,7 @@ def _told(form: Form) -> None:
     asked = _asked(form.said)
     state.say(asked)
     try:
-        read = read_lift(asked)
+        read = parse_lift(asked)
         form.understood(read.echoes)
         check(read.lift)
     except InputError as error:
@@ -94,14 +94,14 @@ def _more(said: dict[str, Any], system: System, generation: int) -> None:
         st.rerun()
     with _guarded():
         try:
-            read = read_lift(_asked(said))
+            read = parse_lift(_asked(said))
             found = check(read.lift)
         except InputError:
             keep_lift()
             return
         if st.toggle("What would buy more", key=SHOWN[0]):
             with st.spinner("Trying what would help …"):
-                st.html(blocks.remedies_table(remedies(found.lift), system))
+                st.html(html.remedies_table(remedies(found.lift), system))
         if st.toggle("Show the working", key=SHOWN[1]):
             working(found, read.lift)
         keep_lift()
@@ -125,12 +125,12 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
     form = Form(said=dict(said), end=end)
     upper, lower = (("height", "reach"), ("slew",)) if end == "back" else (("height", "reach"), ())
     try:
-        read = read_lift(asked)
+        read = parse_lift(asked)
         found = check(read.lift)
     except InputError as error:
         place = Place(system=system, end=end, faults=error.faults)
         # As many pieces as an answer has: a field keeps its place while it is put right.
-        st.html(blocks.faults_block(error.faults))
+        st.html(html.faults_block(error.faults))
         st.html(NO_DRAWING)
         place.draw(form, *upper)
         if lower:
@@ -150,7 +150,7 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
     grids(read.lift)
 
 
-def _drawing(read: ReadLift, found: Answer, view: View, system: System) -> None:
+def _drawing(read: ParsedLift, found: Answer, view: View, system: System) -> None:
     instrument(
         read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
         quiet=True, later=True,
@@ -163,7 +163,7 @@ def _moved(point: HookPoint) -> None:
 
 def _sheet(found: Answer, system: System) -> None:
     """One sheet of paper, made when it is asked for."""
-    from liftcalc.figures.onepage import one_page  # noqa: PLC0415 - slow to load, rarely wanted
+    from liftcalc.figures.page_layout import one_page  # noqa: PLC0415 - slow to load, rarely wanted
     from liftcalc.figures.saving import picture  # noqa: PLC0415
 
     with st.spinner("Drawing the sheet …"):

@@ -8,14 +8,21 @@ from html import escape
 
 import streamlit as st
 
-from liftcalc.answers.compare import Comparison, EndResult, Tried, compare, doubts_of, unchecked_of
-from liftcalc.answers.compare_asked import CompareAsked, ReadCompare, read_compare
-from liftcalc.rules import CLOSE
+from liftcalc.factors import CLOSE
+from liftcalc.questions.compare import (
+    Comparison,
+    EndResult,
+    Tried,
+    compare,
+    doubts_of,
+    unchecked_of,
+)
+from liftcalc.requests.compare import CompareRequest, ParsedCompare, parse_compare
 from liftcalc.units import System, show
-from liftcalc.web import blocks
+from liftcalc.web import html
 from liftcalc.web.form import Form
-from liftcalc.web.frame import answered, opened
 from liftcalc.web.inputs import ask_both_ends
+from liftcalc.web.page_frame import answered, opened
 from liftcalc.web.verdict import unsaid
 
 
@@ -27,7 +34,7 @@ def page() -> None:
     )
 
     def answer(form: Form) -> Callable[[], object]:
-        read = read_compare(CompareAsked(**form.said))
+        read = parse_compare(CompareRequest(**form.said))
         found = compare(
             front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
             bunk=read.bunk,
@@ -39,20 +46,20 @@ def page() -> None:
     answered(ask_both_ends, answer)
 
 
-def _told(found: Comparison, read: ReadCompare, system: System, form: Form) -> str:
+def _told(found: Comparison, read: ParsedCompare, system: System, form: Form) -> str:
     chosen = None if found.choice is None else getattr(found, found.choice)
     unchecked = unchecked_of(found)
     face = "ok"
     if chosen is None:
         face = "no"
-    elif chosen.utilisation > CLOSE or blocks.left_open(unchecked):
+    elif chosen.utilisation > CLOSE or html.left_open(unchecked):
         face = "close"
     log = read.back.lift.log
     pairs = [
         ("This log, to plan on", show(log.mass_planning, "mass", system=system, rounding="up"))
     ]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
-    return blocks.told(face, found.reason, pairs, unsaid(unchecked, form.slots))
+    return html.told(face, found.reason, pairs, unsaid(unchecked, form.slots))
 
 
 def _used(value: float) -> str:
@@ -62,7 +69,7 @@ def _used(value: float) -> str:
 def _shown(found: Comparison, system: System) -> str:
     """Both ends, and the warnings."""
     ends = "".join(_end(each, system) for each in found.ends)
-    warnings = blocks.part("Warnings", blocks.bullets(doubts_of(found)))
+    warnings = html.part("Warnings", html.bullets(doubts_of(found)))
     return f'<div class="lc-two">{ends}</div>{warnings}'
 
 
@@ -70,16 +77,16 @@ def _end(end: EndResult, system: System) -> str:
     made = ""
     if math.isfinite(end.margin):
         left = show(end.margin, "mass", system=system, rounding="down")
-        made += blocks.facts([("Left over for this log, at the worse place", left)])
+        made += html.facts([("Left over for this log, at the worse place", left)])
     for each in end.places:
         made += f"<h4>{escape(each.place.name.capitalize())}</h4>"
-        made += blocks.facts(_place(each, system))
+        made += html.facts(_place(each, system))
     if end.blocked:
-        made += blocks.bullets((f"Not so: {end.blocked}",))
-    made += "<h4>Counts only if</h4>" + blocks.bullets(end.must)
+        made += html.bullets((f"Not so: {end.blocked}",))
+    made += "<h4>Counts only if</h4>" + html.bullets(end.must)
     if end.unknown:
-        made += "<h4>Find out first</h4>" + blocks.bullets(end.unknown)
-    return blocks.part(f"{'✓' if end.passes else '✕'} {end.end.capitalize()} end", made)
+        made += "<h4>Find out first</h4>" + html.bullets(end.unknown)
+    return html.part(f"{'✓' if end.passes else '✕'} {end.end.capitalize()} end", made)
 
 
 def _place(each: Tried, system: System) -> list[tuple[str, str]]:

@@ -5,22 +5,22 @@ from __future__ import annotations
 import math
 from html import escape
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.asked import ReadLift
-from liftcalc.answers.footing import Foot, Footing
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.bars import TIPS
-from liftcalc.figures.near import keep_out
-from liftcalc.figures.words import worth_words
+from liftcalc.figures.hazards_in_plan import keep_out
+from liftcalc.figures.text import worth_words
+from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
-from liftcalc.web.blocks import bullets, facts, folded, part, used
+from liftcalc.web.html import bullets, facts, folded, part, used
 
 
-def details(answer: Answer, read: ReadLift, system: System) -> str:
+def details(answer: Answer, read: ParsedLift, system: System) -> str:
     """What a move of the hook changes, in one piece: few pieces are drawn anew sooner."""
     return "".join(
         [
             part("What could stop it", criteria_table(answer, system)),
-            part("On the ground", ground(answer.footing, system)),
+            part("On the ground", ground(answer.ground_forces, system)),
             part("How the log hangs", bullets(rigging(answer, system))),
             part("Warnings", bullets(answer.warnings)),
             part("The log", facts(log_facts(answer, system))),
@@ -106,13 +106,13 @@ def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
     return _row(each, first, f"<td>{escape(needs)}</td><td>{escape(left)}</td>")
 
 
-def ground(footing: Footing, system: System) -> str:
+def ground(ground_forces: GroundForces, system: System) -> str:
     """Each foot: what it presses with settled and at worst, over how much, and what it needs."""
-    load = show(footing.load, "mass", system=system, rounding="up")
-    if not footing.stands:
+    load = show(ground_forces.load, "mass", system=system, rounding="up")
+    if not ground_forces.stands:
         return f"<p>✕ {escape(TIPS)} ({escape(load)}).</p>"
-    carries = footing.ground.allowed if footing.ground else None
-    name = footing.ground.name if footing.ground else ""
+    carries = ground_forces.ground.allowed if ground_forces.ground else None
+    name = ground_forces.ground.name if ground_forces.ground else ""
     if carries is not None:
         most = show(carries, "bearing", system=system, rounding="down")
         said = f"{name.capitalize()} is presumed to carry {most}."
@@ -120,19 +120,19 @@ def ground(footing: Footing, system: System) -> str:
         said = f"No pressure may be presumed for {name}."
     else:
         said = "What ground it stands on was not said."
-    most_force = max(each.worst for each in footing.feet) or 1.0
+    most_force = max(each.worst for each in ground_forces.feet) or 1.0
     head = (
         "<tr><th scope=col>Foot</th><th scope=col>Settled</th><th scope=col>Worst</th>"
         "<th scope=col>Pressure</th></tr>"
     )
-    body = "".join(_foot(each, most_force, carries, system) for each in footing.feet)
+    body = "".join(_foot(each, most_force, carries, system) for each in ground_forces.feet)
     return (
         f"<p>With {escape(load)} on the lift point. {escape(said)} Bars show the worst force, "
         f"the stroke in them the settled one.</p>{_table(head, body)}"
     )
 
 
-def _foot(each: Foot, most: float, carries: float | None, system: System) -> str:
+def _foot(each: SupportForce, most: float, carries: float | None, system: System) -> str:
     settled, worst = (
         show(value, "force", system=system, rounding="up") for value in (each.force, each.worst)
     )
@@ -153,7 +153,7 @@ def _foot(each: Foot, most: float, carries: float | None, system: System) -> str
     )
 
 
-def _needs(each: Foot, over: bool, system: System) -> str:
+def _needs(each: SupportForce, over: bool, system: System) -> str:
     """What would spread the force of a foot enough."""
     if each.tyre:
         return "sinks until it bears on more" if over else ""

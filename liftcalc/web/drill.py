@@ -16,9 +16,9 @@ from liftcalc.school.marking import Marked
 from liftcalc.school.practice import judgement, next_drill
 from liftcalc.school.record import Attempt, Kept, attempt
 from liftcalc.units import System
-from liftcalc.web import blocks
-from liftcalc.web.frame import PRESSED, opened
+from liftcalc.web import html
 from liftcalc.web.lesson import SEEDS, STYLE, Turn, exercise_on_page, new_turn, plainly
+from liftcalc.web.page_frame import PRESSED, opened
 from liftcalc.web.records import Opened, judgement_table, open_record, unread_block
 
 STORE = f"{PRESSED}drill/store"
@@ -81,7 +81,7 @@ def _drills(system: System) -> None:
     if now.attempts:
         moment = datetime.now(UTC)
         table = judgement_table(judgement(now.attempts), now=moment)
-        st.html(blocks.part("Where your judgement stands", table))
+        st.html(html.part("Where your judgement stands", table))
 
 
 def _open(now: Store) -> None:
@@ -99,7 +99,7 @@ def _open(now: Store) -> None:
                 now.opened = open_record(given.name, content)
             except InputError as error:
                 for each in error.faults:
-                    st.html(blocks.fault_line(each))
+                    st.html(html.fault_line(each))
                 return
             now.turn = None if now.turn is None or now.turn.given is None else now.turn
         count = len(now.opened.kept.attempts)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """An input: its name in ``Asked``, its label, and how to measure it."""
+    """An input: its name in ``LiftRequest``, its label, and how to measure it."""
 
     name: str
     label: str

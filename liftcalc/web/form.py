@@ -13,10 +13,10 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.answers.asked import Asked
 from liftcalc.errors import Fault
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
-from liftcalc.web import blocks, state
+from liftcalc.requests.lift import LiftRequest
+from liftcalc.web import html, state
 from liftcalc.web.fields import FIELDS
 
 NOT_SAID = ""
@@ -113,9 +113,9 @@ class Form:
             self.text(name)
         return there == state.FAR
 
-    def asked(self) -> Asked:
+    def asked(self) -> LiftRequest:
         """Everything said."""
-        return Asked(**self.said)
+        return LiftRequest(**self.said)
 
     def understood(self, echoes: Iterable[tuple[str, str]]) -> None:
         """Under each input how to measure it, and what was read."""
@@ -123,7 +123,7 @@ class Form:
         for option, (_, how) in self.slots.items():
             typed = option.replace("-", "_") in self.said and option in known
             echo = known[option] if typed and option not in _CHOSEN else ""
-            self._tell(option, blocks.help_line(FIELDS[option.replace("-", "_")], how, echo))
+            self._tell(option, html.help_line(FIELDS[option.replace("-", "_")], how, echo))
 
     def _tell(self, option: str, line: str) -> None:
         """Write under an input, unless that stands there already."""
@@ -138,7 +138,7 @@ class Form:
         lines: dict[str, str] = {}
         for fault in faults:
             for option in self._options(fault):
-                lines[option] = lines.get(option, "") + blocks.fault_line(fault)
+                lines[option] = lines.get(option, "") + html.fault_line(fault)
         for option, line in lines.items():
             self._tell(option, line)
 

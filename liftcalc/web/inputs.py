@@ -7,23 +7,23 @@ from typing import get_args
 
 import streamlit as st
 
-from liftcalc.answers.asked import ENDS, STANCES
-from liftcalc.answers.demo import DEMO
-from liftcalc.answers.lift_file import SUFFIX, parameters, write
 from liftcalc.errors import InputError
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import ENDS, STANCES
+from liftcalc.requests.lift_file import SUFFIX, parameters, write
 from liftcalc.rigging.gear import GEAR_KINDS
 from liftcalc.rigging.grip import SURFACES
+from liftcalc.rigging.lift_mode import WAYS, LogEnd
 from liftcalc.rigging.sling import SLING_WAYS
-from liftcalc.rigging.taken import WAYS, LogEnd
-from liftcalc.site.bearing import GROUNDS
+from liftcalc.site.ground import GROUNDS
 from liftcalc.site.hazards import Rules, WiresOn
 from liftcalc.timber.species import all_species
-from liftcalc.web import blocks, state
+from liftcalc.web import html, state
 from liftcalc.web.fields import REACH_FROM
 from liftcalc.web.form import NOT_SAID, Form, folded
-from liftcalc.web.frame import PRESSED
+from liftcalc.web.page_frame import PRESSED
 from liftcalc.web.state import OWN_FILE
 
 _GAUGES = ("sling_kind", "sling_size", "sling_wll", "hook_wll", "shackle_wll", "hitch_wll")
@@ -41,7 +41,7 @@ _WORDS = {
 def ask(*, place: bool = True) -> Form:
     """Draw every input of a lift; without ``place`` the page asks for the place itself."""
     form = Form()
-    st.html(blocks.INPUTS)
+    st.html(html.INPUTS)
     st.subheader("Machine and end", anchor=False)
     _machine(form)
     st.subheader("Log", anchor=False)
@@ -72,7 +72,7 @@ def ask(*, place: bool = True) -> Form:
 def ask_both_ends() -> Form:
     """Draw the inputs of a comparison: machine, log, where it is taken up and set down."""
     form = Form()
-    st.html(blocks.INPUTS)
+    st.html(html.INPUTS)
     st.subheader("Machine", anchor=False)
     _which(form)
     for end in ENDS:

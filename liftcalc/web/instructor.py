@@ -11,9 +11,9 @@ from liftcalc.errors import InputError
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.practice import judgement, next_drill
 from liftcalc.school.record import csv_of
-from liftcalc.web import blocks
-from liftcalc.web.frame import PRESSED, opened
+from liftcalc.web import html
 from liftcalc.web.lesson import STYLE, plainly
+from liftcalc.web.page_frame import PRESSED, opened
 from liftcalc.web.records import Opened, judgement_table, open_record, short, unread_block
 
 NOT = "This shows practice. It is not a qualification, and no certificate is issued."
@@ -49,7 +49,7 @@ def _opened(files: list[tuple[str, bytes]]) -> list[Opened]:
         try:
             found.append(open_record(name, content))
         except InputError as error:
-            st.html("".join(blocks.fault_line(each) for each in error.faults))
+            st.html("".join(html.fault_line(each) for each in error.faults))
     return found
 
 
@@ -84,7 +84,7 @@ def _one(record: Opened) -> None:
     drill = next_drill(attempts, now=now, seed=0)
     table = judgement_table(judgement(attempts), now=now)
     following = f"<p>Next: {escape(drill.lesson.title)}. {escape(drill.why)}</p>"
-    st.html(unread_block(record.kept) + blocks.part("Where judgement stands", following + table))
+    st.html(unread_block(record.kept) + html.part("Where judgement stands", following + table))
     with st.container(horizontal=True):
         st.download_button(
             "Save all attempts (CSV)", csv_of(attempts), file_name="practice.csv",

@@ -15,20 +15,20 @@ from random import Random
 import streamlit as st
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.factors import CAUTION as LIFT_CAUTION
 from liftcalc.figures.school import to_judge, told, with_places
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
-from liftcalc.rules import CAUTION as LIFT_CAUTION
+from liftcalc.school.animation import steps
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.lesson import CAUTION, Lesson
 from liftcalc.school.marking import Marked, mark
-from liftcalc.school.move import steps
 from liftcalc.units import FOOT, System, show
-from liftcalc.web import blocks, state
+from liftcalc.web import html, state
 from liftcalc.web.form import plain
-from liftcalc.web.frame import FAILED, PRESSED
+from liftcalc.web.page_frame import FAILED, PRESSED
 from liftcalc.web.school_drawings import played, pointer
-from liftcalc.web.worked import worked_section
+from liftcalc.web.working_view import worked_section
 from liftcalc.working.lesson import lesson_sections
 
 SEEDS = 1_000_000
@@ -82,7 +82,7 @@ def plainly(draw: Callable[[], None]) -> None:
     try:
         draw()
     except InputError as error:
-        st.html(blocks.faults_block(error.faults))
+        st.html(html.faults_block(error.faults))
     except Exception:
         # A page never shows a traceback; whoever runs the server finds it in the log.
         logging.getLogger(__name__).exception("a page failed")
@@ -119,7 +119,7 @@ def exercise_on_page(
             played(exercise, made, system=system, key=f"played/{turn.name}")
         elif exercise.key is not None and exercise.key.place:
             scene = with_places(exercise, float(turn.given), system=system)
-            st.html(blocks.picture(svg(scene).encode(), scene.about))
+            st.html(html.picture(svg(scene).encode(), scene.about))
         elif not exercise.listed:
             _pictures(exercise, system)
     folded = bool(made) or exercise.key is not None
@@ -132,7 +132,7 @@ def _story(exercise: Exercise, system: System) -> str:
     made = f'<p class="lc-aim">{escape(exercise.lesson.aim)} On: {escape(machine)}.</p>'
     made += f'<p class="lc-story">{escape(exercise.story)}</p>'
     if exercise.listed:
-        made += blocks.bullets(exercise.listed)
+        made += html.bullets(exercise.listed)
     if exercise.chart:
         rows = "".join(
             f"<tr><th scope=row>{escape(show(each.reach, 'length', system=system))}</th>"
@@ -154,7 +154,7 @@ def _to_judge(turn: Turn, exercise: Exercise, system: System) -> None:
     key = exercise.key
     if key is None or not key.place:
         for each in scenes:
-            st.html(blocks.picture(svg(each).encode(), each.about))
+            st.html(html.picture(svg(each).encode(), each.about))
         return
     field = _field(turn)
 
@@ -203,7 +203,7 @@ def _guess(
             f"{escape(key.unit)}.{drag}</p>"
         )
     for each in turn.faults:
-        st.html(blocks.fault_line(each))
+        st.html(html.fault_line(each))
     st.button(
         "That is my prediction", type="primary", key=f"{PRESSED}predict/{turn.name}",
         on_click=_predicted, args=(turn, system, marked_now),
@@ -244,15 +244,15 @@ def marked_block(marked: Marked) -> str:
         pairs.append(("It errs on", side))
     return (
         f'<section class="lc-answer lc-{face}" role="status">'
-        f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{blocks.MARKS[face]}'
-        f"</span><span>{escape(marked.said)}</span></p>{blocks.facts(pairs)}"
+        f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{html.MARKS[face]}'
+        f"</span><span>{escape(marked.said)}</span></p>{html.facts(pairs)}"
         f'<p class="lc-caution">{escape(CAUTION)}</p></section>'
     )
 
 
 def _explained(turn: Turn, exercise: Exercise, system: System, *, folded: bool) -> None:
     texts = "".join(f'<p class="lc-story">{escape(each)}</p>' for each in exercise.explanation)
-    st.html(blocks.part("Why", texts))
+    st.html(html.part("Why", texts))
     st.html(f'<section class="lc-do"><h3>At the machine</h3><p>{escape(exercise.do)}</p></section>')
     sections = lesson_sections(exercise)
     if sections and st.toggle("Show the working", key=f"{PRESSED}working/{turn.name}"):
@@ -264,4 +264,4 @@ def _explained(turn: Turn, exercise: Exercise, system: System, *, folded: bool) 
 
 def _pictures(exercise: Exercise, system: System) -> None:
     for each in told(exercise, system=system):
-        st.html(blocks.picture(svg(each).encode(), each.about))
+        st.html(html.picture(svg(each).encode(), each.about))

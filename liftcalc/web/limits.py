@@ -8,22 +8,22 @@ from dataclasses import replace
 import streamlit as st
 from matplotlib.figure import Figure
 
-from liftcalc.answers.check import check
-from liftcalc.answers.export import csv_text, table_of
-from liftcalc.answers.limits import BackLimits, FrontLimits, LimitMap
-from liftcalc.answers.limits_asked import ReadLimits, find_limits, read_limits
-from liftcalc.answers.limits_doubts import limits_doubts
-from liftcalc.figures.around import around
+from liftcalc.evaluation.check import check
 from liftcalc.figures.curves import curves
 from liftcalc.figures.envelope import envelope
 from liftcalc.figures.saving import picture
+from liftcalc.figures.slew_map import around
 from liftcalc.figures.waterfall import waterfall
+from liftcalc.maps.export import csv_text, table_of
+from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap
+from liftcalc.maps.warnings import limits_warnings
+from liftcalc.requests.limits import ParsedLimits, find_limits, parse_limits
 from liftcalc.units import System, show
-from liftcalc.web import blocks
+from liftcalc.web import html
 from liftcalc.web.form import Form
-from liftcalc.web.frame import PRESSED, answered, opened
 from liftcalc.web.inputs import ask
-from liftcalc.web.work import Work
+from liftcalc.web.page_frame import PRESSED, answered, opened
+from liftcalc.web.progress import Work
 
 Found = BackLimits | tuple[FrontLimits, ...]
 SHEETS = ("pdf", "svg", "png")
@@ -40,7 +40,7 @@ def page() -> None:
     def answer(form: Form) -> Callable[[], object]:
         # Every reach is mapped: the one that was typed does not matter here.
         asked = replace(form.asked(), reach="")
-        read = read_limits(asked)
+        read = parse_limits(asked)
         form.understood(read.reads[0].echoes)
         work = Work("limits", (asked, system), steps=4)
         if work.stopped():
@@ -72,7 +72,7 @@ def _told(found: Found, system: System) -> str:
                 f"{show(found.plan.at, 'length', system=system)} up at every slew",
             )
         )
-    return blocks.told(face, verdict, pairs)
+    return html.told(face, verdict, pairs)
 
 
 def _cells(found: Found) -> list[LimitMap | FrontLimits]:
@@ -83,22 +83,22 @@ def _mass(value: float, system: System, *, up: bool) -> str:
     return show(value, "mass", system=system, rounding="up" if up else "down")
 
 
-def _show(found: Found, read: ReadLimits, system: System, work: Work) -> None:
+def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
     lift = _cells(found)[0].lift
     figures = _figures(found, system)
     for name, make in figures.items():
         about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
         drawn = work.do(f"Drawing: {name} …", _drawing(make))
-        st.html(blocks.picture(drawn, about))
+        st.html(html.picture(drawn, about))
     work.done()
     reasons = _cells(found)[0].reasons
     st.html(
-        blocks.part("Warnings", blocks.bullets(limits_doubts(*_cells(found))))
-        + blocks.part(
+        html.part("Warnings", html.bullets(limits_warnings(*_cells(found))))
+        + html.part(
             "What this rests on",
-            blocks.folded("Assumed", blocks.bullets(lift.assumed))
-            + blocks.folded(
-                "Why it does not get everywhere", blocks.bullets(each.words for each in reasons)
+            html.folded("Assumed", html.bullets(lift.assumed))
+            + html.folded(
+                "Why it does not get everywhere", html.bullets(each.words for each in reasons)
             ),
         )
     )
@@ -134,7 +134,7 @@ def _figures(found: Found, system: System) -> dict[str, Callable[[], Figure]]:
 
 
 def _file(
-    figure: Callable[[], Figure], kind: str, name: str, found: Found, read: ReadLimits
+    figure: Callable[[], Figure], kind: str, name: str, found: Found, read: ParsedLimits
 ) -> bytes:
     if kind != "csv":
         return picture(figure(), kind)

@@ -14,7 +14,7 @@ from html import escape
 from liftcalc.errors import Fault, InputError
 from liftcalc.school.practice import BOX_DAYS, Judgement
 from liftcalc.school.record import Attempt, Kept, lines, read
-from liftcalc.web import blocks
+from liftcalc.web import html
 
 LARGEST = 2_000_000
 """Bytes of a record; more is none."""
@@ -80,7 +80,7 @@ def unread_block(kept: Kept) -> str:
     some = [short(each, 120) for each in kept.unread[:TOLD]]
     if len(kept.unread) > TOLD:
         some.append(f"and {len(kept.unread) - TOLD} more")
-    return f'<p class="lc-fault">Not all of that file could be read.</p>{blocks.bullets(some)}'
+    return f'<p class="lc-fault">Not all of that file could be read.</p>{html.bullets(some)}'
 
 
 def judgement_table(judged: Sequence[Judgement], *, now: datetime) -> str:

@@ -8,8 +8,8 @@ from liftcalc.school.files import lesson as find
 from liftcalc.school.files import lessons
 from liftcalc.school.lesson import PARTS
 from liftcalc.units import System
-from liftcalc.web.frame import PRESSED, opened
 from liftcalc.web.lesson import STYLE, Turn, exercise_on_page, new_turn, plainly
+from liftcalc.web.page_frame import PRESSED, opened
 
 CHOSEN = "school/lesson"
 TURN = f"{PRESSED}school/turn"

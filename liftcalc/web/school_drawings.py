@@ -16,10 +16,10 @@ import streamlit as st
 from liftcalc.figures.scene import Scene
 from liftcalc.figures.school import of_steps, ruler
 from liftcalc.figures.svg import svg
+from liftcalc.school.animation import Step
 from liftcalc.school.exercise import Exercise
-from liftcalc.school.move import Step
 from liftcalc.units import FOOT, System
-from liftcalc.web.frame import PRESSED
+from liftcalc.web.page_frame import PRESSED
 
 
 def _piece(name: str) -> str:

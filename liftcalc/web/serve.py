@@ -8,7 +8,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.web.shades import theme
+from liftcalc.web.theme import theme
 
 
 def app_file() -> Path:

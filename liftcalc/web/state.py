@@ -16,14 +16,14 @@ from typing import Any, get_args
 
 import streamlit as st
 
-from liftcalc.answers.asked import ENDS, Asked
-from liftcalc.answers.compare_asked import CompareAsked
-from liftcalc.answers.demo import DEMO
-from liftcalc.answers.door import NONE
-from liftcalc.answers.lift_file import from_parameters, parameters, read
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import EndName
+from liftcalc.requests.compare import CompareRequest
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import ENDS, LiftRequest
+from liftcalc.requests.lift_file import from_parameters, parameters, read
+from liftcalc.requests.reader import NONE
 from liftcalc.units import FOOT, System
 
 KEPT = "kept"
@@ -39,8 +39,8 @@ NEAR = ("wires", "edge", "people")
 """What can be not said, none, or so far away."""
 FAR = "far"
 _OPENING: dict[str, Any] = {
-    **{each.name: each.default for each in fields(CompareAsked)},
-    **{each.name: each.default for each in fields(Asked)},
+    **{each.name: each.default for each in fields(CompareRequest)},
+    **{each.name: each.default for each in fields(LiftRequest)},
     **{f"{name}/{end}": "" for name in OF_AN_END for end in ENDS},
     **{f"{name}_said": "" for name in NEAR},
     "path": "", "height/front": "1.5 m", "height/back": DEMO.height, "reach/back": DEMO.reach,
@@ -49,11 +49,11 @@ _OPENING: dict[str, Any] = {
 """What a page opens with where a lift does not say it."""
 
 
-def words_of(asked: Asked) -> dict[str, Any]:
+def words_of(asked: LiftRequest) -> dict[str, Any]:
     """The words of every field for a lift: those of an end as ``name/end``."""
     end, other = ("front", "back") if asked.end == "front" else ("back", "front")
     words = dict(_OPENING)
-    for each in fields(Asked):
+    for each in fields(LiftRequest):
         name, value = each.name, getattr(asked, each.name)
         words[f"{name}/{end}" if name in OF_AN_END else name] = value
     words[f"attachment/{other}"] = asked.other_attachment
@@ -86,8 +86,8 @@ class Kept:
     generation: int = 0
     page: str = ""
     drawn: dict[str, tuple[str, tuple[str, ...]]] = field(default_factory=dict)
-    said: Asked = DEMO
-    loaded: Asked | None = None
+    said: LiftRequest = DEMO
+    loaded: LiftRequest | None = None
     linked: bool = False
     notice: tuple[str, tuple[str, ...]] = ("", ())
     whole: bool = True
@@ -183,19 +183,19 @@ def end() -> EndName:
     return "front" if kept().words["end"] == "front" else "back"
 
 
-def asked() -> Asked:
+def asked() -> LiftRequest:
     """The lift as it was last said on any page."""
     return kept().said
 
 
-def say(said: Asked) -> None:
+def say(said: LiftRequest) -> None:
     """Take the lift that a form made; a link in the address bar follows it."""
     now = kept()
     now.said = said
     if now.loaded is not None:
         left = tuple(
             each.name.replace("_", "-")
-            for each in fields(Asked)
+            for each in fields(LiftRequest)
             if getattr(now.loaded, each.name) not in (each.default, getattr(said, each.name), *NONE)
             and each.name != "machine"
         )
@@ -298,7 +298,7 @@ def _decoded(text: str | bytes) -> str:
         ) from None
 
 
-def _open(asked: Asked) -> None:
+def _open(asked: LiftRequest) -> None:
     now = kept()
     now.words, now.opening = words_of(asked), words_of(asked)
     now.generation += 1

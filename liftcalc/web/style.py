@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from importlib.resources import files
 
-from liftcalc.web.shades import variables
+from liftcalc.web.theme import variables
 
 CSS = (
     "<style>"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Container, Iterable
 from html import escape
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import ENDS
-from liftcalc.figures.words import worth_words
+from liftcalc.evaluation.answer import Answer
+from liftcalc.figures.text import worth_words
+from liftcalc.requests.lift import ENDS
 from liftcalc.units import Rounding, System, show
-from liftcalc.web import blocks
+from liftcalc.web import html
 
 FIELD_OF = (
     ("plate or chart", "plate"),
@@ -43,14 +43,14 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
     def kilos(value: float, rounding: Rounding) -> str:
         return show(value, "mass", system=system, rounding=rounding)
 
-    face = blocks.standing_of(answer)
+    face = html.standing_of(answer)
     figures = [
         ("Allowed load at the lift point", kilos(answer.allowed, "down")),
         ("Heaviest log here", kilos(answer.heaviest_log, "down")),
         ("This log, to plan on", kilos(answer.lift.log.mass_planning, "up")),
-        ("Would stop it first", f"{answer.governs}, {blocks.used(answer.governing)}"),
+        ("Would stop it first", f"{answer.governs}, {html.used(answer.governing)}"),
     ]
-    return blocks.told(
+    return html.told(
         "close" if doubts and face == "ok" else face,
         verdict_words(answer, system), figures,
         "".join(f'<p class="lc-fault">{escape(each)}</p>' for each in doubts)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.lift import Lift
 from liftcalc.physics import written
 from liftcalc.physics.worked import work
 from liftcalc.site.motion import ROLLOVER_SHARE

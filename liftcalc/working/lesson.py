@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from liftcalc.answers.answer import Answer
+from liftcalc.evaluation.answer import Answer
 from liftcalc.school.exercise import Exercise
-from liftcalc.school.measures import PARTS_OF, part
+from liftcalc.school.quantities import PARTS_OF, part
 from liftcalc.working.rows import Section
 from liftcalc.working.steps import worked_out
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.capacity import RamCapacity, plane_gravity
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.capacity import RamCapacity, plane_gravity
 from liftcalc.physics import written
 from liftcalc.physics.joints import moment_per_kilogram
 from liftcalc.physics.worked import work

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.below import below
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.log_position import below
 from liftcalc.physics import written
 from liftcalc.physics.worked import Worked, work
 from liftcalc.site.hazards import Clearance

@@ -14,7 +14,7 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
-from liftcalc.answers.answer import Answer, Criterion
+from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.physics import written
 from liftcalc.physics.worked import Worked, work
 from liftcalc.sources import SOURCES

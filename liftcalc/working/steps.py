@@ -6,11 +6,11 @@ product of them in plain figures; tests hold that the results are those of the a
 
 from __future__ import annotations
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.lift import Lift
-from liftcalc.working.demands import demand_section
-from liftcalc.working.footing import footing_sections
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.lift import Lift
+from liftcalc.working.ground_forces import footing_sections
 from liftcalc.working.journey import gravity_section, lean_section, pull_sections, turn_section
+from liftcalc.working.linear_criteria import demand_section
 from liftcalc.working.rams import ram_section
 from liftcalc.working.rigging import distance_section, rated_section
 from liftcalc.working.rows import Row, Section, figure, section_of
@@ -43,7 +43,7 @@ def _section(answer: Answer, criterion: Criterion) -> Section:
     """The working of one criterion, whatever kind it is."""
     if criterion.clearance is not None:
         return distance_section(answer, criterion, criterion.clearance)
-    for asked in answer.reached.demands:
+    for asked in answer.reached.linear_criteria:
         if (asked.demand.name, asked.demand.where) == (criterion.name, criterion.where):
             return demand_section(answer, criterion, asked)
     if criterion.name == "tipping":

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.capacity import LineCapacity
-from liftcalc.machines.standing import Lump
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.capacity import LineCapacity
+from liftcalc.machines.assembly import PointMass
 from liftcalc.physics import written
-from liftcalc.physics.forms import about
 from liftcalc.physics.tipping import unit_moment
 from liftcalc.physics.worked import Worked, work
+from liftcalc.physics.wrench import about
 from liftcalc.working.rows import (
     Row,
     Section,
@@ -73,7 +73,7 @@ def tipping_section(answer: Answer, governing: Criterion) -> Section:
     line = min(reached.lines, key=lambda each: float(each.tipping_load))
     gravity = floats(reached.gravity)
 
-    def per_kilogram(lump: Lump) -> float:
+    def per_kilogram(lump: PointMass) -> float:
         return float(unit_moment(line.line, x=lump.x, y=lump.y, z=lump.z, gravity=gravity))
 
     parts = [(lump.name, float(lump.mass), per_kilogram(lump)) for lump in reached.standing.lumps]

@@ -8,14 +8,14 @@ from typing import Any
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from liftcalc.answers.asked import read_lift
-from liftcalc.answers.check import check
-from liftcalc.answers.demo import DEMO
+from liftcalc.evaluation.check import check
+from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
-from liftcalc.rules import CAUTION
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import parse_lift
 from liftcalc.units import show
-from liftcalc.web.blocks import PLATE
 from liftcalc.web.fields import FIELDS
+from liftcalc.web.html import PLATE
 from tests.helpers import MACHINES
 
 APP = Path(__file__).parents[2] / "app.py"
@@ -73,7 +73,7 @@ def choice(page: AppTest, key: str) -> Any:
 
 
 def test_first_screen_is_the_demo_answered(page):
-    shown, made = block(page), check(read_lift(DEMO).lift)
+    shown, made = block(page), check(parse_lift(DEMO).lift)
     assert made.verdict.replace("'", "&#x27;") in shown
     assert show(made.allowed, "mass", rounding="down") in shown
     assert show(made.lift.log.mass_planning, "mass", rounding="up") in shown
@@ -84,7 +84,7 @@ def test_first_screen_is_the_demo_answered(page):
 
 
 def test_every_criterion_and_warning_is_shown(page):
-    made, everything = check(read_lift(DEMO).lift), "".join(pieces(page))
+    made, everything = check(parse_lift(DEMO).lift), "".join(pieces(page))
     for each in made.criteria:
         assert each.title.replace("'", "&#x27;") in everything
     for each in (*made.warnings, *made.unchecked, *made.assumed):
@@ -98,7 +98,7 @@ def test_worked_steps_are_drawn_when_asked_for(page):
     switch(page, "Show the working")
     figures = next(each for each in page.selectbox if each.label == "Of which figure")
     # First what would stop the lift.
-    assert check(read_lift(DEMO).lift).governing.title.lower() in figures.value.lower()
+    assert check(parse_lift(DEMO).lift).governing.title.lower() in figures.value.lower()
     assert any("Tipping" in title for title in figures.options)
     assert any("Boom ram" in title for title in figures.options)
     assert "$$" in "".join(each.value for each in page.markdown)
@@ -139,7 +139,7 @@ def test_what_was_not_said_leads_to_its_field(page, end):
             each.set_value("")
     page.run()
     found, everything = unsaid(page), "".join(pieces(page))
-    made = check(read_lift(page.session_state["kept"].said).lift)
+    made = check(parse_lift(page.session_state["kept"].said).lift)
     assert len(found) == len(made.unchecked) >= 5
     assert all(f'id="{field}"' in everything for field, _ in found), found
     # Nothing is ticked that was not told.
@@ -173,7 +173,7 @@ def test_what_cannot_be_slung_or_stood_so_is_told_beside_its_field(page, said, t
 
 
 def test_a_tick_needs_everything_told_but_the_plate(page):
-    assert check(read_lift(DEMO).lift).unchecked == (PLATE,)
+    assert check(parse_lift(DEMO).lift).unchecked == (PLATE,)
     assert "lc-ok" in block(page)
     choice(page, "people_said").set_value("")
     page.run()
@@ -334,7 +334,7 @@ def test_what_is_typed_never_becomes_markup(page, key):
 def test_units_change_what_is_shown_and_nothing_else(page):
     page.radio[0].set_value("imperial")
     page.run()
-    made = check(read_lift(DEMO).lift)
+    made = check(parse_lift(DEMO).lift)
     assert show(made.allowed, "mass", system="imperial", rounding="down") in block(page)
     assert "kg" not in block(page)
     # What was typed is still read as it was typed.

@@ -11,18 +11,18 @@ def script(end: str, view: str) -> None:
 
     import streamlit as st
 
-    from liftcalc.answers.asked import read_lift
-    from liftcalc.answers.asked_rigging import without_sling
-    from liftcalc.answers.check import check
-    from liftcalc.answers.demo import DEMO
-    from liftcalc.web.frame import keep
-    from liftcalc.web.instrument import instrument
+    from liftcalc.evaluation.check import check
+    from liftcalc.requests.demo import DEMO
+    from liftcalc.requests.lift import parse_lift
+    from liftcalc.requests.rigging import without_sling
+    from liftcalc.web.hook_widget import instrument
+    from liftcalc.web.page_frame import keep
 
     keep()
     asked = replace(DEMO, end=end)
     if end == "front":
         asked = replace(without_sling(asked), attachment="", reach="", height="1.5 m", slew="")
-    lift = read_lift(asked).lift
+    lift = parse_lift(asked).lift
     point = instrument(lift, check(lift), view=view, key="drawing", moved=st.session_state.update)
     st.text(f"returned: {point}")
 

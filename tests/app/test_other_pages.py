@@ -7,8 +7,8 @@ import re
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from liftcalc.answers.turned import QUESTIONS
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
+from liftcalc.questions.registry import QUESTIONS
 from tests.app.test_check_page import key_of, switch
 from tests.helpers import MACHINES
 

@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from liftcalc.web.shades import GROUNDS, SHADES, WORDS, theme
 from liftcalc.web.style import CSS
+from liftcalc.web.theme import GROUNDS, SHADES, WORDS, theme
 
 AA = 4.5
 """WCAG 2.2, 1.4.3: text of usual size."""

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from liftcalc.answers import lift_file
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.demo import DEMO
 from liftcalc.machines.files import load
+from liftcalc.requests import lift_file
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import LiftRequest
 from liftcalc.web import state
 from tests.app.test_check_page import block, choice, key_of, pieces, text_field
 from tests.helpers import MACHINES
@@ -64,8 +64,8 @@ def address(app: AppTest) -> dict[str, str]:
             for name, each in app.query_params.items()}  # fmt: skip
 
 
-def said(app: AppTest) -> Asked:
-    found: Asked = app.session_state["kept"].said
+def said(app: AppTest) -> LiftRequest:
+    found: LiftRequest = app.session_state["kept"].said
     return found
 
 
@@ -157,7 +157,7 @@ def test_two_visits_know_nothing_of_each_other() -> None:
 
 
 @pytest.mark.parametrize("asked", [DEMO, FRONT, SLUNG], ids=["demo", "front", "slung"])
-def test_a_saved_lift_is_opened_as_it_was(asked: Asked) -> None:
+def test_a_saved_lift_is_opened_as_it_was(asked: LiftRequest) -> None:
     app = upload(typed(opened(), "length", "9 m"), lift_file.write(asked))
     assert notice(app) == ""
     # What was not said is as the page has it: the attachments that are usual there.
@@ -171,7 +171,7 @@ def test_a_saved_lift_is_opened_as_it_was(asked: Asked) -> None:
 
 
 @pytest.mark.parametrize("asked", [DEMO, FRONT, SLUNG], ids=["demo", "front", "slung"])
-def test_a_link_opens_the_same_lift_in_a_new_visit(asked: Asked) -> None:
+def test_a_link_opens_the_same_lift_in_a_new_visit(asked: LiftRequest) -> None:
     app = upload(opened(), lift_file.write(asked))
     next(each for each in app.button if each.label == "Link to this lift").click()
     app = app.run()

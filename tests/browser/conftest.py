@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, sync_playwright
 from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
 
 HERE = Path(__file__).parent
-WITHOUT = "LIFTCALC_NO_BROWSER"
+WITHOUT = "liftcalc_NO_BROWSER"
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

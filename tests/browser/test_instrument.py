@@ -10,11 +10,11 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from liftcalc.answers.asked import read_lift
-from liftcalc.answers.asked_rigging import without_sling
-from liftcalc.answers.check import check
-from liftcalc.answers.demo import DEMO
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import parse_lift
+from liftcalc.requests.rigging import without_sling
 from tests.browser.served import served
 from tests.browser.test_check_page import FINGER, SHOTS, SIZES, widths
 from tests.browser.waiting import painted, settled
@@ -26,8 +26,8 @@ PAGE = '''
 """A page with nothing but a lift and its drawings, told by its address."""
 from dataclasses import replace
 import streamlit as st
-from liftcalc.answers.check import check
-from liftcalc.web.instrument import instrument
+from liftcalc.evaluation.check import check
+from liftcalc.web.hook_widget import instrument
 from tests.browser.test_instrument import strange
 
 asked = st.query_params
@@ -54,7 +54,7 @@ Open = Callable[..., Page]
 def strange(end: str, rated: float = 1900.0) -> Lift:
     """The demo well inside its reach, with a rated lift point [kg] whose name is a trap."""
     words = {"end": "front", "attachment": "", "reach": "", "height": "1.5 m", "slew": ""}
-    lift = read_lift(replace(without_sling(DEMO), **words) if end == "front" else DEMO).lift
+    lift = parse_lift(replace(without_sling(DEMO), **words) if end == "front" else DEMO).lift
     most = like(lift.machine.weights.total, rated)
     point = lift.point.model_copy(update={"wll": most, "name": EVIL})
     return replace(lift, height=2.0 if end == "back" else lift.height, point=point)

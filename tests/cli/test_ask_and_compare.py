@@ -11,12 +11,12 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from liftcalc.answers.turned import QUESTIONS
 from liftcalc.cli.ask import ask
 from liftcalc.cli.check import check
 from liftcalc.cli.compare import compare
 from liftcalc.errors import InputError
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
+from liftcalc.questions.registry import QUESTIONS
 
 app = typer.Typer()
 for command in (check, ask, compare):

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--butt", "55 cm", "--mid", "49 cm",
        "--top", "44 cm"]  # fmt: skip

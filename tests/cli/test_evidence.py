@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
 from tests.cli.test_check import BACK, FRONT, LOG, answer
 
 

@@ -11,17 +11,17 @@ from dataclasses import replace
 
 import pytest
 
-from liftcalc.answers.export import read_csv, read_json, table_of
-from liftcalc.answers.limits import limits_back
-from liftcalc.answers.limits_doubts import limits_doubts
+from liftcalc.factors import CAUTION
+from liftcalc.maps.export import read_csv, read_json, table_of
+from liftcalc.maps.limits import limits_back
+from liftcalc.maps.warnings import limits_warnings
 from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.rigging.sling import Sling
-from liftcalc.rigging.taken import Taken
-from liftcalc.rules import CAUTION
-from liftcalc.site.bearing import ground
-from liftcalc.site.ground import Site
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from tests.helpers import lift
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]
@@ -191,8 +191,8 @@ CHANGES = {
     "no shackle": {"gear": Gear(shackle_wll=math.inf)},
     "sling": {"sling": Sling(length=3.3)},
     "slung off balance": {"sling": Sling(at=1.1)},
-    "one end": {"taken": Taken(way="one end")},
-    "breakout": {"taken": Taken(breakout=1.4)},
+    "one end": {"taken": LiftMode(way="one end")},
+    "breakout": {"taken": LiftMode(breakout=1.4)},
     "slewing": {"motion": Motion(slew_speed=0.2, slew_stop=1.0)},
     "friction": {"motion": Motion(friction=0.3)},
     "sinkage": {"motion": Motion(sinkage=0.1)},
@@ -228,9 +228,9 @@ def test_all_that_a_map_rests_on_is_at_its_head():
     (CHANGES["ground"] | CHANGES["mat"], "stiff enough"),
     (CHANGES["wires"], "their height is never counted"),
     ({}, "taken to lie free"),
-    ({"taken": Taken(way="drawn")}, "dig in, roll or slide"),
+    ({"taken": LiftMode(way="drawn")}, "dig in, roll or slide"),
 ])  # fmt: skip
 def test_a_map_says_its_doubts(change, said):
     asked = replace(lift("standard-sideshift", tool="lifting hook"), **change)
     made = replace(limits_back(lift("standard-sideshift", tool="lifting hook")).side, lift=asked)
-    assert said in " ".join(limits_doubts(made))
+    assert said in " ".join(limits_warnings(made))

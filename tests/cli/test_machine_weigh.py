@@ -13,10 +13,10 @@ from typer.testing import CliRunner
 from liftcalc.cli.main import command_line
 from liftcalc.cli.weigh import machine_weigh
 from liftcalc.errors import InputError
+from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load, parse, shipped_folder
 from liftcalc.machines.weighing import Weighings, chassis_height, weighed
 from liftcalc.physics import written
-from liftcalc.rules import CAUTION
 from tests.helpers import MACHINES, travelling
 
 app = typer.Typer()

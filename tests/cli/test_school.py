@@ -16,10 +16,10 @@ from typer.testing import CliRunner
 from liftcalc.cli import school as school_cli
 from liftcalc.cli.school import school
 from liftcalc.errors import InputError
+from liftcalc.school.animation import STEPS, steps
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson, lessons
 from liftcalc.school.lesson import CAUTION, PARTS
-from liftcalc.school.move import STEPS, steps
 from liftcalc.school.record import COLUMNS, kept
 from liftcalc.working.lesson import lesson_sections
 from liftcalc.working.rows import figure

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.machines.standing import Stance
-from liftcalc.site.ground import Site
+from liftcalc.machines.assembly import Stance
+from liftcalc.site.site import Site
 from tests.helpers import Posed, fixed_axle, near, some_pose, tried
 from tests.physics.engine import Engine, Loading
 from tests.physics.programme import Contact, Scene, Vector

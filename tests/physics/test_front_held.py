@@ -14,8 +14,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from liftcalc.answers.demands import Demand, demand_capacity, demands
-from liftcalc.site.ground import Site
+from liftcalc.evaluation.linear_criteria import LinearCriterion, criterion_capacity, linear_criteria
+from liftcalc.site.site import Site
 from tests.helpers import MACHINES, Posed, lift, near, some_pose
 
 Measured = Callable[[str, int, float], None]
@@ -63,7 +63,7 @@ def by_equilibrium(posed: Posed, gravity: tuple[float, float, float], side: floa
     return float(np.linalg.solve(np.array(unknown).T, -weight)[-1])
 
 
-def to_sides(posed: Posed, gravity: tuple[float, float, float]) -> dict[float, Demand]:
+def to_sides(posed: Posed, gravity: tuple[float, float, float]) -> dict[float, LinearCriterion]:
     """The two demands, by the side of the near rear tyre."""
     machine = posed.machine
     held = machine.model_copy(
@@ -71,7 +71,9 @@ def to_sides(posed: Posed, gravity: tuple[float, float, float]) -> dict[float, D
     )
     asked = lift(held, end="front", stance="wheels")
     found = [
-        each for each in demands(asked, posed.standing, gravity=gravity) if each.name == "tipping"
+        each
+        for each in linear_criteria(asked, posed.standing, gravity=gravity)
+        if each.name == "tipping"
     ]
     assert len(found) == (2 if gravity[0] > 0 else 0)
     return {1.0 if "left rear" in each.where else -1.0: each for each in found}
@@ -88,7 +90,7 @@ def test_front_wheels_that_hold(name: str, measured: Measured) -> None:
         gravity = tuple(float(part) for part in Site(slope=slope, heading=heading).gravity)
         whole = posed.standing.whole
         for side, demand in to_sides(posed, gravity).items():
-            ours = demand_capacity(
+            ours = criterion_capacity(
                 demand, wholes=[whole], loads=[posed.load], gravity=gravity, lean=0.0
             ).capacity
             theirs = by_equilibrium(posed, gravity, side)
@@ -111,7 +113,7 @@ def test_front_wheels_that_hold_make_it_tip_sooner() -> None:
             if "pin" in each.line.name
         }
         for side, demand in to_sides(posed, gravity).items():
-            held = demand_capacity(
+            held = criterion_capacity(
                 demand, wholes=[posed.standing.whole], loads=[posed.load], gravity=gravity, lean=0.0
             ).capacity
             assert held <= rolling[side] * (1 + 1e-12)

@@ -13,11 +13,11 @@ from collections.abc import Callable
 import pytest
 from scipy.optimize import brentq
 
-from liftcalc.answers.capacity import line_capacity
+from liftcalc.evaluation.capacity import line_capacity
+from liftcalc.machines.assembly import PointMass, supports, tipping_lines, travel_front
 from liftcalc.machines.files import load
-from liftcalc.machines.fitting import attachment
-from liftcalc.machines.standing import Lump, supports, tipping_lines, travel_front
-from liftcalc.site.ground import Site
+from liftcalc.machines.lookup import attachment
+from liftcalc.site.site import Site
 from tests.helpers import altered, travelling
 from tests.physics.programme import Contact, Scene
 
@@ -39,7 +39,7 @@ def by_lines(track: float, base: float, a: float, h: float, pin: float) -> float
     front = travel_front(machine, attachment(machine, end="front"))
     on = supports(machine, stance="wheels", front=front)
     lines = tipping_lines(machine, stance="wheels", standing_on=on)
-    whole = (Lump(name="whole", mass=7500.0, x=a, y=0.0, z=h),)
+    whole = (PointMass(name="whole", mass=7500.0, x=a, y=0.0, z=h),)
 
     def least(angle: float) -> float:
         return min(

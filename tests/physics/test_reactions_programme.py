@@ -16,9 +16,8 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog, nnls
 
+from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
-from liftcalc.machines.standing import Stance
-from liftcalc.physics.forms import Form, about, load_at_failure
 from liftcalc.physics.reactions import (
     Contact,
     Reaction,
@@ -30,7 +29,8 @@ from liftcalc.physics.reactions import (
     wrench,
 )
 from liftcalc.physics.tipping import ring
-from liftcalc.site.ground import Site
+from liftcalc.physics.wrench import WrenchFunctional, about, load_at_failure
+from liftcalc.site.site import Site
 from tests.helpers import MACHINES, Posed, fixed_axle, some_pose
 
 STANCES: tuple[Stance, ...] = ("wheels", "stabilisers", "stabilisers and bucket")
@@ -393,7 +393,7 @@ def test_a_load_that_swings_presses_most_over_every_lean() -> None:
                     moments = np.cross(np.array([x, y, z]) - start, pulls)
                     moments += np.cross(place(contact) - start, answers)
                     tried = float(np.max(moments @ (end - start) / np.linalg.norm(end - start)))
-                    away = Form().plus(bound.moment, -1.0)
+                    away = WrenchFunctional().plus(bound.moment, -1.0)
                     ours = -away.unit(x=x, y=y, z=z, gravity=case.gravity, swing=lean)
                     assert tried <= ours + 1e-9
                     # Turns of 5° miss the worst by at most 2.5°: cos 2.5° of the sideways part.

@@ -15,16 +15,16 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.answers.capacity import plane_gravity, ram_capacity
+from liftcalc.evaluation.capacity import plane_gravity, ram_capacity
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.machines.back_arm import back_arm, reach_back
 from liftcalc.machines.files import load
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.schema import Machine
-from liftcalc.machines.standing import back_point, front_point
 from liftcalc.physics.joints import link_angle, tilt_from_angle, tilt_from_ram
 from liftcalc.physics.plane import Point
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from tests.helpers import MACHINES, some_back, some_front, some_tool, sound
 
 STEPS = np.array([-4, -3, -2, -1, 1, 2, 3, 4], dtype=float)

@@ -13,21 +13,21 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.check import check
-from liftcalc.answers.footing import Footing
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import sweep
 from liftcalc.errors import InputError
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.ground_forces import GroundForces
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.grip import FRICTION, SURFACES
-from liftcalc.rigging.taken import WAYS, Taken
-from liftcalc.site.bearing import GROUNDS, Ground, ground
-from liftcalc.site.ground import Site
+from liftcalc.rigging.lift_mode import WAYS, LiftMode
+from liftcalc.site.ground import GROUNDS, Ground, ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.circumstances import beset
 from tests.helpers import centred, lift, like, tried
@@ -74,7 +74,7 @@ def _pressed(base: Lift, force: float) -> Lift:
 
 
 def _drawn(base: Lift, rng: np.random.Generator, **told: Any) -> Lift:
-    return replace(base, taken=Taken(way=WAYS[1 + rng.integers(3)], **told))
+    return replace(base, taken=LiftMode(way=WAYS[1 + rng.integers(3)], **told))
 
 
 def _between(low: float, high: float, make: Callable[[Lift, float], Lift]) -> Change:
@@ -193,7 +193,7 @@ def test_nor_when_a_log_is_drawn_or_raised_by_one_end(
     less, more = sorted((less, more))
     way = WAYS[1 + rng.integers(3)]
     before, after = (
-        replace(base, taken=Taken(way=way, **TAKEN[what](each))) for each in (less, more)
+        replace(base, taken=LiftMode(way=way, **TAKEN[what](each))) for each in (less, more)
     )
     no_better(*worse(before, lambda: after))
 
@@ -229,7 +229,7 @@ def test_a_steeper_slope_has_a_heading_that_is_worse_for_tipping_and_grip(
     """
     rng = np.random.default_rng(seed)
     base = replace(beset(some_lift(seed, travelling=False), rng), motion=Motion(friction=0.4))
-    base = replace(base, taken=Taken())
+    base = replace(base, taken=LiftMode())
     here = math.tan(slope) * np.array([math.cos(heading), math.sin(heading)])
     along = np.array([math.cos(chord), math.sin(chord)])
     steep, half = slope + further, float(here @ along)
@@ -275,8 +275,8 @@ def test_left_and_right_are_alike_with_everything_that_bears_on_a_lift(seed: int
     for each in one.criteria:
         if each.name != "tipping":
             assert other[mirrored(each.title)] == pytest.approx(each.allowed, rel=1e-9, abs=1e-9)
-    feet = {each.name: each for each in two.footing.feet}
-    for foot in one.footing.feet:
+    feet = {each.name: each for each in two.ground_forces.feet}
+    for foot in one.ground_forces.feet:
         twin = feet[mirrored(foot.name)]
         assert twin.worst == pytest.approx(foot.worst, rel=1e-9, nan_ok=True)
         assert twin.force == pytest.approx(foot.force, rel=1e-6, abs=1e-3, nan_ok=True)
@@ -288,20 +288,34 @@ NOT_NUMBERS: dict[str, Callable[[Lift], Lift]] = {
     "ground": lambda b: replace(b, ground=Ground(name="mine", careful=NAN, tables="")),
     **{
         f"motion {name}": lambda b, name=name: replace(b, motion=Motion(**{name: NAN}))
-        for name in ("speed", "turn_radius", "braking", "slew_speed", "slew_stop", "sinkage",
-                     "friction")
+        for name in (
+            "speed",
+            "turn_radius",
+            "braking",
+            "slew_speed",
+            "slew_stop",
+            "sinkage",
+            "friction",
+        )
     },
     **{
         f"hazards {name}": lambda b, name=name: _near(b, **{"edge_depth": 1.0, name: NAN})
-        for name in ("wires_distance", "wires_voltage", "edge_distance", "edge_depth",
-                     "people_distance")
+        for name in (
+            "wires_distance",
+            "wires_voltage",
+            "edge_distance",
+            "edge_depth",
+            "people_distance",
+        )
     },
     **{
         f"gear {name}": lambda b, name=name: replace(b, gear=replace(CHAIN, **{name: NAN}))
         for name in ("size", "wll", "hook_wll", "shackle_wll", "hitch_wll")
     },
     **{
-        f"taken {name}": lambda b, name=name: replace(b, taken=Taken(way="one end", **{name: NAN}))
+        f"taken {name}": lambda b, name=name: replace(
+            b, taken=LiftMode(way="one end", **{name: NAN})
+        )
         for name in ("hook_at", "breakout", "drag_friction")
     },
     **{
@@ -317,7 +331,7 @@ NOT_NUMBERS: dict[str, Callable[[Lift], Lift]] = {
         for name in ("front_axle_rating", "rear_axle_rating")
     },
     "jaw force": lambda b: _pressed(b, NAN),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("what", NOT_NUMBERS)
@@ -345,7 +359,7 @@ def answers(seed: int) -> list[Answer]:
     base = beset(some_lift(seed), np.random.default_rng(seed))
     found = tried(lambda: [check(way) for way in base.ways])
     assume(found is not None)
-    stand = [each for each in found if each.footing.stands]
+    stand = [each for each in found if each.ground_forces.stands]
     assume(stand)
     return stand
 
@@ -356,10 +370,10 @@ def kept(machine: Machine) -> Machine:
     return machine.model_copy(update={"carried": carried})
 
 
-def sums(footing: Footing) -> np.ndarray:
+def sums(ground_forces: GroundForces) -> np.ndarray:
     """Three forces and three moments of all weights and reactions, added up [N, N.m]."""
-    force, moment = np.array(footing.weights.force), np.array(footing.weights.moment)
-    for each in footing.reactions:
+    force, moment = np.array(ground_forces.weights.force), np.array(ground_forces.weights.moment)
+    for each in ground_forces.reactions:
         push = np.array([each.forward, each.left, each.up])
         at = np.array([each.contact.x, each.contact.y, each.contact.z])
         force, moment = force + push, moment + np.cross(at, push)
@@ -369,23 +383,23 @@ def sums(footing: Footing) -> np.ndarray:
 @given(seeds)
 def test_all_forces_add_up_to_nothing_in_every_answer(seed: int) -> None:
     for answer in answers(seed):
-        footing = answer.footing
-        size = float(np.linalg.norm(footing.weights.force))
-        assert np.abs(sums(footing)).max() <= 1e-9 * size
+        ground_forces = answer.ground_forces
+        size = float(np.linalg.norm(ground_forces.weights.force))
+        assert np.abs(sums(ground_forces)).max() <= 1e-9 * size
         # Weights are those of the machine and of what hangs on it, wherever they are.
         whole = answer.reached.standing.whole
-        mass = float(whole.mass) + footing.load
+        mass = float(whole.mass) + ground_forces.load
         assert size == pytest.approx(mass * float(np.linalg.norm(answer.reached.gravity)), rel=1e-9)
 
 
 @given(seeds)
 def test_no_foot_settles_on_more_than_its_worst_and_the_worst_carry_all(seed: int) -> None:
     for answer in answers(seed):
-        footing = answer.footing
-        down = -float(footing.weights.force[2])
-        assert sum(foot.worst for foot in footing.feet) >= down * (1 - 1e-9)
-        assert sum(foot.force for foot in footing.feet) == pytest.approx(down, rel=1e-9)
-        for foot in footing.feet:
+        ground_forces = answer.ground_forces
+        down = -float(ground_forces.weights.force[2])
+        assert sum(foot.worst for foot in ground_forces.feet) >= down * (1 - 1e-9)
+        assert sum(foot.force for foot in ground_forces.feet) == pytest.approx(down, rel=1e-9)
+        for foot in ground_forces.feet:
             assert foot.force <= foot.worst + 1e-9 * down
 
 
@@ -398,16 +412,16 @@ def test_the_worst_foot_is_what_a_programme_finds(seed: int) -> None:
     """
     base = beset(some_lift(seed), np.random.default_rng(seed))
     base = replace(
-        base, machine=kept(base.machine), swing=0.0, motion=Motion(), taken=Taken()
+        base, machine=kept(base.machine), swing=0.0, motion=Motion(), taken=LiftMode()
     )  # fmt: skip
     found = tried(lambda: check(base))
     assume(found is not None and len(set(found.reached.loads)) == 1)
-    footing = found.footing
-    at = [each.contact for each in footing.reactions]
-    assume(footing.stands and all(each.z == 0 for each in at))
+    ground_forces = found.ground_forces
+    at = [each.contact for each in ground_forces.reactions]
+    assume(ground_forces.stands and all(each.z == 0 for each in at))
     balance = np.array([[1.0, each.y, -each.x] for each in at]).T
-    wanted = -np.array([footing.weights.force[2], *footing.weights.moment[:2]])
-    for i, foot in enumerate(footing.feet):
+    wanted = -np.array([ground_forces.weights.force[2], *ground_forces.weights.moment[:2]])
+    for i, foot in enumerate(ground_forces.feet):
         most = linprog(-np.eye(len(at))[i], A_eq=balance, b_eq=wanted, bounds=(0, None))
         assert most.status == 0
         assert foot.worst == pytest.approx(-most.fun, rel=1e-7, abs=1e-3)
@@ -427,7 +441,7 @@ def test_reactions_by_hand() -> None:
     axle = G0 * (whole.mass * (whole.x - pads) + needed * (x - pads)) / (base - pads)
     both = G0 * (whole.mass + needed) - axle
     aside = G0 * (whole.mass * whole.y + needed * y) / spread
-    feet = {each.name: each for each in answer.footing.feet}
+    feet = {each.name: each for each in answer.ground_forces.feet}
     assert feet["left stabiliser"].force == pytest.approx(both / 2 + aside, rel=1e-9)
     assert feet["right stabiliser"].force == pytest.approx(both / 2 - aside, rel=1e-9)
     fronts = feet["left front tyre"].force + feet["right front tyre"].force

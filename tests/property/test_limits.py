@@ -9,19 +9,19 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-import liftcalc.answers.cells as cells_module
-import liftcalc.answers.limits as limits_module
-from liftcalc.answers.cells import DIP, PAD, floors, nodes
-from liftcalc.answers.check import check
-from liftcalc.answers.limits import Steps, limits_back, limits_front
-from liftcalc.answers.sweep import sweep
+import liftcalc.maps.cell_bounds as cells_module
+import liftcalc.maps.limits as limits_module
 from liftcalc.errors import InputError
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
+from liftcalc.maps.cell_bounds import DIP, PAD, floors, nodes
+from liftcalc.maps.limits import Steps, limits_back, limits_front
 from liftcalc.rigging.gear import Gear
-from liftcalc.site.bearing import ground
-from liftcalc.site.ground import Site
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from tests.helpers import MACHINES, centred, lift, like, perturbed, tried
 
 CASES = [

@@ -11,14 +11,14 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-import liftcalc.answers.limits as limits_module
-import liftcalc.answers.live as live_module
-from liftcalc.answers.check import check
-from liftcalc.answers.live import LiveCurve, live_grid
-from liftcalc.answers.sweep import sweep
+import liftcalc.maps.drag_grid as live_module
+import liftcalc.maps.limits as limits_module
 from liftcalc.errors import PoseError
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
-from liftcalc.site.bearing import GROUNDS
+from liftcalc.maps.drag_grid import LiveCurve, live_grid
+from liftcalc.site.ground import GROUNDS
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from tests.helpers import MACHINES, lift, like, tried

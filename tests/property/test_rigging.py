@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from liftcalc.errors import InputError
 from liftcalc.rigging.gear import EN_818_4_ROWS, GEAR_KINDS, Gear, ratings, single_leg
 from liftcalc.rigging.grip import along_share, load_held, reserve
+from liftcalc.rigging.lift_mode import WAYS, LiftMode, pull
 from liftcalc.rigging.sling import SLING_WAYS, Sling, hang, level_window
-from liftcalc.rigging.taken import WAYS, Taken, pull
 
 Case = tuple[Gear, Sling, dict[str, Any]]
 more = st.floats(0.01, 0.5)
@@ -134,10 +134,10 @@ def test_inside_its_window_a_log_hangs_level_and_beyond_it_does_not(case, part):
 
 
 @st.composite
-def taking(draw: st.DrawFn) -> tuple[Taken, dict[str, float]]:
+def taking(draw: st.DrawFn) -> tuple[LiftMode, dict[str, float]]:
     """A way of taking and a log."""
     length = draw(st.floats(1, 12))
-    taken = Taken(
+    taken = LiftMode(
         way=draw(st.sampled_from(WAYS)),
         ground_end=draw(ends),
         hook_at=draw(st.none() | st.floats(0.3, 1.0).map(lambda share: share * length)),

@@ -17,13 +17,13 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.check import check
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
-from liftcalc.machines.standing import Stance
 from liftcalc.rigging.sling import Sling
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from tests.helpers import LARCH, MACHINES, altered, lift, near, some_pose, span, tried
 
 more = st.floats(0.02, 0.6)
@@ -320,7 +320,7 @@ def test_a_steeper_slope_has_a_heading_that_is_worse(
 @given(seeds, st.floats(1.0, 6.0), st.floats(0.1, 2.0))
 def test_farther_out_on_a_chart(seed: int, reach: float, out: float) -> None:
     """A machine's chart, row by row: a longer reach never finds a higher load."""
-    from liftcalc.answers.check import plate_loads
+    from liftcalc.evaluation.check import plate_loads
     from liftcalc.machines.schema import Plate
     from tests.helpers import like
 

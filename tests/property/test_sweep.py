@@ -9,17 +9,17 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.answers import kernel
-from liftcalc.answers import sweep as sweeping
-from liftcalc.answers.check import check
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import PoseError
+from liftcalc.evaluation import kernel
+from liftcalc.evaluation import sweep as sweeping
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.rigging.sling import Sling
-from liftcalc.site.ground import Site
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from tests.helpers import MACHINES, altered, centred, lift, like, span, unrated
 
 LONG = Sling(length=4.0)

@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from liftcalc.answers.answer import Answer, Criterion
-from liftcalc.answers.check import check
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.sweep import Sweep, sweep
 from liftcalc.errors import PoseError
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.schema import Plate
-from liftcalc.site.bearing import ground
+from liftcalc.site.ground import ground
 from tests.circumstances import beset
 from tests.helpers import lift, like, span, tried
 from tests.property.test_safety import some_lift

@@ -11,18 +11,18 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from liftcalc.answers.capacity import line_capacity, plane_gravity, ram_capacity
-from liftcalc.answers.check import check
 from liftcalc.errors import InputError
+from liftcalc.evaluation.capacity import line_capacity, plane_gravity, ram_capacity
+from liftcalc.evaluation.check import check
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.assembly import PointMass, back_point, stand, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.files import load
-from liftcalc.machines.fitting import attachment
 from liftcalc.machines.front_arm import reach_front
+from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Attachment, Machine
-from liftcalc.machines.standing import Lump, back_point, combined, stand, travel_front
 from liftcalc.physics.tipping import Line, Support
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from tests.helpers import (
     MACHINES,
     centred,
@@ -109,8 +109,8 @@ def test_the_frame_does_not_matter(seed: int, stance: Any) -> None:
     lumps = []
     for lump in posed.standing.lumps:
         x, y, z = moved((lump.x, lump.y, lump.z))
-        lumps.append(Lump(name=lump.name, mass=lump.mass, x=x, y=y, z=z))
-    whole = combined(tuple(lumps))
+        lumps.append(PointMass(name=lump.name, mass=lump.mass, x=x, y=y, z=z))
+    whole = total_mass(tuple(lumps))
     pulled = tuple(float(g) for g in around @ np.array(gravity))
     for each in posed.lines(gravity, swing):
         line = Line(name=each.line.name, start=support(each.line.start), end=support(each.line.end))

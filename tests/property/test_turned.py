@@ -10,18 +10,18 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from liftcalc.answers.ballast import needed_ballast
-from liftcalc.answers.carry import carry_height, deepest_ruts, on_the_move, turn_speeds
-from liftcalc.answers.check import check
-from liftcalc.answers.farthest import greatest_height, greatest_reach
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.longest import longest_piece
-from liftcalc.answers.pads import holds, needed_pad
-from liftcalc.answers.pressure import needed_pressure
-from liftcalc.answers.remedies import remedies
-from liftcalc.answers.search import tried
-from liftcalc.answers.steepest import steepest_slope
-from liftcalc.site.bearing import ground
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.questions.ballast import needed_ballast
+from liftcalc.questions.carry_height import carry_height, deepest_ruts, on_the_move, turn_speeds
+from liftcalc.questions.farthest import greatest_height, greatest_reach
+from liftcalc.questions.longest import longest_piece
+from liftcalc.questions.pads import holds, needed_pad
+from liftcalc.questions.pressure import needed_pressure
+from liftcalc.questions.remedies import remedies
+from liftcalc.questions.search import tried
+from liftcalc.questions.steepest import steepest_slope
+from liftcalc.site.ground import ground
 from liftcalc.timber.log import weigh
 from tests.helpers import MACHINES, altered, lift, span
 from tests.helpers import load as machine_of

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from liftcalc.site.bearing import worst_pad
+from liftcalc.site.ground import worst_pad
 from liftcalc.units import FOOT, G0, POUND
 from tests.published.printed import Printed
 

@@ -15,9 +15,9 @@ import math
 
 import pytest
 
-from liftcalc.answers.check import check
-from liftcalc.answers.doubts import needs_load_warning
-from liftcalc.rules import (
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.warnings import needs_load_warning
+from liftcalc.factors import (
     LEVEL_LIMIT,
     OPERATOR_MASS,
     RAM_SHARE,
@@ -27,7 +27,7 @@ from liftcalc.rules import (
     WARNING_MOMENT,
     travelling_load_factor,
 )
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.helpers import MACHINES, lift, load
 from tests.published.printed import Printed

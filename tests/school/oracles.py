@@ -14,11 +14,11 @@ from functools import cached_property
 
 import numpy as np
 
-from liftcalc.answers.lift import Lift
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.assembly import MachineState, stand, travel_back, travel_front
 from liftcalc.machines.back_arm import back_arm, reach_back
 from liftcalc.machines.front_arm import reach_front
-from liftcalc.machines.standing import Standing, stand, travel_back, travel_front
 from tests.physics.programme import Contact, Scene
 
 G = 9.80665
@@ -58,7 +58,7 @@ class Stood:
 
     lift: Lift
     arm: Arm
-    standing: Standing
+    standing: MachineState
     load: Vector
 
     @cached_property

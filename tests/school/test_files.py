@@ -12,8 +12,8 @@ from liftcalc.machines.files import shipped_folder
 from liftcalc.school.exercise import pose
 from liftcalc.school.files import lesson, lessons, load_lesson, shipped
 from liftcalc.school.lesson import PARTS
+from liftcalc.school.lesson_check import main, prove
 from liftcalc.school.marking import mark
-from liftcalc.school.prove import main, prove
 
 NEW = """
 part = "reach, height and rams"

@@ -11,14 +11,14 @@ from random import Random
 
 import pytest
 
-from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.check import check
-from liftcalc.answers.lift import Lift
 from liftcalc.errors import PoseError
-from liftcalc.school import draw
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.school import sampling
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson, lessons
-from liftcalc.school.wording import SLOT
+from liftcalc.school.templates import SLOT
 from liftcalc.units import show
 from tests.school import oracles
 
@@ -53,8 +53,8 @@ MAY_GO = re.compile(r"gate, 30 m|1 m deep, begins 3 m|pass 60 m")
 
 
 @lru_cache(maxsize=8)
-def read(asked: Asked) -> Lift:
-    return read_lift(asked).lift
+def read(asked: LiftRequest) -> Lift:
+    return parse_lift(asked).lift
 
 
 def before(made: Exercise) -> Lift:
@@ -212,9 +212,9 @@ def helping(made: Exercise, seed: int) -> float:
     """The tipping load of every card by our own moments: the right one has most, by far."""
     own = {}
     for card in made.lesson.cards:
-        asked = draw.changed(made.asked, card.words, rng=Random(0))
+        asked = sampling.changed(made.asked, card.words, rng=Random(0))
         text = SLOT.sub(lambda found, asked=asked: str(getattr(asked, found[1])), card.text)
-        own[text] = oracles.tipping(read_lift(asked).lift)
+        own[text] = oracles.tipping(parse_lift(asked).lift)
     ranked = sorted(own, key=lambda each: -own[each])
     assert right(made) == ranked[0]
     assert own[ranked[0]] > own[ranked[1]] * 1.04
@@ -282,7 +282,7 @@ def test_which_side_is_downhill_is_told_rightly() -> None:
 @pytest.mark.parametrize("end", ["front", "back"])
 def test_the_front_axle_where_its_rating_counts(end: str, stance: str) -> None:
     """Lessons lift over the back, where it hardly ever does: here ratings small enough to bite."""
-    asked = Asked(
+    asked = LiftRequest(
         machine="standard-sideshift", end=end, stance=stance, species="Scots pine", length="3 m",
         butt="30 cm", mid="28 cm", top="26 cm", height="1.2 m",
         reach="3.5 m" if end == "back" else "",

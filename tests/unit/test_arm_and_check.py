@@ -9,16 +9,17 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.answers.capacity import plane_gravity, pressure_of, ram_capacity
-from liftcalc.answers.check import check, plate_loads
 from liftcalc.errors import InputError, PoseError
+from liftcalc.evaluation.capacity import plane_gravity, pressure_of, ram_capacity
+from liftcalc.evaluation.check import check, plate_loads
+from liftcalc.factors import RAM_SHARE, STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
 from liftcalc.machines.arm import load_places
+from liftcalc.machines.assembly import back_point, stand, travel_back, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.files import load
-from liftcalc.machines.fitting import attachment
+from liftcalc.machines.joint_limits import JointLimit
+from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine, Plate
-from liftcalc.machines.standing import back_point, stand, travel_back, travel_front
-from liftcalc.machines.stops import Stop
 from liftcalc.physics import written
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point
@@ -32,8 +33,7 @@ from liftcalc.physics.tipping import (
     unit_moment,
 )
 from liftcalc.rigging.sling import Sling
-from liftcalc.rules import RAM_SHARE, STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.helpers import MACHINES, altered, fixed_axle, lift, like, rebuilt
 
@@ -479,7 +479,7 @@ def test_plates_of_the_file() -> None:
 
 def test_a_stop_that_is_not_a_number_is_broken() -> None:
     def broken(needs: Any) -> Any:
-        return Stop(name="stroke", needs=needs, least=1.0, most=2.0).broken
+        return JointLimit(name="stroke", needs=needs, least=1.0, most=2.0).broken
 
     assert list(broken(np.array([0.999, 1.0, 1.5, 2.0, 2.001, math.nan]))) == [
         True, False, False, False, True, True,

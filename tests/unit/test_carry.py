@@ -8,8 +8,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.carry import (
+from liftcalc.errors import InputError
+from liftcalc.evaluation.check import check, reach
+from liftcalc.evaluation.lift import Lift
+from liftcalc.questions.carry_height import (
     CLEAR,
     TURN,
     across,
@@ -21,13 +23,11 @@ from liftcalc.answers.carry import (
     tipping_allowed,
     turn_speeds,
 )
-from liftcalc.answers.check import check, reach
-from liftcalc.answers.lift import Lift
-from liftcalc.answers.turned import Wanted, read_question, tell
-from liftcalc.errors import InputError
-from liftcalc.rigging.taken import Taken
-from liftcalc.site.ground import Site
+from liftcalc.questions.registry import QuestionRequest, parse_question, tell
+from liftcalc.requests.lift import LiftRequest
+from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.helpers import MACHINES, altered, lift
 
@@ -91,7 +91,7 @@ def test_where_nothing_passes_there_is_no_height():
 
 def test_a_log_that_is_drawn_is_not_carried():
     with pytest.raises(InputError, match="lifted whole"):
-        carry_height(lift(end="front", log=LIGHT, taken=Taken(way="drawn")))
+        carry_height(lift(end="front", log=LIGHT, taken=LiftMode(way="drawn")))
 
 
 def test_a_levelled_machine_is_not_level_on_the_move():
@@ -243,12 +243,12 @@ def test_what_does_not_pull_itself_along_is_said():
 
 
 def test_the_question_needs_no_height_and_takes_the_lift_on_the_move():
-    asked = Asked(
+    asked = LiftRequest(
         machine="standard-sideshift", end="front", attachment="pallet forks",
         species="Norway spruce", length="3 m", butt="30 cm", mid="27 cm", top="25 cm",
         speed="3 km/h", turn_radius="6 m",
     )  # fmt: skip
-    question = read_question(Wanted(question="carry"), asked)
+    question = parse_question(QuestionRequest(question="carry"), asked)
     assert question.read.lift.travelling
     assert "height" not in dict(question.read.echoes)
     told = tell(question)

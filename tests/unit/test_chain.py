@@ -7,9 +7,9 @@ from dataclasses import replace
 
 import pytest
 
-from liftcalc.answers.chain import chain_place
-from liftcalc.answers.check import check
 from liftcalc.errors import InputError
+from liftcalc.evaluation.check import check
+from liftcalc.questions.chain_place import chain_place
 from liftcalc.rigging.sling import BALANCE_MISS, Sling
 from tests.helpers import lift
 

@@ -8,12 +8,12 @@ from dataclasses import replace
 
 import pytest
 
-from liftcalc.answers.check import check
-from liftcalc.answers.compare import EndPlan, Place, Room, compare, unchecked_of
-from liftcalc.answers.compare_asked import CompareAsked, read_compare
-from liftcalc.answers.underside import with_underside
 from liftcalc.errors import InputError
-from liftcalc.site.bearing import ground
+from liftcalc.evaluation.check import check
+from liftcalc.questions.compare import EndPlan, Place, Room, compare, unchecked_of
+from liftcalc.questions.underside import with_underside
+from liftcalc.requests.compare import CompareRequest, parse_compare
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from tests.helpers import MACHINES, lift, load
 
@@ -181,7 +181,7 @@ def test_ground_and_chain_are_among_what_must_be_true():
     assert any("kN under the" in each for each in unsaid)
     both = found(ground=ground("firm clay"), mat=1.5)
     feet = [
-        foot for each in both.back.places for foot in each.outcome.answer.footing.feet
+        foot for each in both.back.places for foot in each.outcome.answer.ground_forces.feet
         if "stabiliser" in foot.name
     ]  # fmt: skip
     # Firm clay: 1500 lb/ft², 71.8 kPa, in IBC 1806.2.
@@ -202,7 +202,7 @@ def test_a_distance_that_is_not_kept_is_no_lack_of_kilograms():
     assert "lacks" not in both.reason
 
 
-ASKED = CompareAsked(
+ASKED = CompareRequest(
     machine="standard-sideshift", species="european larch", length="3 m", butt="36 cm",
     top="30 cm", pick_height="0.1 m", pick_reach="3.3 m", set_height="1 m",
     back_attachment="lifting hook", front_attachment="pallet forks",
@@ -210,7 +210,7 @@ ASKED = CompareAsked(
 
 
 def test_what_is_typed_is_what_is_compared():
-    read = read_compare(
+    read = parse_compare(
         replace(ASKED, set_slew="40 deg", front_tilt="5 deg", back_stance="wheels", slope="3 deg",
                 uphill="0 deg", bunk_width="2 m", back_open_width="1 m", pressure="180 bar")
     )  # fmt: skip
@@ -228,12 +228,12 @@ def test_what_is_typed_is_what_is_compared():
     assert {each.lift.gauge for each in (read.front, read.back)} == {180e5}
     for each in (read.front, read.back):
         assert each.lift.site.slope == pytest.approx(math.radians(3))
-    assert read_compare(ASKED).bunk is None
+    assert parse_compare(ASKED).bunk is None
 
 
 def test_every_fault_is_told_once_under_the_name_of_its_option():
     with pytest.raises(InputError) as caught:
-        read_compare(
+        parse_compare(
             replace(ASKED, species="", pick_height="", pick_reach="3", set_slew="400 deg",
                     bunk_width="wide")
         )  # fmt: skip

@@ -12,22 +12,22 @@ import numpy as np
 import pytest
 from matplotlib.path import Path as Ring
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import read_lift
-from liftcalc.answers.check import check
-from liftcalc.answers.demo import DEMO
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
+from liftcalc.factors import CAUTION
 from liftcalc.figures.balance import balance
-from liftcalc.figures.look import LOOKS, TONES
-from liftcalc.figures.paint import figure
 from liftcalc.figures.plan import plan
+from liftcalc.figures.renderer import figure
 from liftcalc.figures.scene import Disc, Label, Path, Scene, extent, hatching
 from liftcalc.figures.side import side
+from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
 from liftcalc.physics.tipping import unit_moment
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import parse_lift
 from liftcalc.rigging.sling import Sling
-from liftcalc.rules import CAUTION
-from liftcalc.site.ground import Site
+from liftcalc.site.site import Site
 from tests.drawn import answer, assert_fits, drawings
 from tests.helpers import MACHINES, lift, span, tried
 
@@ -45,7 +45,7 @@ def every_attachment() -> list[tuple[str, str, str, str]]:
 
 @pytest.fixture(scope="module")
 def demo() -> Answer:
-    return check(read_lift(DEMO).lift)
+    return check(parse_lift(DEMO).lift)
 
 
 def length_of(path: Path) -> float:
@@ -318,12 +318,12 @@ class TestRenderers:
 
     def test_no_pyplot_and_no_matplotlib_for_the_page(self):
         code = (
-            "import sys; from liftcalc.answers.asked import read_lift;"
-            "from liftcalc.answers.demo import DEMO; from liftcalc.answers.check import check;"
+            "import sys; from liftcalc.requests.lift import read_lift;"
+            "from liftcalc.requests.demo import DEMO; from liftcalc.evaluation.check import check;"
             "from liftcalc.figures.side import side; from liftcalc.figures.svg import svg;"
             "scene = side(check(read_lift(DEMO).lift)); svg(scene);"
             "assert 'matplotlib' not in sys.modules;"
-            "from liftcalc.figures.paint import figure; figure(scene);"
+            "from liftcalc.figures.renderer import figure; figure(scene);"
             "assert 'matplotlib.pyplot' not in sys.modules"
         )
         subprocess.run([sys.executable, "-c", code], check=True)

@@ -9,31 +9,31 @@ import numpy as np
 import pytest
 from matplotlib.path import Path as Ring
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import read_lift
-from liftcalc.answers.check import check
-from liftcalc.answers.demo import DEMO
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
+from liftcalc.factors import CAUTION
 from liftcalc.figures.hanging import hanging
-from liftcalc.figures.look import LOOKS
-from liftcalc.figures.onepage import one_page
+from liftcalc.figures.page_layout import one_page
 from liftcalc.figures.plan import plan
 from liftcalc.figures.scene import Scene, extent
 from liftcalc.figures.side import side
+from liftcalc.figures.styles import LOOKS
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import parse_lift
+from liftcalc.rigging.lift_mode import WAYS, LiftMode
 from liftcalc.rigging.sling import Sling
-from liftcalc.rigging.taken import WAYS, Taken
-from liftcalc.rules import CAUTION
-from liftcalc.site.bearing import ground
-from liftcalc.site.ground import Site
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
+from liftcalc.site.site import Site
 from tests.drawn import answer, assert_fits, drawings
 from tests.helpers import MACHINES, span, tried
 
 
 @pytest.fixture(scope="module")
 def demo() -> Answer:
-    return check(read_lift(DEMO).lift)
+    return check(parse_lift(DEMO).lift)
 
 
 STANCES = {"back": ("wheels", "stabilisers", "stabilisers and bucket"),
@@ -62,7 +62,7 @@ def test_every_stance_and_way_of_taking_a_log_fits_the_sheet(machine, end):
         request = {"height": 0.35 * span(load(machine)), "slew": 0.9} if end == "back" else {}
         request |= {
             "stance": stance, "site": site, "sling": sling, "hazards": NEAR,
-            "taken": Taken(way=way), "ground": ground("firm clay"),
+            "taken": LiftMode(way=way), "ground": ground("firm clay"),
             "mat": (None, 0.9)[number % 2], "swing": (0.0, 0.1, 1.5)[number % 3],
         }  # fmt: skip
         made = tried(lambda request=request: answer(machine, end, tool, **request))
@@ -97,10 +97,10 @@ class TestForcesOfTheGround:
         for made in self.some():
             for scene in (side(made), plan(made)):
                 worst, settled = boxes_of(scene, "worst force"), boxes_of(scene, "force")
-                assert set(worst) == {foot.name for foot in made.footing.feet}
-                longest = max(foot.worst for foot in made.footing.feet)
+                assert set(worst) == {foot.name for foot in made.ground_forces.feet}
+                longest = max(foot.worst for foot in made.ground_forces.feet)
                 scale = max(top - low for *_, low, top in worst.values()) / longest
-                for foot in made.footing.feet:
+                for foot in made.ground_forces.feet:
                     *_, low, top = worst[foot.name]
                     assert top - low == pytest.approx(scale * foot.worst)
                     if foot.force > 1:
@@ -113,7 +113,7 @@ class TestForcesOfTheGround:
         ):
             scene = side(made, system=system)
             ((_, _, low, top),) = (boxes_of(scene, "scale")["ruler"],)
-            foot = max(made.footing.feet, key=lambda each: each.worst)
+            foot = max(made.ground_forces.feet, key=lambda each: each.worst)
             *_, start, end = boxes_of(scene, "worst force")[foot.name]
             unit = "kN" if system == "metric" else "lbf"
             (said,) = [each.text for each in scene.labels if each.text.endswith(f" {unit}")]
@@ -125,14 +125,14 @@ class TestForcesOfTheGround:
             bases = {low for *_, low, _ in boxes_of(side(made), "worst force").values()}
             assert len(bases) == 1
             seen = boxes_of(plan(made), "worst force")
-            for foot in made.footing.feet:
+            for foot in made.ground_forces.feet:
                 *_, low, top = seen[foot.name]
                 assert (low > foot.at[1]) == (foot.at[1] > 0) == (top > foot.at[1])
 
     def test_every_figure_is_rounded_up(self):
         for made in self.some():
             words = [label.text for label in plan(made).labels]
-            for foot in made.footing.feet:
+            for foot in made.ground_forces.feet:
                 tenths = math.ceil(foot.force / 100 - 1e-9) / 10
                 assert any(each in (f"{tenths:.1f} kN", "light") for each in words)
                 if foot.pressure is not None:
@@ -145,7 +145,9 @@ class TestForcesOfTheGround:
                    stance="stabilisers and bucket", sling=Sling(length=6.0))
             for slew in (0.8, -1.3)
         ]  # fmt: skip
-        light = [(each, foot) for each in made for foot in each.footing.feet if foot.force <= 1]
+        light = [
+            (each, foot) for each in made for foot in each.ground_forces.feet if foot.force <= 1
+        ]
         assert [foot.name for _, foot in light] == ["right bucket corner", "left bucket corner"]
         for made, foot in light:
             for scene in (side(made), plan(made)):
@@ -155,7 +157,7 @@ class TestForcesOfTheGround:
     def test_a_machine_that_tips_has_no_bars_and_says_so(self):
         heavy = {"species": "English oak", "length": "8 m", "mid": "95 cm"}
         made = answer("small-tractor", "back", "lifting hook", log=heavy, sling=Sling(length=6.0))
-        assert not made.footing.stands
+        assert not made.ground_forces.stands
         for scene in (side(made), plan(made)):
             assert not scene.find("force")
             assert not scene.find("worst force")
@@ -165,7 +167,7 @@ class TestForcesOfTheGround:
     def test_what_feet_bear_on_is_to_scale_and_under_them(self):
         for made in self.some():
             drawn = boxes_of(plan(made), "bearing") | boxes_of(plan(made), "mat")
-            for foot in made.footing.feet:
+            for foot in made.ground_forces.feet:
                 left, right, bottom, top = drawn[foot.name]
                 assert (right - left) * (top - bottom) == pytest.approx(foot.area)
                 assert left < foot.at[0] < right
@@ -176,8 +178,8 @@ class TestForcesOfTheGround:
         assert LOOKS["plate"].dash
         for made in self.some():
             drawn = boxes_of(plan(made), "plate")
-            assert len(drawn) == len(made.footing.feet)
-            for foot in made.footing.feet:
+            assert len(drawn) == len(made.ground_forces.feet)
+            for foot in made.ground_forces.feet:
                 left, right, bottom, top = drawn[foot.name]
                 area = (right - left) * (top - bottom)
                 assert foot.worst / area == pytest.approx(made.lift.ground.allowed)
@@ -246,7 +248,7 @@ class TestTheLogAlongItsLength:
         for end, up in itertools.product(("butt", "top"), (2.6, 3.2)):
             made = answer(
                 "standard-sideshift", "back", "lifting hook", reach=3.0, height=up,
-                taken=Taken(way="one end", ground_end=end),
+                taken=LiftMode(way="one end", ground_end=end),
             )  # fmt: skip
             butt, top, corners = ends_of(made)
             rests = butt if end == "butt" else top
@@ -264,7 +266,7 @@ class TestTheLogAlongItsLength:
 
     def test_a_drawn_log_lies_on_the_ground_with_its_line_to_the_hook(self):
         made = answer("standard-sideshift", "back", "lifting hook", reach=3.0, height=1.0,
-                      taken=Taken(way="drawn"))  # fmt: skip
+                      taken=LiftMode(way="drawn"))  # fmt: skip
         butt, top, corners = ends_of(made)
         log = made.lift.log
         assert butt[1] == pytest.approx(log.butt_diameter / 2, abs=0.01)
@@ -318,7 +320,7 @@ class TestTheSite:
         # Uphill seen along the machine: the slope times the cosine of its heading.
         rise = math.tan(0.1) * math.cos(2.5)
         assert (z1 - z0) / (x1 - x0) == pytest.approx(rise)
-        under = {foot.at[0]: z0 + rise * (foot.at[0] - x0) for foot in made.footing.feet}
+        under = {foot.at[0]: z0 + rise * (foot.at[0] - x0) for foot in made.ground_forces.feet}
         assert max(under.values()) == pytest.approx(0.0)
         packed = boxes_of(scene, "packing")
         assert packed["packing"][3] == 0.0
@@ -347,7 +349,7 @@ class TestTheSite:
         out = np.array([-math.cos(lifted.slew), math.sin(lifted.slew)])
         assert (wires - axis) @ out == pytest.approx(np.full(len(wires), 6.0))
         edge = np.array(scene.find("hazard", "edge")[0].points)
-        last = min(foot.at[0] for foot in made.footing.feet)
+        last = min(foot.at[0] for foot in made.ground_forces.feet)
         assert edge[:, 0] == pytest.approx(np.full(len(edge), last - 2.0))
         words = [label.text for label in scene.labels]
         assert {"wires 6.00 m", "edge 2.00 m off, 1.50 m deep"} <= set(words)
@@ -369,7 +371,7 @@ class TestOneSheetOfPaper:
             answer("standard-sideshift", "back", "lifting hook", site=Site(slope=0.1, heading=1.0),
                    stance="stabilisers and bucket", mat=0.8, **full),
             answer("small-tractor", "front", "multi-purpose jaw bucket", travelling=True),
-            answer("standard-sideshift", "back", "lifting hook", taken=Taken(way="one end")),
+            answer("standard-sideshift", "back", "lifting hook", taken=LiftMode(way="one end")),
         ):  # fmt: skip
             sheet = one_page(made, system=system)
             assert sheet.get_size_inches() * 25.4 == pytest.approx([210, 297])
@@ -398,7 +400,7 @@ class TestOneSheetOfPaper:
         said = " ".join(said.replace("·", " ").split())
         for text in (*made.unchecked, *made.warnings, CAUTION, made.verdict, made.governs):
             assert " ".join(text.split()) in said
-        for foot in made.footing.feet:
+        for foot in made.ground_forces.feet:
             assert f"{foot.name} {math.ceil(foot.force / 100 - 1e-9) / 10:.1f} kN" in said
         for each in made.criteria:
             assert each.name in said

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from liftcalc.physics.forms import Form, about, load_at_failure
 from liftcalc.physics.tipping import Line, Support, unit_moment
+from liftcalc.physics.wrench import WrenchFunctional, about, load_at_failure
 
 G = 9.80665
 seeds = st.integers(0, 10**6)
@@ -25,7 +25,7 @@ def some(rng: np.random.Generator) -> tuple[float, float, float]:
 def test_a_form_counts_a_force_and_its_moment(seed: int) -> None:
     """By vectors: force · F + moment · (r × F)."""
     rng = np.random.default_rng(seed)
-    form = Form(force=some(rng), moment=some(rng))
+    form = WrenchFunctional(force=some(rng), moment=some(rng))
     at, gravity = some(rng), some(rng)
     wanted = np.dot(form.force, gravity) + np.dot(form.moment, np.cross(at, gravity))
     x, y, z = at
@@ -39,7 +39,7 @@ def test_a_form_counts_a_force_and_its_moment(seed: int) -> None:
 @given(seeds, st.floats(-3, 3))
 def test_forms_add(seed: int, times: float) -> None:
     rng = np.random.default_rng(seed)
-    one, two = (Form(force=some(rng), moment=some(rng)) for _ in range(2))
+    one, two = (WrenchFunctional(force=some(rng), moment=some(rng)) for _ in range(2))
     (x, y, z), gravity = some(rng), some(rng)
     parts = [each.unit(x=x, y=y, z=z, gravity=gravity) for each in (one, two)]
     both = one.plus(two, times).unit(x=x, y=y, z=z, gravity=gravity)
@@ -64,7 +64,7 @@ def test_a_plank_on_two_trestles_by_hand() -> None:
     form = about(Line(name="over the near trestle", start=right, end=left))
     down = (0.0, 0.0, -G)
     over = form.unit(x=4.0, y=0.0, z=0.0, gravity=(0.0, 0.0, -1.0))
-    carried = Form().plus(form, 1.0 / over)
+    carried = WrenchFunctional().plus(form, 1.0 / over)
     assert carried.unit(x=1.0, y=0.3, z=2.0, gravity=down) == pytest.approx(G / 4)
     assert carried.unit(x=4.0, y=0.0, z=0.0, gravity=down) == pytest.approx(G)
     assert carried.unit(x=-1.0, y=0.0, z=0.0, gravity=down) == pytest.approx(-G / 4)
@@ -74,7 +74,7 @@ def test_a_plank_on_two_trestles_by_hand() -> None:
 def test_a_weight_that_leans_counts_as_its_worst_lean(seed: int, swing: float) -> None:
     """Against the weight turned every way up to the swing, and never above hanging still."""
     rng = np.random.default_rng(seed)
-    form = Form(force=some(rng), moment=some(rng))
+    form = WrenchFunctional(force=some(rng), moment=some(rng))
     (x, y, z), gravity = some(rng), np.array(some(rng))
     found = form.unit(x=x, y=y, z=z, gravity=tuple(gravity), swing=swing)
     per_force = np.array(form.per_force(x=x, y=y, z=z))

@@ -6,17 +6,17 @@ import math
 
 import pytest
 
-from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.check import check
+from liftcalc.evaluation.check import check
 from liftcalc.physics.tipping import swinging_unit_moment, unit_moment
+from liftcalc.requests.lift import LiftRequest, parse_lift
 
 ASKED = {
-    "back": Asked(
+    "back": LiftRequest(
         machine="standard-sideshift", end="back", attachment="log grab with rotator",
         species="European larch", length="3 m", butt="40 cm", top="35 cm", reach="3.4 m",
         height="3 m", slew="70 deg", swing="8 deg",
     ),
-    "front": Asked(
+    "front": LiftRequest(
         machine="standard-sideshift", end="front", attachment="front log grab with rotator",
         species="European larch", length="3 m", butt="40 cm", top="35 cm", height="2.4 m",
         swing="8 deg",
@@ -26,7 +26,7 @@ ASKED = {
 
 @pytest.mark.parametrize("end", ASKED)
 def test_a_swinging_grab_counts_as_load(end: str) -> None:
-    answer = check(read_lift(ASKED[end]).lift)
+    answer = check(parse_lift(ASKED[end]).lift)
     reached, tool = answer.reached, answer.lift.tool
     x, y, z = reached.load
     for each in reached.lines:

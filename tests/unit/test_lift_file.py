@@ -12,22 +12,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from liftcalc.answers import lift_file
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.demo import DEMO
 from liftcalc.errors import InputError
+from liftcalc.factors import CAUTION
 from liftcalc.machines.files import shipped_names
-from liftcalc.rules import CAUTION
+from liftcalc.requests import lift_file
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import LiftRequest
 from tests.cli.test_check import answer, run
 
 WORDS = st.text(max_size=lift_file.LONGEST)
 ASKED = st.builds(
-    Asked,
+    LiftRequest,
     **{
         each.name: st.booleans()
         if isinstance(each.default, bool)
         else st.just(each.default) | WORDS
-        for each in fields(Asked)
+        for each in fields(LiftRequest)
     },
 )
 
@@ -39,12 +39,12 @@ def refused(text: str) -> str:
 
 
 @given(ASKED)
-def test_a_file_gives_back_every_word(asked: Asked) -> None:
+def test_a_file_gives_back_every_word(asked: LiftRequest) -> None:
     assert lift_file.read(lift_file.write(asked)) == asked
 
 
 @given(ASKED, st.sampled_from(shipped_names()))
-def test_an_address_gives_back_every_word(asked: Asked, machine: str) -> None:
+def test_an_address_gives_back_every_word(asked: LiftRequest, machine: str) -> None:
     asked = replace(asked, machine=machine)
     address = urlencode(lift_file.parameters(asked))
     assert lift_file.from_parameters(dict(parse_qsl(address, keep_blank_values=True))) == asked
@@ -99,7 +99,7 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     for each in (text, f"lift-file = 1\n{text}"):
         # Anything else that is raised is a failure.
         with suppress(InputError):
-            assert isinstance(lift_file.read(each), Asked)
+            assert isinstance(lift_file.read(each), LiftRequest)
 
 
 def test_a_link_never_names_a_file_of_this_computer(tmp_path: Path) -> None:
@@ -111,7 +111,7 @@ def test_a_link_never_names_a_file_of_this_computer(tmp_path: Path) -> None:
         assert "a link" in str(told.value)
         assert "kept to myself" not in str(told.value)
         with pytest.raises(InputError):
-            lift_file.parameters(Asked(machine=name))
+            lift_file.parameters(LiftRequest(machine=name))
 
 
 @pytest.mark.parametrize(

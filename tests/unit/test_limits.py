@@ -7,25 +7,27 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from liftcalc.answers.asked import Asked
-from liftcalc.answers.cells import blocks, commonest
-from liftcalc.answers.coarse import coarse
-from liftcalc.answers.export import csv_text, json_text, read_csv, read_json, table_of
-from liftcalc.answers.limits import Steps, heaviest, limits_back, limits_front
-from liftcalc.answers.limits_asked import GridAsked, read_limits
-from liftcalc.answers.limits_doubts import limits_doubts
 from liftcalc.errors import InputError
+from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
-from liftcalc.rules import CAUTION
+from liftcalc.maps.cell_bounds import blocks, commonest
+from liftcalc.maps.downsampling import coarse
+from liftcalc.maps.export import csv_text, json_text, read_csv, read_json, table_of
+from liftcalc.maps.limits import Steps, heaviest, limits_back, limits_front
+from liftcalc.maps.warnings import limits_warnings
+from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.limits import GridRequest, parse_limits
 from tests.helpers import LARCH, lift
 
-BACK = Asked(machine="standard-sideshift", end="back", attachment="lifting hook", slew="40 deg")
-FRONT = Asked(machine="standard-sideshift", end="front")
+BACK = LiftRequest(
+    machine="standard-sideshift", end="back", attachment="lifting hook", slew="40 deg"
+)
+FRONT = LiftRequest(machine="standard-sideshift", end="front")
 LOG = {"species": "European larch", "length": "4.2 m", "mid": "49 cm"}
 
 
 def test_without_a_log_only_loads_are_mapped_and_the_stand_in_is_said():
-    read = read_limits(BACK)
+    read = parse_limits(BACK)
     assert not read.for_log
     lifted = read.reads[0].lift
     assert lifted.reach is None
@@ -34,19 +36,19 @@ def test_without_a_log_only_loads_are_mapped_and_the_stand_in_is_said():
     assert "sling" not in said
     names = {name for name, _ in read.reads[0].echoes}
     assert not names & {"species", "length", "mid", "reach", "height", "bark"}
-    carried = read_limits(replace(FRONT, attachment="pallet forks"))
+    carried = parse_limits(replace(FRONT, attachment="pallet forks"))
     assert "stand-in 4 m long and 50 cm thick" in " ".join(carried.reads[0].lift.assumed)
 
 
 def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
     bare, logged = (
-        limits_back(read_limits(each).reads[0].lift).side.allowed
+        limits_back(parse_limits(each).reads[0].lift).side.allowed
         for each in (BACK, replace(BACK, **LOG))
     )
     np.testing.assert_array_equal(bare, logged)
     fork = replace(FRONT, attachment="pallet forks", **LOG)
     short, long = (
-        limits_front(read_limits(replace(fork, length=length)).reads[0].lift)
+        limits_front(parse_limits(replace(fork, length=length)).reads[0].lift)
         for length in ("2 m", "7 m")
     )
     assert np.nanmin(long.allowed) < np.nanmin(short.allowed)
@@ -54,16 +56,16 @@ def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
 
 def test_a_log_half_described_is_a_fault_and_all_faults_come_together():
     with pytest.raises(InputError) as caught:
-        read_limits(
+        parse_limits(
             replace(BACK, species="European larch", slew="40"),
-            GridAsked(reach_step="3 m", slew_step="0.1 deg", lowest="half"),
+            GridRequest(reach_step="3 m", slew_step="0.1 deg", lowest="half"),
         )
     fields = {fault.field for fault in caught.value.faults}
     assert {"length", "slew", "reach-step", "slew-step", "lowest"} <= fields
 
 
 def test_at_the_front_every_attachment_and_lift_point_is_read_once():
-    read = read_limits(FRONT)
+    read = parse_limits(FRONT)
     found = {(x.lift.tool.name, x.lift.point.name) for x in read.reads}
     tools = [x for x in load("standard-sideshift").attachment if x.end == "front"]
     assert found == {(tool.name, point.name) for tool in tools for point in tool.lift_point}
@@ -113,9 +115,9 @@ def test_the_heaviest_log_of_a_cell_just_passes():
 
 
 def maps():
-    read = read_limits(replace(BACK, **LOG))
+    read = parse_limits(replace(BACK, **LOG))
     back = limits_back(read.reads[0].lift, steps=Steps(reach=0.25, height=0.25))
-    front = read_limits(replace(FRONT, attachment="pallet forks"))
+    front = parse_limits(replace(FRONT, attachment="pallet forks"))
     curve = limits_front(front.reads[0].lift)
     return {
         "side": table_of(back.side, echoes=read.reads[0].echoes),
@@ -200,6 +202,6 @@ def test_larger_cells_never_say_more_than_the_smaller_ones_in_them():
 
 def test_doubts_name_what_is_assumed_and_what_is_not_checked():
     asked = lift("standard-sideshift", reach=None, height=1.0, stance="wheels", log=LARCH)
-    said = " ".join(limits_doubts(limits_back(asked).side))
+    said = " ".join(limits_warnings(limits_back(asked).side))
     for words in ("without stabilisers", "invented class", "Not checked here", "No plate"):
         assert words in said

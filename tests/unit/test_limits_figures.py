@@ -13,20 +13,20 @@ import pytest
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 
-from liftcalc.answers.check import check
-from liftcalc.answers.limits import limits_back, limits_front
 from liftcalc.errors import InputError
-from liftcalc.figures.around import around
+from liftcalc.evaluation.check import check
+from liftcalc.factors import CAUTION
 from liftcalc.figures.contours import Field, region
 from liftcalc.figures.curves import curves
 from liftcalc.figures.envelope import envelope
 from liftcalc.figures.saving import KINDS, picture
 from liftcalc.figures.sheet import BANDS, levels
+from liftcalc.figures.slew_map import around
 from liftcalc.figures.waterfall import waterfall
-from liftcalc.machines.standing import back_point
+from liftcalc.machines.assembly import back_point
+from liftcalc.maps.limits import limits_back, limits_front
 from liftcalc.physics.plane import Point
-from liftcalc.rigging.taken import Taken
-from liftcalc.rules import CAUTION
+from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.hazards import Hazards
 from liftcalc.units import POUND
 from tests.helpers import lift
@@ -207,7 +207,7 @@ def test_steps_survive_criteria_that_no_load_decides(back):
 
 
 def test_steps_of_a_log_raised_by_one_end_say_how_much_of_it_is_borne(back):
-    made = check(replace(back.lift, taken=Taken(way="one end")))
+    made = check(replace(back.lift, taken=LiftMode(way="one end")))
     said = words(waterfall(made))
     share = math.ceil(100 * made.lift.pull.share)
     assert f"on {share} % of the log" in said
@@ -221,7 +221,7 @@ def test_figures_do_not_go_through_pyplot():
     import sys
 
     code = (
-        "import sys, liftcalc.figures.envelope, liftcalc.figures.around, liftcalc.figures.curves,"
+        "import sys, liftcalc.figures.envelope, liftcalc.figures.slew_map, liftcalc.figures.curves,"
         "liftcalc.figures.waterfall, liftcalc.figures.saving;"
         "sys.exit('matplotlib.pyplot' in sys.modules)"
     )

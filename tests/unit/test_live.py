@@ -9,10 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from liftcalc.answers.check import check
-from liftcalc.answers.live import ACROSS, LiveCurve, LiveGrid, live_grid
+from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load
-from liftcalc.web.instrument import WORDS, HookPoint, made_grid, payload, read_point, verdicts
+from liftcalc.maps.drag_grid import ACROSS, LiveCurve, LiveGrid, live_grid
+from liftcalc.web.hook_widget import WORDS, HookPoint, made_grid, payload, read_point, verdicts
 from tests.helpers import MACHINES, lift
 
 FITTINGS = [

@@ -12,14 +12,14 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.answers.capacity import ram_capacity
+from liftcalc.evaluation.capacity import ram_capacity
 from liftcalc.machines.arm import Arm, angle_range
+from liftcalc.machines.assembly import MachineState, back_point, pressed_front, stand, travel_front
 from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.files import load
-from liftcalc.machines.fitting import attachment
 from liftcalc.machines.front_arm import front_arm, reach_front
+from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import LiftPoint, Machine
-from liftcalc.machines.standing import Standing, back_point, pressed_front, stand, travel_front
 from liftcalc.physics.joints import load_at_stall
 from liftcalc.physics.plane import Point, place
 from liftcalc.units import G0
@@ -197,7 +197,7 @@ def upward(machine: Machine, arm: Arm, at: Point) -> float:
     return np.minimum.reduce([np.asarray(each) for each in found])
 
 
-def travel_stand(machine: Machine, front: Arm, back: Arm) -> Standing:
+def travel_stand(machine: Machine, front: Arm, back: Arm) -> MachineState:
     return stand(machine, front=front, back=back, slew=0.0, sideshift=0.0, stance="wheels")
 
 

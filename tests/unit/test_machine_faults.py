@@ -10,8 +10,8 @@ import pytest
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import load, parse, shipped_folder
-from liftcalc.machines.fitting import attachment, lift_point
-from liftcalc.machines.soundness import sound
+from liftcalc.machines.lookup import attachment, lift_point
+from liftcalc.machines.validation import sound
 from tests.helpers import MACHINES
 
 SIDESHIFT = (shipped_folder() / "standard-sideshift.toml").read_text(encoding="utf-8")

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
-from liftcalc.site.bearing import GROUNDS
+from liftcalc.site.ground import GROUNDS
 from liftcalc.site.motion import (
     FRICTION,
     Motion,

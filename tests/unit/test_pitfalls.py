@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from liftcalc.answers.answer import Answer
-from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.check import check
 from liftcalc.errors import InputError
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load
-from liftcalc.machines.soundness import sound
+from liftcalc.machines.validation import sound
+from liftcalc.requests.lift import LiftRequest, parse_lift
 from tests.helpers import altered, rebuilt
 
 OAK = {
@@ -24,7 +24,7 @@ BACK = OAK | {"end": "back", "reach": "3.5 m", "height": "2 m"}
 
 
 def told(**words: Any) -> Answer:
-    return check(read_lift(Asked(**words)).lift)
+    return check(parse_lift(LiftRequest(**words)).lift)
 
 
 def needs(answer: Answer, name: str) -> tuple[float, float]:
@@ -127,7 +127,7 @@ def test_a_pressed_bucket_of_unknown_size_is_named():
             )
         }
     )
-    lift = read_lift(Asked(**BACK, stance="stabilisers and bucket", ground="firm clay")).lift
+    lift = parse_lift(LiftRequest(**BACK, stance="stabilisers and bucket", ground="firm clay")).lift
     tools = {each.name: each for each in bare.attachment}
     made = check(replace(lift, machine=bare, other_tool=tools[lift.other_tool.name]))
     assert any("contact_length" in each for each in made.unchecked)

@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 
-from liftcalc.physics.forms import load_at_failure
 from liftcalc.physics.reactions import Contact, settle, worst_force, wrench
 from liftcalc.physics.tipping import ring
+from liftcalc.physics.wrench import load_at_failure
 
 SQUARE = tuple(Contact(name=f"{x} {y}", x=x, y=y) for x in (1.0, -1.0) for y in (1.0, -1.0))
 LEVEL = (0.0, 0.0, -1.0)

@@ -12,6 +12,7 @@ from liftcalc.errors import InputError
 from liftcalc.physics import written
 from liftcalc.rigging.gear import Gear, missing, ratings, single_leg
 from liftcalc.rigging.grip import FRICTION, GRIP_SAFETY, along_share, hold, load_held, reserve
+from liftcalc.rigging.lift_mode import CHOKE_IN, STEEPEST_TRAIL, LiftMode, moves, pull
 from liftcalc.rigging.sling import (
     BALANCE_MISS,
     Sling,
@@ -20,7 +21,6 @@ from liftcalc.rigging.sling import (
     level_window,
     two_point_shares,
 )
-from liftcalc.rigging.taken import CHOKE_IN, STEEPEST_TRAIL, Taken, moves, pull
 from liftcalc.sources import SOURCES
 from liftcalc.units import G0
 
@@ -311,7 +311,7 @@ def test_one_end_raised_by_vector_equilibrium(degrees: int, end: str) -> None:
     angle = math.radians(degrees)
     turn = np.array([[math.cos(angle), -math.sin(angle)], [math.sin(angle), math.cos(angle)]])
     ours = pull(
-        Taken(way="one end", ground_end=end, hook_at=5.6), log_length=length, cog_from_butt=butt,
+        LiftMode(way="one end", ground_end=end, hook_at=5.6), log_length=length, cog_from_butt=butt,
         diameter=2 * radius,
     )  # fmt: skip
     thin = []
@@ -338,20 +338,22 @@ def test_one_end_raised_by_vector_equilibrium(degrees: int, end: str) -> None:
 
 def test_one_end_by_default_is_choked_short_of_the_end() -> None:
     log = {"log_length": 6.0, "cog_from_butt": 2.7, "diameter": 0.4}
-    ours = pull(Taken(way="one end"), **log)
+    ours = pull(LiftMode(way="one end"), **log)
     assert ours.share == pytest.approx((3.3 + 0.12 + 0.2) / (6.0 - CHOKE_IN))
     assert ours.lean == 0.0
-    whole = pull(Taken(), **log)
+    whole = pull(LiftMode(), **log)
     assert (whole.share, whole.lean, whole.resting) == (1.0, 0.0, 0.0)
-    bedded = pull(Taken(way="one end", breakout=2.0), **log)
+    bedded = pull(LiftMode(way="one end", breakout=2.0), **log)
     assert bedded.share == pytest.approx(2 * ours.share)
 
 
 def test_hooked_short_of_the_balance_point_the_whole_log_hangs() -> None:
-    ours = pull(Taken(way="one end", hook_at=2.0), log_length=6.0, cog_from_butt=2.7, diameter=0.4)
+    ours = pull(
+        LiftMode(way="one end", hook_at=2.0), log_length=6.0, cog_from_butt=2.7, diameter=0.4
+    )
     assert ours.share == 1.0
     assert pull(
-        Taken(way="one end", hook_at=2.0, breakout=1.5), log_length=6.0, cog_from_butt=2.7,
+        LiftMode(way="one end", hook_at=2.0, breakout=1.5), log_length=6.0, cog_from_butt=2.7,
         diameter=0.4,
     ).share == pytest.approx(1.5)  # fmt: skip
 
@@ -392,7 +394,7 @@ def test_a_drawn_log_never_pulls_more_than_told(friction: float, slope: float) -
     """Any trail up to the steepest, any slope up to the one asked, any miss, thick or thin."""
     length, butt, hook = 6.0, 2.7, 5.7
     ours = pull(
-        Taken(way="drawn, one end up", drag_friction=friction), log_length=length,
+        LiftMode(way="drawn, one end up", drag_friction=friction), log_length=length,
         cog_from_butt=butt, diameter=0.4, slope=slope,
     )  # fmt: skip
     sizes = []
@@ -419,20 +421,20 @@ def test_a_drawn_log_never_pulls_more_than_told(friction: float, slope: float) -
 def test_a_log_drawn_flat() -> None:
     """Level: friction alone. Uphill: μ·cos s + sin s. Steeper than the worst: as the worst."""
     log = {"log_length": 6.0, "cog_from_butt": 2.7, "diameter": 0.4}
-    level = pull(Taken(way="drawn", drag_friction=0.7), **log)
+    level = pull(LiftMode(way="drawn", drag_friction=0.7), **log)
     assert (level.share, level.up) == (pytest.approx(0.7), 0.0)
     assert level.lean == pytest.approx(math.pi / 2)
-    up = pull(Taken(way="drawn", drag_friction=0.7), slope=0.3, **log)
+    up = pull(LiftMode(way="drawn", drag_friction=0.7), slope=0.3, **log)
     assert up.share == pytest.approx(0.7 * math.cos(0.3) + math.sin(0.3))
-    assert pull(Taken(way="drawn", drag_friction=0.7), slope=-0.3, **log).share == level.share
-    steep = pull(Taken(way="drawn", drag_friction=2.0), slope=1.2, **log)
+    assert pull(LiftMode(way="drawn", drag_friction=0.7), slope=-0.3, **log).share == level.share
+    steep = pull(LiftMode(way="drawn", drag_friction=2.0), slope=1.2, **log)
     assert steep.share == pytest.approx(math.sqrt(5))
 
 
 @pytest.mark.parametrize("raised", [0.0, 0.8, 3.0])
 def test_the_hook_moves_as_on_a_circle(raised: float) -> None:
     found = moves(
-        Taken(way="one end", hook_at=5.0), log_length=6.0, cog_from_butt=2.7, diameter=0.4,
+        LiftMode(way="one end", hook_at=5.0), log_length=6.0, cog_from_butt=2.7, diameter=0.4,
         raised=raised, mass=900.0,
     )  # fmt: skip
     assert (5.0 - found.sideways) ** 2 + raised**2 == pytest.approx(25.0)
@@ -450,15 +452,15 @@ def test_the_hook_moves_as_on_a_circle(raised: float) -> None:
 )  # fmt: skip
 def test_a_way_of_taking_that_is_none_is_refused(taken: dict[str, float]) -> None:
     with pytest.raises(InputError):
-        Taken(**taken)
+        LiftMode(**taken)
 
 
 def test_hooks_off_the_log_and_logs_upright_are_refused() -> None:
     log = {"log_length": 6.0, "cog_from_butt": 2.7, "diameter": 0.4}
     with pytest.raises(InputError, match="hook-at"):
-        pull(Taken(way="one end", hook_at=6.1), **log)
+        pull(LiftMode(way="one end", hook_at=6.1), **log)
     with pytest.raises(InputError, match="raised"):
-        moves(Taken(way="one end", hook_at=5.0), raised=5.0, mass=900.0, **log)
+        moves(LiftMode(way="one end", hook_at=5.0), raised=5.0, mass=900.0, **log)
 
 
 # Grip

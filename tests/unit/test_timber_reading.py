@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 
 from liftcalc.cli.log import log
 from liftcalc.errors import InputError
-from liftcalc.rules import CAUTION
+from liftcalc.factors import CAUTION
 from liftcalc.timber.log import Extra, weigh
 from liftcalc.timber.reading import read_log
 

@@ -8,22 +8,22 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from liftcalc.answers.ballast import STEP, Spot, needed_ballast, usual_spots, with_ballast
-from liftcalc.answers.check import check, reach
-from liftcalc.answers.farthest import greatest_height, greatest_reach
-from liftcalc.answers.longest import lift_of_piece, longest_piece
-from liftcalc.answers.pads import holds, needed_pad
-from liftcalc.answers.pressure import needed_pressure, rams_carry
-from liftcalc.answers.remedies import KINDS, remedies
-from liftcalc.answers.search import last_before_failure, passing_run, tried
-from liftcalc.answers.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.errors import InputError
+from liftcalc.evaluation.check import check, reach
+from liftcalc.questions.ballast import STEP, Spot, needed_ballast, usual_spots, with_ballast
+from liftcalc.questions.farthest import greatest_height, greatest_reach
+from liftcalc.questions.longest import lift_of_piece, longest_piece
+from liftcalc.questions.pads import holds, needed_pad
+from liftcalc.questions.pressure import needed_pressure, rams_carry
+from liftcalc.questions.remedies import KINDS, remedies
+from liftcalc.questions.search import last_before_failure, passing_run, tried
+from liftcalc.questions.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.rigging.gear import Gear
-from liftcalc.rigging.taken import Taken
-from liftcalc.site.bearing import GROUNDS, ground
-from liftcalc.site.ground import Site
+from liftcalc.rigging.lift_mode import LiftMode
+from liftcalc.site.ground import GROUNDS, ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.helpers import MACHINES, altered, lift
 
@@ -137,7 +137,7 @@ def test_a_top_piece_is_longer_than_a_butt_piece_and_a_log_that_passes_is_left_w
 
 
 def test_a_piece_is_hooked_anew_where_one_end_is_raised():
-    taken = Taken(way="one end", ground_end="butt", hook_at=7.0)
+    taken = LiftMode(way="one end", ground_end="butt", hook_at=7.0)
     asked = hooked(log=HEAVY, taken=taken, slew=0.0, reach=4.0, gauge=110e5)
     answer = longest_piece(asked, keep="butt")
     assert 1.0 < answer.value < 7.0
@@ -237,7 +237,7 @@ def test_ballast_by_the_moment_it_has_about_the_line():
 
 def test_ballast_holds_a_machine_that_would_be_drawn_along():
     """Stopped by grip alone: μ·(W + b) has to be the pull at least, so b is the lack over μ."""
-    asked = hooked(log=TIPS, height=0.8, slew=0.0, reach=3.0, taken=Taken(way="drawn"),
+    asked = hooked(log=TIPS, height=0.8, slew=0.0, reach=3.0, taken=LiftMode(way="drawn"),
                    motion=Motion(friction=0.115), stance="stabilisers and bucket")  # fmt: skip
     assert check(asked).governs == "grip on the ground (pads)"
     answer = needed_ballast(asked)
@@ -378,9 +378,9 @@ SLOPED = {
         end="front", tool="pallet forks", log=LIGHT, travelling=True, motion=JOURNEY, height=1.0
     ),
     "slewing": lambda: hooked(log=LIGHT, motion=Motion(slew_speed=0.2, slew_stop=1.5)),
-    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=Taken(way="drawn"), slew=0.3, **FIRM),
+    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=LiftMode(way="drawn"), slew=0.3, **FIRM),
     "one end up": lambda: hooked(
-        log=LIGHT, height=0.8, slew=0.0, taken=Taken(way="drawn, one end up"), **FIRM
+        log=LIGHT, height=0.8, slew=0.0, taken=LiftMode(way="drawn, one end up"), **FIRM
     ),
     "rigging": lambda: hooked(log=LIGHT, gear=Gear(hook_wll=420.0), plate=900.0),
     "a ram": lambda: hooked(
@@ -481,7 +481,7 @@ CASES = {
         motion=JOURNEY,
         site=Site(slope=0.15, heading=math.pi / 2),
     ),
-    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=Taken(way="drawn")),
+    "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=LiftMode(way="drawn")),
 }
 
 
@@ -533,7 +533,7 @@ def test_one_end_raised_carries_its_share_and_a_little_more():
     assert after.log == log
     assert thin < after.pull.share < 1.2 * thin
     assert "top" in found.name  # the balance point is nearer the butt, so the top is the light end
-    assert after.taken == Taken(way="one end", ground_end="butt")
+    assert after.taken == LiftMode(way="one end", ground_end="butt")
     assert found.worked.result == pytest.approx(after.pull.share)
 
 

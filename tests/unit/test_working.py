@@ -8,13 +8,13 @@ from dataclasses import replace
 
 import pytest
 
-from liftcalc.answers.asked import Asked, read_lift
-from liftcalc.answers.asked_rigging import without_sling
-from liftcalc.answers.check import check
-from liftcalc.answers.demo import DEMO
-from liftcalc.cli.as_data import ground_record, record
 from liftcalc.errors import InputError
-from liftcalc.site.ground import Site
+from liftcalc.evaluation.check import check
+from liftcalc.reports.data import ground_record, record
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.rigging import without_sling
+from liftcalc.site.site import Site
 from liftcalc.working.rows import figure
 from liftcalc.working.steps import worked_out
 from tests.helpers import MACHINES, lift
@@ -24,7 +24,7 @@ FRONT = {
     "travelling": True, "speed": "4 km/h", "turn_radius": "6 m", "braking": "1 m/s2",
     "sinkage": "4 cm", "slope": "2 deg", "uphill": "30 deg", "mat": "",
 }  # fmt: skip
-CASES: dict[str, Asked] = {
+CASES: dict[str, LiftRequest] = {
     "demo": DEMO,
     "wires and people": replace(
         DEMO, rules="us", wires="30 m", wires_voltage="33 kV", people="6 m", plate="2 t"
@@ -34,28 +34,54 @@ CASES: dict[str, Asked] = {
         DEMO, stance="stabilisers and bucket", slope="4 deg", uphill="70 deg", ground="stiff clay"
     ),
     "grab on a slope": replace(
-        DEMO, attachment="log grab with rotator", machine="standard-centre-mount", reach="3.2 m",
-        height="2.6 m", slope="3 deg", uphill="-20 deg", swing="4 deg", sling_kind="",
-        sling_size="", hook_wll="", hitch_wll="", shackle_wll="", sling_length="", mat="1 m",
+        DEMO,
+        attachment="log grab with rotator",
+        machine="standard-centre-mount",
+        reach="3.2 m",
+        height="2.6 m",
+        slope="3 deg",
+        uphill="-20 deg",
+        swing="4 deg",
+        sling_kind="",
+        sling_size="",
+        hook_wll="",
+        hitch_wll="",
+        shackle_wll="",
+        sling_length="",
+        mat="1 m",
     ),
     "journey with a hook": replace(DEMO, **{**FRONT, "attachment": "front lifting hook"}),
     "journey with a jaw": replace(
         without_sling(DEMO), **{**FRONT, "attachment": "multi-purpose jaw bucket"}
     ),
     "one end": replace(DEMO, lifted="one end", breakout="1.5", height="1.9 m"),
-    "drawn": replace(DEMO, lifted="drawn, one end up", height="1.2 m", slope="2 deg",
-                     uphill="180 deg", mat="1.5 m"),
+    "drawn": replace(
+        DEMO,
+        lifted="drawn, one end up",
+        height="1.2 m",
+        slope="2 deg",
+        uphill="180 deg",
+        mat="1.5 m",
+    ),
     "two legs": replace(DEMO, sling="two legs", sling_length="3.4 m", leg_spread="1.2 m"),
     "soft ground": replace(DEMO, ground="soft clay", mat=""),
     "peat": replace(DEMO, ground="peat"),
-    "nothing said": Asked(machine=DEMO.machine, end="back", species=DEMO.species, length="4.2 m",
-                          mid="49 cm", height="2 m", reach="4.5 m", stance="wheels"),
-}  # fmt: skip
+    "nothing said": LiftRequest(
+        machine=DEMO.machine,
+        end="back",
+        species=DEMO.species,
+        length="4.2 m",
+        mid="49 cm",
+        height="2 m",
+        reach="4.5 m",
+        stance="wheels",
+    ),
+}
 every_case = pytest.mark.parametrize("name", CASES)
 
 
 def worked(name):
-    read = read_lift(CASES[name])
+    read = parse_lift(CASES[name])
     answer = check(read.lift)
     return read, answer, worked_out(answer, asked=read.lift)
 
@@ -84,7 +110,7 @@ def test_every_criterion_has_a_section_that_ends_in_its_figures(name):
 def test_the_load_of_every_demand_comes_out_of_its_steps(name):
     """Found again by dividing the steps' own results, not by reading the capacity."""
     _, answer, sections = worked(name)
-    for each in answer.reached.demands:
+    for each in answer.reached.linear_criteria:
         capacity = float(each.capacity)
         if not 0 < capacity < math.inf or each.demand.name == "tipping":
             continue
@@ -116,10 +142,10 @@ def test_the_load_of_every_demand_comes_out_of_its_steps(name):
 def test_the_greatest_force_on_each_pad_and_the_settled_forces_are_the_answers(name):
     _, answer, sections = worked(name)
     shown = " ".join(f"{row.plain} = {row.result}" for s in sections for row in s.rows)
-    if not answer.footing.stands:
+    if not answer.ground_forces.stands:
         assert "the machine tips" in shown
         return
-    for foot in answer.footing.feet:
+    for foot in answer.ground_forces.feet:
         if foot.tyre:
             continue
         section = next(
@@ -131,10 +157,10 @@ def test_the_greatest_force_on_each_pad_and_the_settled_forces_are_the_answers(n
             assert f"{figure(foot.pressure)} Pa" in results
         if foot.needed is not None:
             assert f"{figure(foot.needed)} m²" in results
-    for each in answer.footing.reactions:
+    for each in answer.ground_forces.reactions:
         assert f"= {figure(float(each.up))} N" in shown
-    tyres = [each for each in answer.footing.feet if each.tyre and "front" in each.name]
-    if any(each.contact.z for each in answer.footing.reactions):
+    tyres = [each for each in answer.ground_forces.feet if each.tyre and "front" in each.name]
+    if any(each.contact.z for each in answer.ground_forces.reactions):
         assert all(f"= {figure(each.force)} N" in shown for each in tyres)
 
 
@@ -230,7 +256,7 @@ def test_six_sums_are_nothing_for_every_machine_end_and_stance(machine, slope):
                     answer = check(lift(machine, end=end, stance=stance, site=site))
                 except InputError:  # a bucket that cannot be pressed with what is fitted
                     continue
-                if answer.footing.stands:
+                if answer.ground_forces.stands:
                     stood += 1
                     assert sums(ground_record(answer)) <= 1e-9
                 else:
@@ -241,6 +267,6 @@ def test_six_sums_are_nothing_for_every_machine_end_and_stance(machine, slope):
 @every_case
 def test_six_sums_of_every_answer_are_nothing(name):
     """Of the reactions and weights that are handed out, whatever end, stance and slope."""
-    read = read_lift(CASES[name])
+    read = parse_lift(CASES[name])
     ground = record(check(read.lift), read, evidence=False)["ground"]
     assert not ground["stands"] or sums(ground) <= 1e-9

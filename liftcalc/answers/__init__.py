@@ -1,1 +1,0 @@
-"""One question, one module, one frozen answer."""

@@ -1,0 +1,1 @@
+"""One evaluator: criteria, machine states, poses, gravities and loads to one answer."""

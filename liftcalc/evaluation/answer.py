@@ -1,0 +1,141 @@
+"""The answer to one lift, as records: criteria, the machine as reached, verdict and doubts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from liftcalc.evaluation.capacity import LineCapacity, RamCapacity, Vector
+from liftcalc.evaluation.ground_forces import GroundForces
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.linear_criteria import CriterionCapacity
+from liftcalc.factors import CLOSE, CapacityFactor
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.assembly import MachineState, PointMass
+from liftcalc.physics.worked import Worked
+from liftcalc.rigging.sling import Hang
+from liftcalc.site.hazards import Clearance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Criterion:
+    """One thing that can stop the lift.
+
+    ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
+    it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
+    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part. A criterion
+    that is a distance has its ``clearance``.
+    """
+
+    name: str
+    where: str
+    capacity: float
+    share: CapacityFactor
+    allowed: float
+    heaviest_log: float
+    utilisation: float
+    said: str = ""
+    clearance: Clearance | None = None
+    worked: tuple[Worked, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Name and place in one phrase."""
+        return f"{self.name} {self.where}".strip()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reached:
+    """The machine as posed for the lift: both ends, the load, gravity and the capacities.
+
+    ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
+    itself; ``reach`` is what the lift point has [m]; ``lean`` how far the load may lean [rad].
+    ``linear_criteria`` are what ground and wheels ask, each with the load at which it fails [kg];
+    they take the worst of ``wholes``, the machine as one mass in every state it may be in, and of
+    ``loads``, everywhere the load may lie [m].
+    """
+
+    arm: Arm
+    other: Arm
+    standing: MachineState
+    asked: Vector
+    load: Vector
+    gravity: Vector
+    reach: float
+    lines: tuple[LineCapacity, ...]
+    rams: tuple[RamCapacity, ...]
+    lean: float
+    linear_criteria: tuple[CriterionCapacity, ...]
+    wholes: tuple[PointMass, ...]
+    loads: tuple[Vector, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """The answer to one lift.
+
+    ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that
+    sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
+    ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
+    its balance; ``ground_rise`` is what the ground below the hook has risen from the wheels to
+    there under a machine that was levelled, taken off both. ``ground_forces`` is what the ground
+    carries under the planned load; ``unchecked`` names what could not be checked,
+    since it was not said.
+    """
+
+    lift: Lift
+    reached: Reached
+    load_factor: CapacityFactor
+    criteria: tuple[Criterion, ...]
+    hang: Hang | None
+    lowest: float
+    lowest_tipped: float
+    ground_rise: float
+    ground_forces: GroundForces
+    unchecked: tuple[str, ...]
+    warnings: tuple[str, ...]
+    assumed: tuple[str, ...]
+
+    @property
+    def governing(self) -> Criterion:
+        """The criterion most used; on a tie, the one that allows least."""
+        return min(self.criteria, key=lambda c: (c.heaviest_log, c.allowed))
+
+    @property
+    def governs(self) -> str:
+        """Name of the criterion that sets the allowed load."""
+        return self.governing.title
+
+    @property
+    def allowed(self) -> float:
+        """Least allowed load on the lift point [kg]."""
+        return min(criterion.allowed for criterion in self.criteria)
+
+    @property
+    def heaviest_log(self) -> float:
+        """Heaviest planning mass of a log that every criterion allows here [kg]; never below 0."""
+        return max(0.0, min(criterion.heaviest_log for criterion in self.criteria))
+
+    @property
+    def utilisation(self) -> float:
+        """Greatest utilisation over all criteria [-]; infinite when nothing is allowed."""
+        return max(criterion.utilisation for criterion in self.criteria)
+
+    @property
+    def verdict(self) -> str:
+        """The answer in words."""
+        first = self.governing
+        if self.allowed <= 0:
+            return (
+                f"No: {first.said}" if first.said else "No: the machine cannot hold anything here"
+            )
+        if not self.utilisation <= 1:
+            return "No: too heavy here"
+        told = ", as far as it was told" if self.unchecked else ""
+        if self.utilisation > CLOSE:
+            return f"Only just: within the model's limits{told}, with little to spare"
+        return f"Within the model's limits{told}"
+
+    @property
+    def passes(self) -> bool:
+        """Whether every criterion allows the log's planning mass."""
+        return self.allowed > 0 and self.utilisation <= 1

@@ -1,0 +1,245 @@
+"""One lift as asked: the machine, the end, the log, the place, the ground. All in SI."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from liftcalc.factors import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, CapacityFactor, Duty
+from liftcalc.machines.assembly import Stance, back_point, front_point
+from liftcalc.machines.joint_limits import JointLimit
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+from liftcalc.physics.plane import Point, Real
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.grip import Surface
+from liftcalc.rigging.lift_mode import LiftMode, Pull, pull
+from liftcalc.rigging.sling import Sling
+from liftcalc.site.ground import Ground
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion, friction_on, slewing_swing, turning_ahead
+from liftcalc.site.motion import lean as steady_lean
+from liftcalc.site.site import Site
+from liftcalc.timber.log import LogEstimate, LogMeasure
+
+OFF_CENTRE = 0.05
+"""Share of its length by which a carried log may lie off its balance [-].
+
+Common practice, no source. Taken to whichever side tips the machine sooner.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lift:
+    """A lift of one log by one end, at one place.
+
+    Attributes
+    ----------
+    machine, end, tool, point
+        The machine, the end that lifts, what is fitted there and where on it the load is taken.
+    other_tool
+        What is fitted at the other end.
+    measure, log
+        The log as measured and as weighed.
+    height : float
+        Of the lift point above the ground [m].
+    reach : float or None
+        Of the lift point from the slew axis (back) or ahead of the front axle (front) [m]. At the
+        front the arms decide it: given, it must not be farther than they put it.
+    slew, sideshift : float
+        Of the back end [rad, m].
+    tilt : float
+        Of a front attachment to the horizontal [rad].
+    curl : float
+        Share of the bucket ram's stroke [-].
+    stance, travelling
+        What the machine stands on, and whether it carries the load on the move.
+    swing : float
+        Lean of a hanging load [rad].
+    gauge : float or None
+        Pressure read on the machine [Pa]; replaces the book's, never above it.
+    plate : float or None
+        Rated load for this lift from the machine's own plate or chart [kg].
+    off_centre : float or None
+        How far a cradled or gripped log lies off its balance point [m].
+    sling, gear, taken
+        How the log is slung, what with, and whether all of it is lifted.
+    surface : Surface
+        What of the log a jaw or grab presses on.
+    ground : Ground or None
+        What the machine stands on; None where nobody said.
+    mat : float or None
+        Side of a square mat under each pad [m].
+    motion, hazards
+        How the machine moves, and what is near it.
+    assumed : tuple of str
+        What was not given and was taken as said.
+    """
+
+    machine: Machine
+    end: EndName
+    tool: Attachment
+    point: LiftPoint
+    other_tool: Attachment
+    measure: LogMeasure
+    log: LogEstimate
+    height: float
+    reach: float | None = None
+    slew: float = 0.0
+    sideshift: float = 0.0
+    tilt: float = 0.0
+    curl: float = 0.8
+    stance: Stance = "stabilisers"
+    travelling: bool = False
+    site: Site = field(default_factory=Site)
+    swing: float = 0.0
+    sling: Sling = field(default_factory=Sling)
+    gauge: float | None = None
+    plate: float | None = None
+    operator: bool = True
+    off_centre: float | None = None
+    gear: Gear = field(default_factory=Gear)
+    taken: LiftMode = field(default_factory=LiftMode)
+    surface: Surface = "bark on, wet"
+    ground: Ground | None = None
+    mat: float | None = None
+    motion: Motion = field(default_factory=Motion)
+    hazards: Hazards = field(default_factory=Hazards)
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def duty(self) -> Duty:
+        """How the machine holds the load; decides the share of the tipping load."""
+        if self.travelling:
+            return "travelling"
+        if self.end == "back" and self.stance != "wheels":
+            return "stabilisers"
+        return "standing"
+
+    @property
+    def load_factor(self) -> CapacityFactor:
+        """What the log pulls for what it weighs."""
+        return TRAVELLING_LOAD_FACTOR if self.travelling else STANDING_LOAD_FACTOR
+
+    @property
+    def pull(self) -> Pull:
+        """What of the log's weight the lift point bears, and how far that leans."""
+        return pull(
+            self.taken, log_length=self.measure.length, cog_from_butt=self.log.cog_from_butt,
+            diameter=self.log.largest_diameter, slope=float(np.max(self.site.slope)),
+        )  # fmt: skip
+
+    @property
+    def per_log(self) -> float:
+        """Load on the lift point for a kilogram of log [-]: what is borne, times load factor."""
+        return self.pull.share * self.load_factor.value
+
+    @property
+    def needed(self) -> float:
+        """What the lift point must be allowed for this log to pass [kg]."""
+        return self.rigging + self.per_log * self.log.mass_planning
+
+    @property
+    def friction(self) -> float:
+        """Grip of braked wheels or pads on the ground [-]."""
+        if self.motion.friction is not None:
+            return self.motion.friction
+        return friction_on(self.ground.name if self.ground else "unknown")
+
+    def in_machine(self, at: Point) -> tuple[Real, Real, Real]:
+        """A point of the lifting end's plane in the machine frame [m]."""
+        if self.end == "front":
+            return front_point(at)
+        return back_point(self.machine, at, slew=self.slew, sideshift=self.sideshift)
+
+    @property
+    def rigging(self) -> float:
+        """Mass that hangs on the lift point beside the log [kg]."""
+        return self.sling.mass if self.point.hold == "hangs" else 0.0
+
+    @property
+    def slung(self) -> bool:
+        """Whether the log hangs in a sling, and not in a grab."""
+        return self.point.hold == "hangs" and self.tool.mount != "hangs"
+
+    @property
+    def swings(self) -> bool:
+        """Whether the load may lean out of the plumb line; only a hanging one does."""
+        return self.point.hold == "hangs" and bool(
+            self.swing or self.motion.slew_speed or self.site.acceleration or self.pull.lean
+        )
+
+    def lean(self, *, reach: Real) -> Real:
+        """How far the load may lean at most, at a reach [rad]; at most a right angle.
+
+        The swing that was said, that of slewing, as much again as the machine's own acceleration
+        leans it (from rest it swings to twice that), and the pull of a log that is drawn: their
+        sum, as if all came together. Overstates.
+        """
+        if not self.swings:
+            return 0.0
+        motion = self.motion
+        slewing = (
+            slewing_swing(radius=reach, slew_speed=motion.slew_speed, slew_stop=motion.slew_stop)
+            if motion.slew_speed and self.end == "back"
+            else 0.0
+        )
+        shaken = steady_lean(acceleration=self.site.acceleration)
+        return np.minimum(self.swing + slewing + shaken + self.pull.lean, math.pi / 2)
+
+    @property
+    def hung(self) -> float:
+        """Mass of an attachment that swings with its load [kg]; none when nothing swings."""
+        return float(self.tool.mass) if self.tool.mount == "hangs" and self.swings else 0.0
+
+    @property
+    def ways(self) -> tuple[Lift, ...]:
+        """This lift with its journey put into its site, every way it may go: the worst counts.
+
+        A turn and braking as they were said may come to either side, and backward too; in a turn
+        the nose swings round the rear axle, which throws the load forward.
+        """
+        turn, brake, motion = self.motion.turning, self.motion.braking, self.motion
+        if turn:
+            # No front end holds its load farther ahead of its axle than the wheelbase is long.
+            brake += float(
+                turning_ahead(
+                    speed=motion.speed, turn_radius=motion.turn_radius,
+                    ahead=2 * self.machine.wheels.wheelbase,
+                )
+            )  # fmt: skip
+        if not (turn or brake):
+            return (self,)
+        rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
+        return tuple(
+            replace(
+                self, motion=rest,
+                site=replace(
+                    self.site,
+                    acceleration_forward=self.site.acceleration_forward + forward,
+                    acceleration_left=self.site.acceleration_left + left,
+                ),
+            )
+            for forward in sorted({-brake, brake})
+            for left in sorted({turn, -turn})
+        )  # fmt: skip
+
+    @property
+    def side_room(self) -> float:
+        """How far sideways a carried log's weight may lie [m]; a hanging one finds its place."""
+        if self.point.hold == "hangs":
+            return 0.0
+        if self.off_centre is not None:
+            return abs(self.off_centre)
+        return OFF_CENTRE * self.measure.length
+
+
+def back_limits(lift: Lift, *, slew: Real) -> tuple[JointLimit, ...]:
+    """Limits of the back end's slew and sideshift."""
+    back = lift.machine.back
+    return (
+        JointLimit(name="slew", needs=np.abs(slew), least=0.0, most=back.slew_limit, unit="rad"),
+        JointLimit(name="sideshift", needs=abs(lift.sideshift), least=0.0,
+             most=max(float(back.sideshift_limit), 0.0)),
+    )  # fmt: skip

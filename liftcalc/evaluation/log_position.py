@@ -1,0 +1,84 @@
+"""How far below and beyond the lift point the log comes, however it is held."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from liftcalc.evaluation.lift import Lift
+from liftcalc.physics.plane import Point, Real
+from liftcalc.rigging.lift_mode import hook_from_ground_end
+from liftcalc.rigging.sling import Hang, balance_miss, hang
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogPosition:
+    """Where a log reaches from the point it is held at [m].
+
+    ``level`` and ``tipped`` are how far below that point its lowest part is, hanging level and off
+    its balance; ``middle`` how far below it its middle is, none for a load held fast; ``far_end``
+    how far its farther end stands out; ``top`` how far below it the log's top is. ``hang`` is how
+    it hangs in a sling, where it does.
+    """
+
+    level: float
+    tipped: float
+    middle: float
+    far_end: float
+    top: float = 0.0
+    hang: Hang | None = None
+
+
+def below(lift: Lift) -> LogPosition:
+    """Where the log reaches from its lift point, or from where it lies when it is held fast.
+
+    Overstates: see ``hang``; a grab leans until the balance point, missed by a share of the log's
+    length, is under its pin. One end of a log that is not lifted whole stays on the ground.
+    """
+    length, balance, diameter = (
+        lift.measure.length, lift.log.cog_from_butt, lift.log.largest_diameter
+    )  # fmt: skip
+    at = balance if lift.sling.at is None else lift.sling.at
+    if lift.taken.way != "whole":
+        # Hooked near one end, nearly all of it lies beyond the hook.
+        at = hook_from_ground_end(lift.taken, log_length=length)
+    far = max(balance, length - balance, at, length - at)
+    if lift.point.hold != "hangs":
+        half = diameter / 2
+        return LogPosition(level=half, tipped=half, middle=0.0, far_end=far + lift.side_room)
+    drop = float(lift.point.drop or 0.0)
+    if lift.tool.mount == "hangs":
+        miss = balance_miss(lift.sling, log_length=length, balance=balance)
+        lean = math.atan2(miss, drop + diameter / 2)
+        low = drop + diameter
+        return LogPosition(
+            level=low,
+            tipped=low + math.sin(lean) * far,
+            middle=drop + diameter / 2,
+            far_end=far,
+            top=drop,
+        )
+    hung = hang(
+        lift.sling, drop=drop, log_length=length, balance=balance, diameter=diameter,
+        # numpy's, so that what is not a number stays so.
+        least_diameter=float(
+            np.min([lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter])
+        ),
+    )  # fmt: skip
+    return LogPosition(
+        level=hung.lowest_level, tipped=hung.lowest_tipped, middle=hung.to_top + diameter / 2,
+        far_end=far, top=hung.to_top, hang=hung,
+    )  # fmt: skip
+
+
+def lowest(lift: Lift, log: LogPosition, *, asked: Real, load_at: Point) -> tuple[Real, Real]:
+    """Height of the log's lowest point above the ground, level and off its balance [m].
+
+    ``asked`` is the height of the lift point and ``load_at`` where a load held fast lies.
+    """
+    if lift.taken.way != "whole":
+        return 0.0 * asked, 0.0 * asked
+    held = asked if lift.point.hold == "hangs" else load_at.w
+    return held - log.level, held - log.tipped

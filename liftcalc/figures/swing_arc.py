@@ -1,0 +1,59 @@
+"""How far a load may swing, and ground that slopes under a machine that stands level."""
+
+from __future__ import annotations
+
+import math
+
+from liftcalc.evaluation.answer import Answer
+from liftcalc.figures.log_along import Hung
+from liftcalc.figures.scene import Mark, Spot, box, line
+
+
+def sway(answer: Answer, at: Hung) -> list[Mark]:
+    """The arc along which the middle of a log may swing, either way; none for one that does not."""
+    lean = float(answer.reached.lean)
+    if lean <= 0 or answer.lift.taken.way != "whole":
+        return []
+    return arc(at.point, at.centre, lean)
+
+
+def arc(point: Spot, centre: Spot, lean: float) -> list[Mark]:
+    """A swing cone seen from a side: both its edges, and the arc between them."""
+    x, z = centre[0] - point[0], centre[1] - point[1]
+    far, down = math.hypot(x, z), math.atan2(z, x)
+    spots = tuple(
+        (point[0] + far * math.cos(down + turn), point[1] + far * math.sin(down + turn))
+        for turn in (lean * step / 16 for step in range(-16, 17))
+    )
+    return [
+        line("swing", point, spots[0], name="edge"),
+        line("swing", point, spots[-1], name="edge"),
+        line("swing", *spots, name="arc"),
+    ]
+
+
+def sloping(answer: Answer) -> float:
+    """Rise of the ground toward the nose under a machine that was levelled [-]; else none."""
+    site = answer.lift.site
+    return math.tan(float(site.slope)) * math.cos(float(site.heading)) if site.levelled else 0.0
+
+
+def sloping_ground(answer: Answer, left: float, right: float) -> list[Mark]:
+    """The ground line; under a levelled machine it slopes and packing fills what it leaves."""
+    rise = sloping(answer)
+    if not rise:
+        return [line("ground", (left, 0.0), (right, 0.0))]
+    feet = {foot.at[0] for foot in answer.ground_forces.feet}
+    # The highest ground carries its foot directly.
+    held = max(feet, key=lambda x: x * rise)
+
+    def ground(x: float) -> float:
+        return (x - held) * rise
+
+    half = 0.25
+    made: list[Mark] = [
+        box("packing", (x - half, ground(x)), (x + half, 0.0), "packing")
+        for x in sorted(feet)
+        if ground(x) < -1e-9
+    ]
+    return [*made, line("ground", (left, ground(left)), (right, ground(right)))]

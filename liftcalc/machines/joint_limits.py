@@ -1,0 +1,84 @@
+"""Limits of a mechanism: what a pose needs, what there is, and what to say when it is passed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from liftcalc.errors import Fault, PoseError
+from liftcalc.machines.schema import LinkRam, Ram
+from liftcalc.physics.plane import Real
+
+SLACK = 1e-9
+"""Length by which a limit may seem passed from rounding alone [m]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointLimit:
+    """A limit of the mechanism: what is needed, and the least and most there is.
+
+    ``short`` and ``long`` say in plain words what it means to need less than the least or more
+    than the most. ``needs`` may be an array: ``broken`` is then the mask of a grid.
+    """
+
+    name: str
+    needs: Real
+    least: float
+    most: float
+    unit: str = "m"
+    short: str = ""
+    long: str = ""
+
+    @property
+    def broken(self) -> Real:
+        """Where the limit is passed, or cannot even be computed."""
+        needs = np.asarray(self.needs)
+        within = (needs >= self.least - SLACK) & (needs <= self.most + SLACK)
+        return np.logical_not(within)
+
+    def fault(self, *, end: str) -> Fault:
+        """What is wrong with a single pose."""
+        scale, unit = (180 / math.pi, "°") if self.unit == "rad" else (1.0, " m")
+        needs = float(np.asarray(self.needs).flat[0])
+        open_linkage = math.isnan(needs)
+        return Fault(
+            field=f"pose of the {end} end, {self.name}",
+            given="a place where its linkage cannot close"
+            if open_linkage
+            else f"{needs * scale:.3f}{unit} needed",
+            wanted=f"{self.least * scale:.3f} to {self.most * scale:.3f}{unit}",
+            fix=self.long if needs > self.most else self.short,
+        )
+
+
+def refuse(stops: Iterable[JointLimit], *, end: str) -> None:
+    """Raise ``PoseError`` with every stop that a single pose breaks."""
+    faults = [stop.fault(end=end) for stop in stops if np.any(stop.broken)]
+    if faults:
+        raise PoseError(faults)
+
+
+_FARTHER = {
+    "boom ram": ("the boom does not go so low", "the boom does not go so high"),
+    "dipper ram": ("the dipper does not fold so far in", "the dipper does not stretch so far out"),
+    "lift rams": ("the arms do not go so low", "the arms do not go so high"),
+}
+
+
+def ram_limit(name: str, ram: Ram, length: Real) -> JointLimit:
+    """The stroke of a ram as a limit of the pose."""
+    down, up = _FARTHER.get(name, ("it does not tilt so far", "it does not tilt so far"))
+    if isinstance(ram, LinkRam) and ram.lengthens == "down":
+        down, up = up, down
+    advice = "; choose another height or reach"
+    return JointLimit(
+        name=f"stroke of the {name}",
+        needs=length,
+        least=ram.closed,
+        most=ram.open,
+        short=down + advice,
+        long=up + advice,
+    )

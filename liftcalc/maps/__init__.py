@@ -1,0 +1,1 @@
+"""Regions of the allowed: maps whose every cell holds anywhere inside it."""

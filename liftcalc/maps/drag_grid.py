@@ -1,0 +1,191 @@
+"""A grid that travels with a drawing: what is allowed at the hook while somebody drags it.
+
+Between taking the hook and letting it go nobody asks the model, so the drawing carries a small
+map with it: cells over the places of the lift point, each with a load that ``check`` does not go
+below anywhere inside the cell. It is made as the maps of ``limits`` are, from ``sweep`` and the
+floors of ``cells``, on a wider lattice, so that it is made anew with every answer.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.sweep import sweep
+from liftcalc.machines.joint_limits import refuse
+from liftcalc.maps import cell_bounds
+from liftcalc.maps.axes import edges, lattice, padded
+from liftcalc.maps.cell_bounds import Floats, Indices, Masks
+from liftcalc.maps.limits import LOWEST, Cells, Steps, around, limits_front
+from liftcalc.maps.reach_limits import arm_at, span_back
+from liftcalc.maps.unreachable import reasons_of
+
+View = Literal["side", "plan"]
+
+ACROSS = 60
+"""Cells either way, at most."""
+PARTS, TURN_PARTS = 4, 3
+"""Parts that a cell is cut into along a length, and in slew; its floor is sought on these."""
+CENTIMETRE = 0.01
+"""Edges of cells lie at whole centimetres, so that a place can be said in them [m]."""
+ROUGH = 64
+"""Places along reach and along height at which the extent of a grid is sought first."""
+SPACING = 0.02
+"""Size of cells in height at the front end [m]: one line of them, so they may be small."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiveGrid(Cells):
+    """Cells over reach and, as ``view`` says, height or slew; for the back end.
+
+    ``reach`` (n + 1,) and ``other`` (m + 1,) are the equally spaced edges of the (n, m) cells
+    [m, m or rad]. ``allowed`` is in whole kilograms, rounded down; see `Cells`.
+    """
+
+    view: View
+    reach: Floats
+    other: Floats
+
+    def cell(self, *, reach: Floats, other: Floats) -> tuple[Indices, Indices, Masks]:
+        """Row and column of the cells that hold places (k,), and which places any cell holds."""
+        rows, columns = (
+            np.searchsorted(edge, at, side="right") - 1
+            for edge, at in ((self.reach, reach), (self.other, other))
+        )
+        n, m = self.allowed.shape
+        held = (rows >= 0) & (rows < n) & (columns >= 0) & (columns < m)
+        return np.clip(rows, 0, n - 1), np.clip(columns, 0, m - 1), held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiveCurve(Cells):
+    """Cells over height, for the front end, whose arms decide the reach.
+
+    ``height`` (n + 1,) are the equally spaced edges of the (n,) cells [m] and ``reach`` (n + 1,)
+    where the arms put the lift point there, ahead of the front axle [m]; NaN beside cells that
+    cannot be reached. ``allowed`` is in whole kilograms, rounded down; see `Cells`.
+    """
+
+    height: Floats
+    reach: Floats
+
+
+def live_grid(lift: Lift, *, view: View) -> LiveGrid | LiveCurve:
+    """What is allowed at every place where a drawing can show the hook.
+
+    Parameters
+    ----------
+    lift : Lift
+        Its slew is that of a side view, its height that of a plan view.
+    view : {"side", "plan"}
+        Reach and height, or reach and slew. The front end only goes up and down: it has the same
+        curve in both.
+
+    Returns
+    -------
+    LiveGrid or LiveCurve
+        At most 60 cells either way. No value is above the allowed load of ``check`` anywhere in
+        its cell: understates, by a few per cent. A bound and not an answer: for worse inputs it
+        may lie nearer to the truth, but never above it. NaN where some of the cell cannot be
+        reached; ``reasons`` say why.
+
+    Raises
+    ------
+    PoseError
+        When slew or sideshift are past their limits, or the attachment cannot stand at its tilt.
+    InputError
+        When the stance does not go with the attachment.
+    """
+    if lift.end == "front":
+        return _curve(lift)
+    refuse(back_limits(lift, slew=lift.slew), end="back")
+    return _side(lift) if view == "side" else _plan(lift)
+
+
+def _curve(lift: Lift) -> LiveCurve:
+    found = limits_front(lift, steps=Steps(height=SPACING))
+    parts = (found.heights.size - 1) // found.allowed.size
+    at_edges = found.reaches[::parts].copy()
+    known = ~np.isnan(found.allowed)
+    at_edges[~(np.append(known, False) | np.append(False, known))] = np.nan
+    return LiveCurve(
+        lift=lift, criteria=found.criteria, reasons=found.reasons, governs=found.governs,
+        allowed=np.floor(found.allowed), stopped=found.stopped, height=found.height,
+        reach=at_edges,
+    )  # fmt: skip
+
+
+def _side(lift: Lift) -> LiveGrid:
+    """Reach by height at the slew of the lift."""
+    out, top = span_back(lift)
+    rough = np.linspace(0.0, out, ROUGH), np.linspace(LOWEST, top, ROUGH)
+    first, second = (each.ravel() for each in np.meshgrid(*rough, indexing="ij"))
+    looked = sweep(lift, reach=first, height=second, slew=lift.slew).allowed
+    taken = ~np.isnan(looked.reshape(ROUGH, ROUGH))
+    reach = _window(rough[0], np.asarray(taken.any(axis=1)), lowest=0.0)
+    height = _window(rough[1], np.asarray(taken.any(axis=0)), lowest=LOWEST)
+    outs, ups = padded(lattice(reach, PARTS)), padded(lattice(height, PARTS))
+    first, second = (each.ravel() for each in np.meshgrid(outs, ups, indexing="ij"))
+    found = sweep(lift, reach=first, height=second, slew=lift.slew)
+    shape = outs.size, ups.size
+    said, reasons = reasons_of(arm_at(lift, first, second), (found.stopped[:, 0],), skip=2)
+    samples, which = found.allowed.reshape(shape), found.governs.reshape(shape)
+    made = _made(samples, which, said.reshape(shape), (PARTS, PARTS), len(reasons))
+    return LiveGrid(
+        lift=lift, view="side", criteria=found.criteria, reasons=reasons, allowed=made.allowed,
+        governs=made.governs, stopped=made.stopped, reach=reach, other=height,
+    )  # fmt: skip
+
+
+def _plan(lift: Lift) -> LiveGrid:
+    """Reach by slew at the height of the lift, between the slew limits."""
+    out, _ = span_back(lift)
+    rough = np.linspace(0.0, out, ROUGH**2)
+    looked = sweep(lift, reach=rough, height=np.full(rough.size, lift.height), slew=0.0).allowed
+    reach = _window(rough, ~np.isnan(looked[:, 0]), lowest=0.0)
+    limit = float(lift.machine.back.slew_limit)
+    slew = np.linspace(-limit, limit, ACROSS + 1)
+    line, turns = padded(lattice(reach, PARTS)), lattice(slew, TURN_PARTS)
+    found = around(lift, line=line, turns=turns)
+    reasons = found.reasons
+    made = _made(found.samples, found.governs, found.said, (PARTS, TURN_PARTS), len(reasons))
+    return LiveGrid(
+        lift=lift, view="plan", criteria=found.criteria, reasons=reasons, allowed=made.allowed,
+        governs=made.governs, stopped=made.stopped, reach=reach, other=slew,
+    )  # fmt: skip
+
+
+def _window(line: Floats, taken: Masks, *, lowest: float) -> Floats:
+    """Edges of cells from before the first place that can be taken to after the last one."""
+    at = np.flatnonzero(taken)
+    step = float(line[1] - line[0])
+    low, high = (line[at[0]], line[at[-1]]) if at.size else (line[0], line[-1])
+    low, high = max(lowest, float(low) - step), float(high) + step
+    size = CENTIMETRE * math.ceil((high - low) / CENTIMETRE / (ACROSS - 1))
+    return edges(size * math.floor(low / size), high, size)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """Whole kilograms in each cell, what governs there, and what stops."""
+
+    allowed: Floats
+    governs: Indices
+    stopped: Indices
+
+
+def _made(
+    samples: Floats, which: Indices, said: Indices, parts: tuple[int, int], reasons: int
+) -> _Made:
+    floor = cell_bounds.floors(samples)
+    fine = np.where(np.isnan(floor), np.int16(-1), cell_bounds.governing(samples, which))
+    allowed, governs = cell_bounds.blocks(floor, fine, parts)
+    why = cell_bounds.commonest(said, parts, reasons)
+    return _Made(
+        allowed=np.floor(allowed), governs=governs,
+        stopped=np.where(np.isnan(allowed), why, np.int16(-1)),
+    )  # fmt: skip

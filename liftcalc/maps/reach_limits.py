@@ -1,0 +1,102 @@
+"""How far an end goes, a pose inside that to draw it in, and why a place cannot be taken."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from liftcalc.errors import Fault, PoseError
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import Sweep, sweep
+from liftcalc.machines.arm import Arm
+from liftcalc.machines.back_arm import reach_back
+from liftcalc.machines.front_arm import reach_front
+from liftcalc.maps.cell_bounds import Floats, Indices
+from liftcalc.maps.unreachable import Reason, reasons_of
+from liftcalc.physics.plane import Real
+
+POSED_AT = 0.7
+"""Share of the reachable places at which the machine is drawn when no place is asked for [-]."""
+
+
+def arm_at(lift: Lift, reach: Floats | None, height: Real) -> Arm:
+    """The lifting end at many places."""
+    radius = lift.log.largest_diameter / 2
+    if reach is None:
+        return reach_front(
+            lift.machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
+            radius=radius,
+        )  # fmt: skip
+    return reach_back(
+        lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
+        curl=lift.curl, radius=radius,
+    )  # fmt: skip
+
+
+def span_back(lift: Lift) -> tuple[float, float]:
+    """Farthest reach and highest place of a straight arm [m]; its rams may allow less."""
+    span = arm_at(lift, np.ones(1), np.ones(1)).stops[0].most
+    foot = lift.machine.back.foot_pin
+    return float(foot[0]) + span, float(foot[1]) + span
+
+
+def span_front(lift: Lift) -> tuple[float, float]:
+    """Lowest and highest place of the lift point with the arms straight down and up [m]."""
+    pin = arm_at(lift, None, np.zeros(1)).stops[0]
+    up = float(np.asarray(pin.needs)[0])
+    return pin.least - up, pin.most - up
+
+
+def posed_back(lift: Lift) -> Lift:
+    """The lift at a place that can be taken: as asked, or well out at its height."""
+    if lift.reach is not None:
+        return lift
+    out, _ = span_back(lift)
+    line = np.linspace(0.0, out, 400)
+    height = np.full(line.size, lift.height)
+    found = sweep(lift, reach=line, height=height, slew=lift.slew)
+    good = line[~np.isnan(found.allowed[:, 0])]
+    if not good.size:
+        said, reasons = reasons_of(arm_at(lift, line, height), (found.stopped[:, 0],), skip=2)
+        raise nowhere(lift, said, reasons)
+    return replace(lift, reach=round(float(good[int(POSED_AT * (good.size - 1))]), 3))
+
+
+def posed_front(lift: Lift, found: Sweep) -> Lift:
+    """The lift at a height that can be taken: as asked, or well up."""
+    good = found.height[~np.isnan(found.allowed[:, 0])]
+    if good.size and good.min() <= lift.height <= good.max():
+        return replace(lift, reach=None)
+    at = float(good[int(POSED_AT * (good.size - 1))])
+    return replace(lift, reach=None, height=at)
+
+
+def nowhere(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> PoseError:
+    """Nothing can be reached: why, most often first."""
+    counts = [(int((said == n).sum()), each.words) for n, each in enumerate(reasons)]
+    why = "; ".join(dict.fromkeys(words for count, words in sorted(counts, reverse=True) if count))
+    back = lift.end == "back"
+    return PoseError(
+        Fault(
+            field="height" if back else f"{lift.tool.name} at this tilt",
+            given=f"{lift.height:.2f} m" if back else f"{math.degrees(lift.tilt):.0f}°",
+            wanted="a place that the machine can take" + (f" ({why})" if why else ""),
+            fix=f"choose another {'height' if back else 'tilt'}",
+        )
+    )
+
+
+def uneven(lift: Lift) -> tuple[str, ...]:
+    """What makes left and right differ."""
+    said = []
+    if lift.sideshift:
+        side = "left" if lift.sideshift > 0 else "right"
+        said.append(f"the back end is sideshifted {abs(lift.sideshift):.2f} m to the {side}")
+    if lift.site.gravity[1] != 0:
+        said.append("the ground or the machine's motion leans sideways")
+    aside = [each.name for each in lift.machine.carried if float(each.at[1]) != 0]
+    if aside:
+        said.append(f"{' and '.join(aside)} lies off the machine's middle")
+    return tuple(said)

@@ -1,0 +1,389 @@
+"""At what height should this log be carried on the move, and what does higher or faster cost?"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.evaluation.answer import Reached
+from liftcalc.evaluation.check import reach
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.linear_criteria import criterion_capacity
+from liftcalc.evaluation.sweep import sweep
+from liftcalc.factors import TIPPING_SHARE
+from liftcalc.questions.remedies import fitted
+from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
+from liftcalc.questions.steepest import tipping
+from liftcalc.site.motion import Motion, speed_at_rollover, travel_resistance
+
+CLEAR = 0.3
+"""Room kept below a log that is carried [m]; common practice, no source."""
+HIGHER = (0.5, 1.0, 1.5)
+"""How much higher it is asked what that costs [m]."""
+SIDE_SLOPE = math.radians(5)
+"""Side slope that is asked of when none was said [rad]; common practice, no source."""
+TURN = 4.0
+"""Radius at the middle of the rear axle of a turn that was not said [m]: a tight one."""
+FASTEST = 12.0
+"""Fastest that is tried [m/s]."""
+PER_METRE = 100
+"""Heights, speeds and depths tried on a metre."""
+LOWEST, HIGHEST = -1.0, 6.0
+"""Heights of the lift point that are tried [m]."""
+
+
+def carry_height(lift: Lift) -> InverseAnswer:
+    """Lowest height at which a log on the move is clear of the ground and the lift passes.
+
+    Parameters
+    ----------
+    lift : Lift
+        At the front, or at the back: then the front end is asked, with what is fitted there, since
+        only it carries a log on the move. Its own height does not matter.
+
+    Returns
+    -------
+    Turned
+        Height of the lift point [m], rounded up to a centimetre, at which the log, off its
+        balance, is 0.3 m clear of the ground. The answer of ``check`` at heights above it, on the
+        slope and in the turn that were said (or a side slope of 5° and a turn of 4 m) is told with
+        it. None where no height that is clear passes.
+
+    Raises
+    ------
+    InputError
+        When the front end gets nowhere, or the log is not lifted whole.
+    """
+    moving = on_the_move(lift)
+    heights, allowed, at_least = _heights(moving)
+    question = "height of the lift point to carry this log at"
+    clear = heights >= at_least - 1e-9
+    passing = clear & (allowed >= moving.needed) & (allowed > 0)
+    if not passing.any():
+        best = int(np.argmax(np.where(clear, allowed, -1.0)))
+        outcome = tried(replace(moving, height=float(heights[best])))
+        return InverseAnswer(
+            question=question, value=None, kind="length", rounding="up",
+            stopped_by=outcome.stopped_by, at=outcome,
+            notes=(
+                f"At no height that keeps it {CLEAR:.1f} m clear does this log pass on the move; "
+                f"most is allowed at {heights[best]:.2f} m.",
+                *_said(lift, moving),
+            ),
+        )  # fmt: skip
+    first = int(np.argmax(passing))
+    low = replace(moving, height=float(heights[first]))
+    at = tried(low)
+    return InverseAnswer(
+        question=question, value=low.height, kind="length", rounding="up",
+        stopped_by=_lower(low, first == int(np.argmax(clear)), at_least), at=at,
+        details=_details(at),
+        notes=(
+            *_costs(at), *_in_a_turn(at), *_pulls(at), *_said(lift, moving),
+        ),
+    )  # fmt: skip
+
+
+def on_the_move(lift: Lift) -> Lift:
+    """The lift with the front end, travelling on its wheels.
+
+    Raises
+    ------
+    InputError
+        When the log is not lifted whole.
+    """
+    if lift.taken.way != "whole":
+        raise InputError(
+            Fault(
+                field="lifted", given=f'"{lift.taken.way}"', wanted="a log that is lifted whole",
+                fix="one that is drawn is not carried: leave lifted out",
+            )
+        )  # fmt: skip
+    front = lift
+    if lift.end == "back":
+        turned = fitted(lift, lift.other_tool, lift.other_tool.lift_point[0])
+        still = Motion(sinkage=lift.motion.sinkage, friction=lift.motion.friction)
+        front = replace(
+            turned, end="front", other_tool=lift.tool, slew=0.0, sideshift=0.0, plate=None,
+            motion=still,
+        )  # fmt: skip
+    return replace(
+        front, travelling=True, stance="wheels", reach=None,
+        site=replace(front.site, levelled=False),
+    )  # fmt: skip
+
+
+def _heights(lift: Lift) -> tuple[np.ndarray, np.ndarray, float]:
+    """Heights the front end gets to [m], what is allowed there [kg], and the least that is clear.
+
+    The attachment keeps its tilt, so the log stays as far below the lift point at every height.
+    """
+    steps = np.arange(round(LOWEST * PER_METRE), round(HIGHEST * PER_METRE) + 1)
+    heights = steps / PER_METRE
+    allowed = sweep(lift, height=heights).allowed[:, 0]
+    got_to = ~np.isnan(allowed)
+    if not got_to.any():
+        middle = tried(replace(lift, height=1.0))
+        raise InputError(middle.faults)
+    heights, allowed = heights[got_to], allowed[got_to]
+    answer = tried(replace(lift, height=float(heights[heights.size // 2]))).answer
+    assert answer is not None  # a sweep and the check take the same poses
+    below = answer.lift.height - answer.lowest_tipped
+    return heights, allowed, float(CLEAR + below)
+
+
+def _lower(lift: Lift, clear_decides: bool, at_least: float) -> str:
+    if not clear_decides:
+        return tried(replace(lift, height=lift.height - 1 / PER_METRE)).stopped_by
+    if lift.height > at_least + 1 / PER_METRE:
+        return "the arms, which go no lower"
+    return f"the log, which would be less than {CLEAR:.1f} m clear of the ground"
+
+
+def _details(at: Outcome) -> tuple[Detail, ...]:
+    assert at.answer is not None
+    return (
+        Detail(name="clear of the ground, off its balance", value=at.answer.lowest_tipped,
+               kind="length", rounding="down"),
+        Detail(name="allowed on the lift point there", value=at.answer.allowed, kind="mass",
+               rounding="down"),
+        Detail(name="heaviest log there", value=at.answer.heaviest_log, kind="mass",
+               rounding="down"),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Higher:
+    """What the lift allows so much higher [m, kg], by all criteria and by tipping alone."""
+
+    by: float
+    allowed: float
+    governs: str
+    tipping: float
+
+
+def tipping_allowed(lift: Lift, *, posed: Reached | None = None) -> float:
+    """What tipping alone allows: the worst way to brake and turn, tank and place of the log [kg].
+
+    ``check`` answers with the way and state that allow least of all; where tipping does not govern
+    it may be worse in another. ``posed`` is the lift as ``reach`` poses it on any site: motion and
+    slope do not move the machine's parts.
+    """
+    known = reach(lift) if posed is None else posed
+    each = [
+        line.share.value
+        * criterion_capacity(
+            line, wholes=tuple(set(known.wholes)), loads=tuple(set(known.loads)),
+            gravity=way.site.gravity, lean=float(way.lean(reach=known.reach)), hung=way.hung,
+        ).capacity
+        for way in lift.ways
+        for line in tipping(way, known)
+    ]  # fmt: skip
+    # numpy's, since what is not a number must not vanish.
+    return float(np.min(each))
+
+
+def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
+    """What is allowed at a lift's height and at every step above it that the arms get to."""
+    found = []
+    for by in (0.0, *HIGHER):
+        higher = replace(lift, height=lift.height + by)
+        answer = tried(higher).answer
+        if answer is not None:
+            found.append(
+                Higher(
+                    by=by, allowed=answer.allowed, governs=answer.governs,
+                    tipping=tipping_allowed(higher),
+                )
+            )  # fmt: skip
+    return tuple(found)
+
+
+def across(lift: Lift) -> tuple[Lift, str]:
+    """The lift on the slope that was said, or across one of 5° the worse way; and that in words."""
+    if lift.site.slope:
+        return lift, "on the slope that was said"
+    sides = [
+        replace(lift, site=replace(lift.site, slope=SIDE_SLOPE, heading=side * math.pi / 2))
+        for side in (1, -1)
+    ]
+    worse = min(sides, key=lambda each: (tried(each).margin, tipping_allowed(each)))
+    return worse, "across a slope of 5°"
+
+
+def _costs(at: Outcome) -> tuple[str, ...]:
+    """What higher costs, on the level and on the slope."""
+    level = replace(at.lift, site=replace(at.lift.site, slope=0.0))
+    sloped, words = across(at.lift)
+    flat, steep = costs_of_height(level), costs_of_height(sloped)
+    return (
+        _cost("On the level", flat),
+        _cost(words.capitalize(), steep),
+        f"The slope alone costs {_kg(flat[0].allowed - steep[0].allowed)} at this height, "
+        f"of tipping alone {_kg(flat[0].tipping - steep[0].tipping)}.",
+    )
+
+
+def _cost(where: str, found: tuple[Higher, ...]) -> str:
+    base, higher = found[0], found[1:]
+    allowed = f"{math.floor(base.allowed)} kg are" if base.allowed > 0 else "nothing is"
+    said = f"{where} {allowed} allowed at this height (by {base.governs})"
+    if not higher:
+        return f"{said}; the arms go no higher."
+    each = ", ".join(
+        f"{one.by:.1f} m higher costs {_kg(base.allowed - one.allowed)} "
+        f"(of tipping alone {_kg(base.tipping - one.tipping)})"
+        for one in higher
+    )
+    return f"{said}; {each}."
+
+
+def _kg(value: float) -> str:
+    """A loss, rounded up; nothing where it is none."""
+    return f"{max(0, math.ceil(value - 1e-6))} kg"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnSpeeds:
+    """Speeds in a turn of a radius [m/s, m].
+
+    ``planned`` keeps the share of the tipping load that the criteria allow, to a centimetre a
+    second; ``beyond`` is the next, at which it does not, None where the fastest tried keeps it.
+    ``rollover`` is where the rigid machine and its log reach the edge itself.
+    """
+
+    radius: float
+    planned: float | None
+    beyond: float | None
+    rollover: float
+
+
+def turn_speeds(lift: Lift) -> TurnSpeeds:
+    """How fast a lift on the move may go round its turn.
+
+    Parameters
+    ----------
+    lift : Lift
+        On the move; its own speed does not matter. Without a turn a radius of 4 m is taken.
+
+    Returns
+    -------
+    TurnSpeeds
+        By ``tipping_allowed``: the turn to either side, rear axle and load thrown out and forward.
+        The edge itself by acceleration to the side alone, at 0.7 of the rigid machine's; both
+        rounded down.
+        ``planned`` is None where not even standing keeps the share.
+    """
+    radius, posed = lift.motion.turn_radius or TURN, reach(lift)
+
+    def keeps(step: int) -> bool:
+        motion = replace(lift.motion, speed=step / PER_METRE, turn_radius=radius)
+        return tipping_allowed(replace(lift, motion=motion), posed=posed) >= lift.needed
+
+    most = round(FASTEST * PER_METRE)
+    step = last_before_failure(keeps, most=most, stride=PER_METRE)
+    edge = speed_at_rollover(acceleration_limit=side_acceleration(lift), turn_radius=radius)
+    return TurnSpeeds(
+        radius=radius,
+        planned=None if step < 0 else step / PER_METRE,
+        beyond=None if step == most else (step + 1) / PER_METRE,
+        rollover=math.floor(PER_METRE * edge) / PER_METRE,
+    )
+
+
+def side_acceleration(lift: Lift) -> float:
+    """Least acceleration to either side at which the machine with its load tips [m/s²].
+
+    By the tipping loads themselves, with the load factor on the log, rounded down to 0.01; 10
+    where it does not below that. None of braking is in it.
+    """
+    share, posed = TIPPING_SHARE[lift.duty].value, reach(lift)
+
+    def stands(step: int) -> bool:
+        still = replace(lift.motion, speed=0.0, braking=0.0)
+        return all(
+            tipping_allowed(
+                replace(
+                    lift, motion=still,
+                    site=replace(lift.site, acceleration_left=side * step / PER_METRE),
+                ),
+                posed=posed,
+            ) >= share * lift.needed
+            for side in (1, -1)
+        )  # fmt: skip
+
+    return max(last_before_failure(stands, most=10 * PER_METRE, stride=50), 0) / PER_METRE
+
+
+def _in_a_turn(at: Outcome) -> tuple[str, ...]:
+    speeds = turn_speeds(at.lift)
+    turn = f"In a turn of {speeds.radius:.1f} m at the rear axle" + (
+        "" if at.lift.motion.turn_radius else " (none was said; that is a tight one)"
+    )
+    kept = (
+        "tipping keeps less than its share even standing"
+        if speeds.planned is None
+        else f"tipping keeps its share up to {_speed(speeds.planned)}"
+    )
+    return (
+        f"{turn} {kept}; at {_speed(speeds.rollover)} the machine would be at the edge of rolling "
+        "over on smooth ground. A bump, or a wheel in a hole, takes it over sooner.",
+    )
+
+
+def _speed(value: float) -> str:
+    return f"{math.floor(36 * value + 1e-9) / 10:.1f} km/h"
+
+
+def deepest_ruts(lift: Lift) -> float | None:
+    """How deep the tyres may sink before the machine no longer pulls itself out [m].
+
+    By the traction of ``check``, to a centimetre, at most 1 m; None where it does not on top.
+    """
+
+    def pulls(step: int) -> bool:
+        sunk = replace(lift, motion=replace(lift.motion, sinkage=step / PER_METRE))
+        pulled = (each for way in sunk.ways for each in reach(way).linear_criteria)
+        return all(
+            each.capacity >= lift.needed for each in pulled if each.demand.name == "traction"
+        )
+
+    step = last_before_failure(pulls, most=PER_METRE, stride=10)
+    return None if step < 0 else step / PER_METRE
+
+
+def _pulls(at: Outcome) -> tuple[str, ...]:
+    lift = at.lift
+    assert at.answer is not None
+    mass = max(each.mass for each in at.answer.reached.wholes) + lift.needed
+    sinks = lift.motion.sinkage or 0.0
+    force = float(
+        travel_resistance(sinkage=sinks, grade=math.tan(float(lift.site.slope)), mass=mass)
+    )
+    depth = deepest_ruts(lift)
+    ground = lift.ground.name if lift.ground else "unknown ground"
+    rutted = f"with the tyres {sinks:.2f} m deep" if sinks else "on ground into which no tyre sinks"
+    out = (
+        "It does not pull itself along even there"
+        if depth is None
+        else f"It pulls itself out of ruts up to {depth:.2f} m deep"
+    )
+    return (
+        f"Resistance to travel {rutted}: up to {math.ceil(force / 100) / 10:.1f} kN. {out}, with "
+        f"a friction of {lift.friction:.2f} on {ground}.",
+    )
+
+
+def _said(lift: Lift, moving: Lift) -> tuple[str, ...]:
+    said = []
+    if lift.end == "back":
+        said.append(
+            "The back end carries nothing on the move: this is the front end with its "
+            f"{moving.tool.name}, {moving.point.name}."
+        )
+    if moving.point.hold == "hangs":
+        said.append("A log that hangs swings on the move: tie it, or hold it in a jaw or on forks.")
+    return tuple(said)

@@ -1,0 +1,157 @@
+"""How far out, and how high, can this log be lifted?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Literal
+
+import numpy as np
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.sweep import Sweep, sweep
+from liftcalc.machines.schema import Machine
+from liftcalc.questions.search import Detail, InverseAnswer, Outcome, passing_run, tried
+
+PER_METRE = 1000
+"""Places tried on a metre: one each millimetre."""
+SHOWN = 10
+"""Places in a whole centimetre, which answers are rounded to."""
+LOWEST = -3.0
+"""Lowest lift point that is tried [m]."""
+
+Along = Literal["reach", "height"]
+
+
+def greatest_reach(lift: Lift) -> InverseAnswer:
+    """Greatest reach of the back end with this log, at the lift's height and slew.
+
+    Parameters
+    ----------
+    lift : Lift
+        Its own reach does not matter.
+
+    Returns
+    -------
+    Turned
+        Reach from the slew axis [m], rounded down to a centimetre. The way out starts at the
+        reach where most is allowed and ends at the first millimetre that fails, so that every
+        place between passes; places farther out that pass again are not counted.
+
+    Raises
+    ------
+    InputError
+        At the front end, where the arms decide the reach at a height.
+    """
+    if lift.end == "front":
+        raise InputError(
+            Fault(
+                field="reach of the front end",
+                given="a question for the greatest reach",
+                wanted="the back end",
+                fix="at the front the arms decide the reach at a height: ask how high, or check "
+                "the lift to see the reach that follows",
+            )
+        )
+    return _greatest(lift, "reach")
+
+
+def greatest_height(lift: Lift) -> InverseAnswer:
+    """Greatest height of the lift point with this log, at the lift's reach and slew.
+
+    At the front the reach follows from the height. Found and rounded as ``greatest_reach``.
+    """
+    return _greatest(lift, "height")
+
+
+def _greatest(lift: Lift, along: Along) -> InverseAnswer:
+    steps = _steps(lift.machine, along)
+    swept = _swept(lift, along, steps / PER_METRE)
+    passing = np.nan_to_num(swept.allowed[:, 0], nan=-1.0) >= lift.needed
+    passing &= swept.allowed[:, 0] > 0
+    start = int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))
+    run = passing_run(passing, start=start)
+    question = f"greatest {along} for this log"
+    if run is None or steps[run[1]] // SHOWN * SHOWN < steps[run[0]]:
+        best = tried(_at(lift, along, float(steps[start]) / PER_METRE))
+        return InverseAnswer(
+            question=question, value=None, kind="length", rounding="down",
+            stopped_by=best.stopped_by, at=best,
+            notes=(_nowhere(along, best, float(steps[start]) / PER_METRE),),
+        )  # fmt: skip
+    value = int(steps[run[1]] // SHOWN) * SHOWN / PER_METRE
+    beyond_value = (int(steps[run[1]]) + 1) / PER_METRE
+    at, beyond = tried(_at(lift, along, value)), tried(_at(lift, along, beyond_value))
+    nearest = int(-(-steps[run[0]] // SHOWN)) * SHOWN / PER_METRE
+    return InverseAnswer(
+        question=question, value=value, kind="length", rounding="down",
+        stopped_by=beyond.stopped_by, at=at, beyond=beyond, beyond_value=beyond_value,
+        details=(
+            Detail(name=f"passes without a break from a {along} of", value=nearest, kind="length",
+                   rounding="up"),
+            *_follows(lift, at),
+        ),
+        notes=_again(passing, run, steps, along),
+    )  # fmt: skip
+
+
+def _follows(lift: Lift, at: Outcome) -> tuple[Detail, ...]:
+    if lift.end == "back" or at.answer is None:
+        return ()
+    reach = at.answer.reached.reach
+    return (Detail(name="reach ahead of the front axle there", value=reach, kind="length"),)
+
+
+def _steps(machine: Machine, along: Along) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+    """Every millimetre that any end could get to, as whole numbers."""
+    back, front = machine.back, machine.front
+    tools = max(
+        float(np.hypot(*point.at)) for tool in machine.attachment for point in tool.lift_point
+    )
+    arms = max(float(back.boom.length + back.dipper.length), float(front.arm.length)) + tools
+    pivot = back.foot_pin[0] if along == "reach" else max(back.foot_pin[1], front.arm_pivot[1])
+    low = 0.0 if along == "reach" else LOWEST
+    return np.arange(int(low * PER_METRE), int((arms + float(pivot)) * PER_METRE) + 2)
+
+
+def _swept(lift: Lift, along: Along, places: np.ndarray[tuple[int], np.dtype[np.float64]]) -> Sweep:
+    slew = np.array([lift.slew])
+    if along == "reach":
+        return sweep(lift, reach=places, height=np.full(places.size, lift.height), slew=slew)
+    if lift.end == "front":
+        return sweep(lift, height=places)
+    if lift.reach is None:
+        raise InputError(
+            Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
+        )
+    return sweep(lift, reach=np.full(places.size, lift.reach), height=places, slew=slew)
+
+
+def _at(lift: Lift, along: Along, value: float) -> Lift:
+    if along == "reach":
+        return replace(lift, reach=value)
+    # At the front a reach that was asked for belongs to another height.
+    return replace(lift, height=value, reach=lift.reach if lift.end == "back" else None)
+
+
+def _nowhere(along: Along, best: Outcome, value: float) -> str:
+    other = "height" if along == "reach" else "reach"
+    if best.answer is None:
+        return f"The machine gets nowhere at this {other}."
+    return (
+        f"At no {along} does this log pass at this {other}; most is allowed at {value:.2f} m, "
+        f"and there it lacks {np.ceil(-best.margin):.0f} kg."
+    )
+
+
+def _again(
+    passing: np.ndarray[tuple[int], np.dtype[np.bool_]],
+    run: tuple[int, int],
+    steps: np.ndarray[tuple[int], np.dtype[np.int64]],
+    along: Along,
+) -> tuple[str, ...]:
+    beyond = np.flatnonzero(passing[run[1] + 1 :])
+    if not beyond.size:
+        return ()
+    first = steps[run[1] + 1 + int(beyond[0])] / PER_METRE
+    return (f"From {first:.2f} m {along} it would pass again, but not on the way there.",)

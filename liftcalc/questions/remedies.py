@@ -1,0 +1,326 @@
+"""What would buy more: changes to a lift, each with the kilograms it is worth, by forward check."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.linear_criteria import bearing_area
+from liftcalc.evaluation.sweep import sweep
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint
+from liftcalc.physics.worked import Worked
+from liftcalc.questions.ballast import usual_spots, with_ballast
+from liftcalc.questions.longest import lift_of_piece, longest_piece
+from liftcalc.questions.search import Outcome, tried
+from liftcalc.requests.lift import USUAL_CURL
+from liftcalc.rigging.lift_mode import LiftMode, LogEnd
+from liftcalc.site.motion import Motion
+from liftcalc.timber.piece import Keep
+
+STRIDE = 0.5
+"""How far "closer" and "lower" go [m]."""
+BALLAST = 200.0
+"""Ballast that is tried [kg]."""
+MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
+"""Sides of square mats that are tried [m]; common practice, no source."""
+RIGGING = ("sling", "hook", "shackle", "hitch")
+"""Criteria that a heavier part of the rigging moves."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """A change and what it is worth.
+
+    Attributes
+    ----------
+    name : str
+        What to do.
+    worth : int or None
+        By how much the margin (heaviest log allowed less the mass to be lifted) grows [kg], rounded
+        down. None for advice that has no figure yet.
+    after : Outcome
+        The forward check with the change; ``check(after.lift)`` gives it again.
+    must : str
+        What has to be true for it to count.
+    worked : Worked or None
+        The formula behind a change of the load, where there is one.
+    """
+
+    name: str
+    worth: int | None
+    after: Outcome
+    must: str
+    worked: Worked | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Change:
+    name: str
+    lift: Lift
+    must: str
+    worked: Worked | None = None
+
+
+def remedies(lift: Lift, *, without: tuple[str, ...] = ()) -> tuple[Remedy, ...]:
+    """Changes that would leave more margin, largest first.
+
+    Parameters
+    ----------
+    lift : Lift
+        As asked; the pose must be one that the machine can take, or only what can be taken after
+        the change counts from nothing.
+    without : tuple of str
+        Kinds of change to leave out, by the names in ``KINDS``.
+
+    Returns
+    -------
+    tuple of Remedy
+        Only real gains, each of at least one kilogram; then advice without figures. A gain where
+        the lift was impossible before counts from a margin of minus the log.
+    """
+    before = tried(lift)
+    # What cannot be lifted at all has a heaviest log of nothing.
+    base = max(before.margin, -lift.log.mass_planning)
+    found: list[Remedy] = []
+    for kind, changes in KINDS.items():
+        if kind in without:
+            continue
+        best = max(
+            (made for change in changes(lift) if (made := _made(change, before, base))),
+            key=lambda made: made.worth or 0,
+            default=None,
+        )
+        if best is not None:
+            found.append(best)
+    found.sort(key=lambda made: -(made.worth or 0))
+    return (*found, *_advice(before))
+
+
+def _made(change: _Change, before: Outcome, base: float) -> Remedy | None:
+    after = tried(change.lift)
+    if after.answer is None or _newly_buried(before, after):
+        return None
+    worth = math.floor(after.margin - base + 1e-9)
+    if worth < 1:
+        return None
+    return Remedy(
+        name=change.name, worth=worth, after=after, must=change.must, worked=change.worked
+    )
+
+
+def _newly_buried(before: Outcome, after: Outcome) -> bool:
+    """Whether the change would put the log into the ground."""
+    assert after.answer is not None
+    return after.answer.lowest < min(0.0, before.answer.lowest if before.answer else 0.0)
+
+
+def _closer(lift: Lift) -> Iterator[_Change]:
+    if lift.end == "back" and lift.reach is not None and lift.reach > STRIDE:
+        yield _Change(
+            name=f"closer by {STRIDE:.1f} m", lift=replace(lift, reach=lift.reach - STRIDE),
+            must="the machine or the log can be brought that much nearer",
+        )  # fmt: skip
+
+
+def _lower(lift: Lift) -> Iterator[_Change]:
+    yield _Change(
+        name=f"lower by {STRIDE:.1f} m",
+        lift=replace(
+            lift, height=lift.height - STRIDE, reach=lift.reach if lift.end == "back" else None
+        ),
+        must="nothing stands in the way down there, the log stays clear of the ground",
+    )
+
+
+def _other_end(lift: Lift) -> Iterator[_Change]:
+    end: EndName = "front" if lift.end == "back" else "back"
+    for point in lift.other_tool.lift_point:
+        turned = fitted(lift, lift.other_tool, point)
+        turned = replace(
+            turned, end=end, other_tool=lift.tool, slew=0.0, sideshift=0.0, travelling=False,
+            stance="wheels" if end == "front" else "stabilisers", plate=None, reach=None,
+            # On its wheels nothing levels it, and standing it neither turns nor brakes.
+            site=replace(lift.site, levelled=False), motion=_standing(lift.motion),
+        )  # fmt: skip
+        where = (
+            "the machine can be driven so that its front end faces the log, on ground that carries "
+            "its tyres"
+        )
+        if end == "back":
+            turned = replace(turned, reach=_best_reach(turned))
+            where = (
+                "the machine can be turned about and stood on its stabilisers with the log "
+                f"straight behind it, {turned.reach:.2f} m from the slew axis"
+            )
+        yield _Change(
+            name=f"the {end} end with the {lift.other_tool.name}, {point.name}", lift=turned,
+            must=f"{where}; its own plate or chart, if there is one, allows it; wires and people "
+            "are as far from it there",
+        )  # fmt: skip
+
+
+def _standing(motion: Motion) -> Motion:
+    return replace(motion, speed=0.0, turn_radius=None, braking=0.0)
+
+
+def _best_reach(lift: Lift) -> float:
+    """Where the back end is allowed most at the height, to a decimetre [m]."""
+    places = np.arange(1, 100) / 10
+    swept = sweep(lift, reach=places, height=np.full(places.size, lift.height))
+    return float(places[int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))])
+
+
+def _one_end(lift: Lift) -> Iterator[_Change]:
+    """Only one end of the log is raised; the other stays on the ground."""
+    # Hung higher than it is long it would hang upright, all of it on the hook.
+    high = lift.measure.length <= lift.height
+    if lift.point.hold != "hangs" or lift.travelling or lift.taken.way != "whole" or high:
+        return
+    ends: tuple[tuple[LogEnd, LogEnd], ...] = (("top", "butt"), ("butt", "top"))
+    for raised, resting in ends:
+        taken = LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout)
+        changed = replace(lift, taken=taken)
+        yield _Change(
+            name=f"one end at a time: raise only the {raised} end", lift=changed,
+            must=f"the log is choked near that end, the {resting} stays on the ground and is "
+            "chocked, and it lies free: not bedded, frozen or caught; raising it upright is not "
+            "part of this",
+            worked=changed.pull.worked[0],
+        )  # fmt: skip
+
+
+def _mats(lift: Lift) -> Iterator[_Change]:
+    if lift.stance == "wheels" or lift.ground is None or lift.ground.allowed is None:
+        return
+    own = bearing_area(lift, "stabiliser") or 0.0
+    for side in MATS:
+        if side**2 > own:
+            yield _Change(
+                name=f"mats of {side:.1f} m × {side:.1f} m under the pads",
+                lift=replace(lift, mat=side),
+                must="they are stiff enough to carry over their whole area and lie flat",
+            )
+
+
+def _cut(lift: Lift) -> Iterator[_Change]:
+    if tried(lift).passes or lift.measure.butt is None or lift.measure.top is None:
+        return
+    keeps: tuple[Keep, ...] = ("butt", "top")
+    for keep in keeps:
+        found = longest_piece(lift, keep=keep)
+        if found.value is None:
+            continue
+        where = found.value if keep == "butt" else lift.measure.length - found.value
+        yield _Change(
+            name=f"cut {where:.2f} m from the butt and lift the {keep} piece",
+            lift=lift_of_piece(lift, keep=keep, length=found.value),
+            must="the cut can be made safely where it lies; the rest is another lift",
+        )
+
+
+def _ballast(lift: Lift) -> Iterator[_Change]:
+    for spot in usual_spots(lift.machine):
+        yield _Change(
+            name=f"{BALLAST:.0f} kg of ballast {spot.name}",
+            lift=with_ballast(lift, mass=BALLAST, spot=spot),
+            must="it is fixed fast, and axle, tyres and frame are rated for it",
+        )
+
+
+def _pressed(lift: Lift) -> Iterator[_Change]:
+    if lift.end == "back" and lift.stance != "stabilisers and bucket":
+        yield _Change(
+            name="press the front bucket on the ground",
+            lift=replace(lift, stance="stabilisers and bucket"),
+            must="stabilisers down as well, and the bucket really carries weight",
+        )
+
+
+def _stabilisers(lift: Lift) -> Iterator[_Change]:
+    if lift.stance == "wheels" and not lift.travelling:
+        yield _Change(
+            name="stabilisers down", lift=replace(lift, stance="stabilisers"),
+            must="both pads stand on ground or mats that hold",
+        )  # fmt: skip
+
+
+def _level(lift: Lift) -> Iterator[_Change]:
+    if not lift.site.leans:
+        return
+    if lift.travelling:
+        yield _Change(
+            name="go where the ground is level",
+            lift=replace(lift, site=replace(lift.site, slope=0.0)),
+            must="there is a way that is level within 1 %, also where it turns",
+        )
+        return
+    down = "stabilisers" if lift.stance == "wheels" else lift.stance
+    yield _Change(
+        name="level the machine" + (" on its stabilisers" if lift.stance == "wheels" else ""),
+        lift=replace(lift, stance=down, site=replace(lift.site, levelled=True)),
+        must="it stands level within 1 %, on ground or packing that does not give",
+    )
+
+
+def _attachment(lift: Lift) -> Iterator[_Change]:
+    for tool in lift.machine.attachment:
+        if tool.end != lift.end:
+            continue
+        for point in tool.lift_point:
+            if (tool.name, point.name) != (lift.tool.name, lift.point.name):
+                yield _Change(
+                    name=f"use the {tool.name}, {point.name}", lift=fitted(lift, tool, point),
+                    must="it is fitted and sound; the lift point is at the same height, so the log "
+                    "itself may lie higher or lower",
+                )  # fmt: skip
+
+
+def fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
+    """The same lift with another attachment at its usual tilt or curl.
+
+    What does not hang from it is lifted whole.
+    """
+    return replace(
+        lift, tool=tool, point=point, tilt=float(tool.usual_tilt or 0.0),
+        taken=lift.taken if point.hold == "hangs" else LiftMode(),
+        curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
+        reach=lift.reach if lift.end == "back" else None,
+    )  # fmt: skip
+
+
+KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
+    "closer": _closer,
+    "lower": _lower,
+    "other end": _other_end,
+    "one end": _one_end,
+    "cut": _cut,
+    "ballast": _ballast,
+    "pressed bucket": _pressed,
+    "stabilisers": _stabilisers,
+    "mats": _mats,
+    "level": _level,
+    "attachment": _attachment,
+}
+"""Kinds of change; of each the best counts."""
+
+
+def _advice(before: Outcome) -> tuple[Remedy, ...]:
+    """What matters and has no figure here."""
+    lift, said = before.lift, []
+    if before.answer is not None and before.answer.governing.name in RIGGING:
+        part = before.answer.governing.name
+        said.append((
+            f"a heavier {'chain or sling' if part == 'sling' else part}",
+            "its tag or stamp says what it may carry, and every other part is at least as strong",
+        ))  # fmt: skip
+    if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
+        said.append((
+            "mats under the pads",
+            "they keep the pads from sinking; what this ground carries is not known, so it is not "
+            "in any of these figures",
+        ))  # fmt: skip
+    return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

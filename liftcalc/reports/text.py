@@ -1,0 +1,203 @@
+"""An answer as a table for people."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.factors import CAUTION
+from liftcalc.requests.lift import ParsedLift
+from liftcalc.units import Rounding, System, show
+
+WIDTH = 30
+"""Column at which values start."""
+TITLE = 44
+"""Width of the name of a criterion; a longer one takes two lines."""
+CELLS = 10
+"""Length of the bar that shows a utilisation."""
+
+
+def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
+    """The answer for people: capacities rounded down, loads and utilisation up."""
+    lift, log = answer.lift, answer.lift.log
+
+    def kilos(value: float, rounding: Rounding) -> str:
+        return show(value, "mass", system=system, rounding=rounding)
+
+    def row(name: str, value: str, note: str = "") -> str:
+        return f"  {name:<{WIDTH}}{value:<12}{note}".rstrip()
+
+    spread = f"likely {kilos(log.mass_likely, 'near')}, low {kilos(log.mass_low, 'down')}"
+    lines = [
+        f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
+        "",
+        *(f"  {line}" for line in wrapped(f"{_verdict(answer, system)}.")),
+        "",
+        *_unchecked(answer.unchecked),
+        row("this log, to plan on", kilos(log.mass_planning, "up"), spread),
+        row("heaviest log allowed here", kilos(answer.heaviest_log, "down")),
+        row("load allowed at lift point", kilos(answer.allowed, "down")),
+        *_hung("stopped first by", answer.governs),
+        "",
+        *(f"  {line}" for line in wrapped(CAUTION)),
+        "",
+        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>7}{'allowed':>11}{'used':>8}",
+        *(line for each in answer.criteria for line in _criterion_rows(each, system)),
+        "",
+        *_place(answer, system),
+        "",
+        *_ground(answer, system),
+        "",
+        "Understood",
+        *(row(name, echo) for name, echo in read.echoes),
+    ]  # fmt: skip
+    lines += ["", "Warnings", *listed(answer.warnings)]
+    said = [each for each in answer.assumed if not each.startswith("machine: ")]
+    figures = len(answer.assumed) - len(said)
+    if figures:
+        said.append(f"{figures} figures of the machine (--json lists them)")
+    return [*lines, "", "Assumed", *listed(said)]
+
+
+def _verdict(answer: Answer, system: System) -> str:
+    """The verdict, a distance that is not kept in the units of the table."""
+    first = answer.governing
+    if answer.allowed <= 0 and first.clearance is not None:
+        return f"No: {first.name}: {_worth(first, system)}"
+    return answer.verdict
+
+
+def _hung(name: str, value: str) -> list[str]:
+    """A name and a value that may take several lines."""
+    first, *rest = wrapped(value, 92 - WIDTH)
+    return [f"  {name:<{WIDTH}}{first}", *(f"  {'':<{WIDTH}}{each}" for each in rest)]
+
+
+def _unchecked(texts: tuple[str, ...]) -> list[str]:
+    """What was not said, under the verdict: a lift that passes is no yes to these."""
+    return ["Not said, so not checked", *listed(texts), ""] if texts else []
+
+
+def _criterion_rows(each: Criterion, system: System) -> list[str]:
+    *before, last = wrapped(each.title, TITLE - 3)
+    lines = [f"  {before[0]}", *(f"    {text}" for text in before[1:])] if before else []
+    name = f"  {last}" if before else last
+    used = "no room" if math.isinf(each.utilisation) else f"{math.ceil(100 * each.utilisation)} %"
+    filled = min(CELLS, math.ceil(CELLS * min(each.utilisation, 1.0)))
+    bar = "#" * filled + "." * (CELLS - filled)
+    mark = " over" if not each.utilisation <= 1 else ""
+    return [*lines, f"  {name:<{TITLE}}{_worth(each, system):>29}{used:>8}  {bar}{mark}"]
+
+
+def _worth(each: Criterion, system: System) -> str:
+    """Capacity, share and allowed load; in words where there is no load to tell."""
+    if each.clearance is not None:
+        has = float(each.clearance.has)
+        needs = show(float(each.clearance.needs), "length", system=system, rounding="up")
+        left = show(has, "length", system=system, rounding="down")
+        return f"needs {needs}, has {'any' if has == math.inf else left}"
+    if each.capacity == math.inf:
+        return "no load here comes to it"
+    if each.capacity <= 0:
+        return "fails with no load at all"
+    capacity, allowed = (
+        show(value, "mass", system=system, rounding="down")
+        for value in (each.capacity, each.allowed)
+    )
+    return f"{capacity:>11}{f'{100 * each.share.value:.0f} %':>7}{allowed:>11}"
+
+
+def wrapped(text: str, width: int = 92) -> list[str]:
+    """A text as lines for a terminal."""
+    import textwrap  # noqa: PLC0415 - small, and only for people
+
+    return textwrap.wrap(text, width)
+
+
+def listed(texts: Iterable[str]) -> list[str]:
+    """Texts as a list, one mark each."""
+    lines: list[str] = []
+    for text in texts:
+        first, *rest = wrapped(text)
+        lines += [f"  - {first}", *(f"    {each}" for each in rest)]
+    return lines
+
+
+def _place(answer: Answer, system: System) -> list[str]:
+    """Where lift point and log are, how the log hangs and what of it is carried."""
+    lift, reached = answer.lift, answer.reached
+
+    def metres(value: float, rounding: Rounding = "near") -> str:
+        return show(value, "length", system=system, rounding=rounding)
+
+    def degrees(value: float) -> str:
+        return show(value, "angle", system=system, rounding="up")
+
+    origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
+    said = [f"lift point {metres(lift.height)} above the ground, {metres(reached.reach)} {origin}"]
+    low = f"log's lowest point {metres(answer.lowest, 'down')} above the ground"
+    if answer.lowest_tipped < answer.lowest:
+        low += f" hanging level, {metres(answer.lowest_tipped, 'down')} hung off its balance point"
+    said.append(low)
+    if lift.slung:
+        sling = {"choked": "one choked sling", "single": "one sling", "basket": "a basket"}
+        way = sling.get(lift.sling.way, "two legs")
+        hung = f"hung in {way} of {metres(lift.sling.length)}"
+        if answer.hang is not None:
+            hung += f", up to {degrees(answer.hang.angle)} off the level"
+        said.append(hung)
+    if reached.lean:
+        said.append(
+            f"the load may lean up to {degrees(reached.lean)}; taken the worst way for each"
+        )
+    said.append(
+        f"the lift point is planned with {show(lift.needed, 'mass', system=system, rounding='up')}:"
+        f" {lift.per_log:.2f} times the log"
+        + (f", and {show(lift.rigging, 'mass', system=system)} of rigging" if lift.rigging else "")
+    )
+    return [f"  {line}" for text in said for line in wrapped(text)]
+
+
+def _ground(answer: Answer, system: System) -> list[str]:
+    """What each foot puts on the ground, as far as it is known what that carries."""
+    ground_forces = answer.ground_forces
+    ground = ground_forces.ground
+    allowed = ground_forces.ground.allowed if ground_forces.ground else None
+    over = "not said" if ground_forces.ground is None else "none presumed"
+    shown = over if allowed is None else show(allowed, "bearing", system=system, rounding="down")
+    load = show(ground_forces.load, "mass", system=system, rounding="up")
+    lines = [
+        f"  on the ground, {load:<23}{'settled':>12}{'worst':>12}{'pressure':>15}"
+        f"{'needs a plate of':>19}".rstrip(),
+        *(_foot_row(each, allowed, system) for each in ground_forces.feet),
+        f"  pressure that {ground.name if ground else 'the ground'} may be given: {shown}",
+    ]
+    if not ground_forces.stands:
+        lines.append("  with this load the machine tips: no forces of the ground hold it")
+    return lines
+
+
+def _foot_row(each: SupportForce, allowed: float | None, system: System) -> str:
+    settled, worst = (
+        show(value, "force", system=system, rounding="up") if math.isfinite(value) else "-"
+        for value in (each.force, each.worst)
+    )
+    pressure = (
+        "-"
+        if each.pressure is None
+        else show(each.pressure, "bearing", system=system, rounding="up")
+    )
+    plate = "-"
+    if each.tyre and allowed is not None and each.pressure is not None:
+        plate = "sinks" if each.pressure > allowed else "none"
+    elif each.needed is not None:
+        side = show(math.sqrt(each.needed), "length", system=system, rounding="up")
+        plate = f"{side} square"
+    return f"  {each.name:<38}{settled:>12}{worst:>12}{pressure:>15}{plate:>19}".rstrip()
+
+
+def finite(value: float) -> float | None:
+    """The value, or None where it is infinite: JSON has no such number."""
+    return float(value) if math.isfinite(value) else None

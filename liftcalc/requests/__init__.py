@@ -1,0 +1,1 @@
+"""Typed words in, a lift out."""

@@ -1,0 +1,271 @@
+"""A lift in one small file of typed words, and the same in the parameters of a link.
+
+Both hold what a person typed and nothing that was computed, so that whoever opens one gets an
+answer by the program of the day. What cannot be read is refused as a whole, with every fault.
+"""
+
+from __future__ import annotations
+
+import difflib
+import json
+import textwrap
+import tomllib
+from collections.abc import Mapping
+from dataclasses import fields
+from pathlib import Path
+from typing import Any
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.factors import CAUTION
+from liftcalc.machines.files import shipped_names
+from liftcalc.requests.lift import LiftRequest
+
+VERSION = 1
+"""Of the form of the file; a newer one is refused, since what it says may not be known here."""
+MARK = "lift-file"
+"""Key of the version, by which a lift file is told from any other."""
+SUFFIX = ".lift.toml"
+MOST = 64 * 1024
+"""Longest file that is read [characters]; what a lift needs is below 3000."""
+LONGEST = 500
+"""Longest text of one field [characters]."""
+SHOWN = 60
+"""As much of a refused text is said back [characters]."""
+YES = "yes"
+
+_DEFAULTS: dict[str, Any] = {
+    each.name.replace("_", "-"): each.default for each in fields(LiftRequest)
+}
+"""What each field is when nothing is said, by its option's name."""
+
+
+def write(asked: LiftRequest) -> str:
+    """A lift as the text of a file: only what was said.
+
+    Parameters
+    ----------
+    asked : Asked
+
+    Returns
+    -------
+    str
+        TOML, which ``read`` turns into an equal ``LiftRequest``.
+
+    Raises
+    ------
+    InputError
+        When a text is too long to be read again.
+    """
+    said = _said(asked)
+    _raise_any(_too_long(said))
+    lines = ["# A lift, as it was typed. Open it in the app, or: liftcalc check --lift FILE"]
+    lines += [f"# {line}" for line in textwrap.wrap(CAUTION, 96)]
+    lines += [f"{MARK} = {VERSION}", ""]
+    lines += [f"{name} = {_quoted(value)}" for name, value in said.items()]
+    return "\n".join(lines) + "\n"
+
+
+def read(text: str, *, file: str = "") -> LiftRequest:
+    """A lift from the text of its file.
+
+    Parameters
+    ----------
+    text : str
+    file : str
+        Its name, for what is said of a fault.
+
+    Returns
+    -------
+    Asked
+        Not yet read any further: whether its words make a lift, ``parse_lift`` tells.
+
+    Raises
+    ------
+    InputError
+        With every fault: not TOML, too large, too new, keys that are not known, values that are
+        no text.
+    """
+    if len(text) > MOST:
+        raise InputError(
+            _file_fault(f"{len(text)} characters", f"at most {MOST}: a lift is a few lines", file)
+        )
+    try:
+        table = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        # A number of very many digits is a plain ValueError, brackets without end are the other.
+        why = str(error) if isinstance(error, tomllib.TOMLDecodeError) else "it cannot be read"
+        raise InputError(
+            _file_fault("text that is not TOML", "a lift saved by liftcalc", file, why)
+        ) from None
+    _check_version(table.pop(MARK, None), file)
+    _not_too_many(len(table), file)
+    faults, said = [], {}
+    for key, value in table.items():
+        if key not in _DEFAULTS:
+            faults.append(_unknown(key, file))
+        elif type(value) is not type(_DEFAULTS[key]):
+            faults.append(_wrong_type(key, value, file))
+        else:
+            said[key] = value
+    _raise_any([*faults, *_too_long(said, file)])
+    return _asked(said)
+
+
+def load_lift(path: str) -> LiftRequest:
+    """A lift from a file on disk.
+
+    Raises
+    ------
+    InputError
+        When there is no such file, and as ``read``.
+    """
+    why = "no such file"
+    try:
+        with Path(path).open("rb") as opened:
+            # Never more than is needed to see that it is too much.
+            data = opened.read(4 * MOST + 1)
+        return read(data.decode("utf-8-sig"), file=Path(path).name)
+    except UnicodeDecodeError:
+        why = "not text in UTF-8"
+    except (OSError, ValueError) as error:
+        why = str(getattr(error, "strerror", None) or "no name of a file")
+    raise InputError(_file_fault(f'"{path}"', "a lift saved by liftcalc", "", why))
+
+
+def parameters(asked: LiftRequest) -> dict[str, str]:
+    """A lift as parameters of a link: only what was said.
+
+    Raises
+    ------
+    InputError
+        When the machine is not a shipped one, which a link cannot carry, or a text is too long.
+    """
+    said = _said(asked)
+    _raise_any([*_not_shipped(said), *_too_long(said)])
+    return {name: YES if value is True else value for name, value in said.items()}
+
+
+def from_parameters(given: Mapping[str, str]) -> LiftRequest:
+    """A lift from the parameters of a link.
+
+    A link may come from anybody: it can name a shipped machine, never a file of this computer.
+
+    Raises
+    ------
+    InputError
+        With every fault.
+    """
+    _not_too_many(len(given))
+    faults: list[Fault] = []
+    said: dict[str, Any] = {}
+    for name, text in given.items():
+        if name not in _DEFAULTS:
+            faults.append(_unknown(name))
+        elif not isinstance(_DEFAULTS[name], bool):
+            said[name] = text
+        elif text == YES:
+            said[name] = True
+        else:
+            faults.append(
+                Fault(field=_short(name), given=f'"{_short(text)}"', wanted=f"{YES}, or nothing")
+            )
+    _raise_any([*faults, *_not_shipped(said), *_too_long(said)])
+    return _asked(said)
+
+
+def _said(asked: LiftRequest) -> dict[str, Any]:
+    """What differs from saying nothing, by the option's name."""
+    values = {name: getattr(asked, name.replace("-", "_")) for name in _DEFAULTS}
+    return {name: value for name, value in values.items() if value != _DEFAULTS[name]}
+
+
+def _asked(said: Mapping[str, Any]) -> LiftRequest:
+    return LiftRequest(**{name.replace("-", "_"): value for name, value in said.items()})
+
+
+def _quoted(value: str | bool) -> str:
+    """A value of TOML; what JSON escapes, TOML escapes alike, but for one character."""
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _check_version(version: Any, file: str) -> None:
+    if type(version) is int and 1 <= version <= VERSION:
+        return
+    fix = "was it saved by liftcalc?"
+    if type(version) is int and version > VERSION:
+        fix = "it was saved by a newer liftcalc: use that one"
+    given = "nothing" if version is None else _short(repr(version))
+    raise InputError(
+        Fault(
+            field="lift file",
+            given=given,
+            wanted=f"{MARK} = {VERSION}",
+            fix=fix,
+            file=file,
+            key=MARK,
+        )
+    )
+
+
+def _not_too_many(count: int, file: str = "") -> None:
+    if count > len(_DEFAULTS):
+        raise InputError(
+            Fault(
+                field="lift file" if file else "link", given=f"{count} names", file=file,
+                wanted=f"at most {len(_DEFAULTS)}: each name of a lift once",
+            )
+        )  # fmt: skip
+
+
+def _unknown(key: str, file: str = "") -> Fault:
+    near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.6)
+    return Fault(
+        field=_short(key), given="a name that is not known", wanted="names that a lift has",
+        fix=f"did you mean {near[0]}?" if near else "leave it out", file=file,
+    )  # fmt: skip
+
+
+def _wrong_type(key: str, value: Any, file: str) -> Fault:
+    wanted = f'text in quotation marks, such as {key} = "…"'
+    if isinstance(_DEFAULTS[key], bool):
+        wanted = "true or false, without quotation marks"
+    # Only its kind is said of a table or list: how one is written here would be news to a reader.
+    plain = isinstance(value, str | int | float)
+    given = _short(json.dumps(value)) if plain else "a table, list or date"
+    return Fault(field=key, given=given, wanted=wanted, file=file)
+
+
+def _not_shipped(said: Mapping[str, Any]) -> list[Fault]:
+    name = said.get("machine", "")
+    if not name or name in shipped_names():
+        return []
+    return [
+        Fault(
+            field="machine", given=f'"{_short(name)}"',
+            wanted=f"in a link, one of {', '.join(shipped_names())}",
+            fix="a machine file of your own goes with a saved lift, not with a link",
+        )
+    ]  # fmt: skip
+
+
+def _too_long(said: Mapping[str, Any], file: str = "") -> list[Fault]:
+    return [
+        Fault(field=name, given=f"{len(value)} characters", wanted=f"at most {LONGEST}", file=file)
+        for name, value in said.items()
+        if isinstance(value, str) and len(value) > LONGEST
+    ]
+
+
+def _file_fault(given: str, wanted: str, file: str, understood: str = "") -> Fault:
+    return Fault(
+        field="lift file", given=given, understood=_short(understood), wanted=wanted, file=file
+    )
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= SHOWN else f"{text[:SHOWN]} …"
+
+
+def _raise_any(faults: list[Fault]) -> None:
+    if faults:
+        raise InputError(faults)

@@ -1,0 +1,49 @@
+"""The ground under the machine and the motion of the machine: one effective gravity."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from liftcalc.physics import written
+from liftcalc.physics.plane import Real
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """Slope, its heading and the machine's own acceleration.
+
+    ``slope`` [rad] with ``heading`` the uphill direction in the machine frame [rad] (0 nose
+    uphill, +90° left side uphill); accelerations along the machine's axes [m/s²]: braking is
+    negative forward, a left turn positive left. Any may be an array. ``levelled`` says that the
+    machine itself was brought level on its stabilisers or on packing.
+    """
+
+    slope: Real = 0.0
+    heading: Real = 0.0
+    acceleration_forward: Real = 0.0
+    acceleration_left: Real = 0.0
+    levelled: bool = False
+
+    @property
+    def acceleration(self) -> Real:
+        """Size of the machine's own acceleration [m/s²]."""
+        return np.hypot(self.acceleration_forward, self.acceleration_left)
+
+    @property
+    def leans(self) -> bool:
+        """Whether the machine stands on a slope without having been levelled."""
+        return bool(np.any(np.asarray(self.slope) != 0)) and not self.levelled
+
+    @property
+    def gravity(self) -> tuple[Real, Real, Real]:
+        """Effective gravity in the machine frame [m/s²]."""
+        found = written.effective_gravity(
+            slope=0.0 if self.levelled else self.slope,
+            heading=self.heading,
+            acceleration_x=self.acceleration_forward,
+            acceleration_y=self.acceleration_left,
+            acceleration_z=0.0,
+        )
+        return found.gravity_x, found.gravity_y, found.gravity_z

@@ -1,0 +1,151 @@
+"""Pieces of the page as HTML. Everything that is not ours to write is escaped here."""
+
+from __future__ import annotations
+
+import base64
+import math
+from collections.abc import Iterable
+from html import escape
+
+from liftcalc.errors import Fault
+from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.factors import CAUTION, CLOSE
+from liftcalc.questions.remedies import Remedy
+from liftcalc.units import System, show
+from liftcalc.web.fields import Field
+
+MARKS = {"ok": "✓", "close": "!", "no": "✕"}
+
+
+PLATE = "what the machine's plate or chart allows here"
+"""The one thing that may stay unsaid under a tick: a machine may have no plate."""
+
+
+def standing_of(answer: Answer) -> str:
+    """Which of the three faces an answer has; a tick only where all but the plate was told."""
+    if not answer.passes:
+        return "no"
+    return "close" if left_open(answer.unchecked) or answer.utilisation > CLOSE else "ok"
+
+
+def left_open(unchecked: Iterable[str]) -> bool:
+    """Whether more was left unsaid than what the plate allows."""
+    return any(not each.endswith(PLATE) for each in unchecked)
+
+
+def help_line(field: Field, how: str, echo: str = "") -> str:
+    """How to measure, and what was understood."""
+    read = f' <span class="lc-read">Read as {escape(echo)}.</span>' if echo else ""
+    there = f"field-{field.option}"
+    return f'<p class="lc-help" id="{there}">{escape(how or field.how)}{read}</p>'
+
+
+def fault_line(fault: Fault) -> str:
+    """A fault beside its input."""
+    return f'<p class="lc-fault">✕ {escape(_said(fault))}</p>'
+
+
+def _said(fault: Fault) -> str:
+    parts = [f"Given {fault.given}"]
+    if fault.understood:
+        parts.append(f"understood as {fault.understood}")
+    parts.append(f"wanted {fault.wanted}")
+    if fault.fix:
+        parts.append(fault.fix)
+    return "; ".join(parts) + "."
+
+
+def faults_block(faults: Iterable[Fault]) -> str:
+    """Everything that has to be put right before there is an answer."""
+    listed = list(faults)
+    count = "One thing needs" if len(listed) == 1 else f"{len(listed)} things need"
+    items = "".join(
+        f"<li><strong>{escape(each.field)}</strong>: {escape(_said(each))}</li>" for each in listed
+    )
+    return (
+        '<section class="lc-answer lc-no" role="status">'
+        f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">?</span>No answer yet: '
+        f"{count} putting right</p><ul>{items}</ul>"
+        f'<p class="lc-caution">{escape(CAUTION)}</p></section>'
+    )
+
+
+def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]], more: str = "") -> str:
+    """Any answer: a mark, words, the figures behind them, the caution, and ``more`` as HTML."""
+    return (
+        f'<section class="lc-answer lc-{face}" role="status">'
+        f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{MARKS[face]}</span>'
+        f"<span>{escape(verdict)}</span></p>{facts(pairs)}"
+        f'<p class="lc-caution">{escape(CAUTION)}</p>{more}{JUMP}</section>'
+    )
+
+
+JUMP = '<p class="lc-jump"><a href="#the-lift">Change the lift ↓</a></p>'
+"""To the inputs, where they stand below the answer."""
+INPUTS = '<h2 class="lc-place" id="the-lift">The lift</h2>'
+"""What it leads to."""
+
+
+def used(criterion: Criterion) -> str:
+    """How much of a criterion this log uses, in words where no number would do."""
+    if math.isinf(criterion.utilisation):
+        return "no room at all"
+    return f"{show(criterion.utilisation, 'ratio', rounding='up')} used"
+
+
+def picture(svg_file: bytes, about: str) -> str:
+    """A figure that was saved as SVG, as an image with its words for a screen reader."""
+    data = base64.b64encode(svg_file).decode()
+    return (
+        f'<img class="lc-figure" src="data:image/svg+xml;base64,{data}" '
+        f'alt="{escape(about, quote=True)}">'
+    )
+
+
+def remedies_table(more: Iterable[Remedy], system: System) -> str:
+    """What would buy more, one at a time, the most first."""
+    rows = ""
+    for each in more:
+        worth, enough = "–", "no figure yet"
+        if each.worth is not None:
+            worth = show(each.worth, "mass", system=system, rounding="down")
+            enough = "✓ passes" if each.after.passes else "not enough alone"
+        rows += (
+            f'<tr><th scope="row">{escape(each.name)}<small>if {escape(each.must)}</small></th>'
+            f"<td>{escape(worth)}</td><td>{escape(enough)}</td></tr>"
+        )
+    if not rows:
+        return bullets(("Nothing that was tried would buy more.",))
+    head = "<tr><th scope=col>Change</th><th scope=col>Worth</th><th scope=col>Then</th></tr>"
+    return f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>'
+
+
+def bullets(texts: Iterable[str]) -> str:
+    """A list of sentences."""
+    items = "".join(f"<li>{escape(each)}</li>" for each in texts)
+    return f'<ul class="lc-list">{items}</ul>'
+
+
+def part(title: str, inner: str) -> str:
+    """A part of a page under its title; ``inner`` is HTML."""
+    return f'<section class="lc-part"><h3>{escape(title)}</h3>{inner}</section>'
+
+
+def folded(title: str, inner: str) -> str:
+    """What is seen when it is asked for; ``inner`` is HTML."""
+    return f"<details><summary>{escape(title)}</summary>{inner}</details>"
+
+
+def facts(pairs: Iterable[tuple[str, str]]) -> str:
+    """Names and values, as the log's figures are shown; long values in smaller words."""
+    rows = "".join(_fact(name, value) for name, value in pairs)
+    return f'<dl class="lc-facts">{rows}</dl>' if rows else ""
+
+
+SHORT = 18
+"""Letters of a value that is shown large."""
+
+
+def _fact(name: str, value: str) -> str:
+    words = ' class="lc-words"' if len(value) > SHORT else ""
+    return f"<div{words}><dt>{escape(name)}</dt><dd>{escape(value)}</dd></div>"
