@@ -208,8 +208,9 @@ def rows(
     empty = found["empty"]
     for name, what in (("hook", "letting the hook go"), ("slider", "moving a slider")):
         for how, of, limit in (
-            ("median", statistics.median, MEDIAN), ("95th percentile", slowest, SLOWEST),
-        ):  # fmt: skip
+            ("median", statistics.median, MEDIAN),
+            ("95th percentile", slowest, SLOWEST),
+        ):
             mine, base = of(found[name]), of(empty)
             text = f"{what} to the redrawn page, {how}: {mine:.0f} ms over {base:.0f} ms"
             made.append((text, mine / base, limit, "wall time ratio, at most"))

@@ -133,16 +133,26 @@ def _turned(ram, joint_u, joint_w):
 def _four_bar(bar):
     """Turn of the attachment on the dipper, and moment arm of its ram about its pin."""
     ram_u, ram_w = _crossing(
-        bar.rocker_u, bar.rocker_w, bar.ram_radius, bar.base_u, bar.base_w, bar.ram_length,
+        bar.rocker_u,
+        bar.rocker_w,
+        bar.ram_radius,
+        bar.base_u,
+        bar.base_w,
+        bar.ram_length,
         bar.ram_side,
-    )  # fmt: skip
+    )
     turn = math.atan2(ram_w - bar.rocker_w, ram_u - bar.rocker_u) + bar.pin_turn
     pin_u = bar.rocker_u + bar.pin_radius * math.cos(turn)
     pin_w = bar.rocker_w + bar.pin_radius * math.sin(turn)
     link_u, link_w = _crossing(
-        pin_u, pin_w, bar.link_length, bar.pivot_u, 0.0, math.hypot(bar.link_u, bar.link_w),
+        pin_u,
+        pin_w,
+        bar.link_length,
+        bar.pivot_u,
+        0.0,
+        math.hypot(bar.link_u, bar.link_w),
         bar.link_side,
-    )  # fmt: skip
+    )
     _, arm = _ram(bar.rocker_u, bar.rocker_w, bar.base_u, bar.base_w, ram_u, ram_w)
     lu, lw, au, aw = link_u - pin_u, link_w - pin_w, link_u - bar.pivot_u, link_w
     ratio = (au * lw - aw * lu) / ((pin_u - bar.rocker_u) * lw - (pin_w - bar.rocker_w) * lu)
@@ -278,21 +288,27 @@ def fused(sizes, lines, chart_out, chart_load, reach, height, slew, allowed, gov
                 least, which = place_least, place_which
                 if s.on_pins:
                     load = s.ram_share * _stall(
-                        s.bucket_ram, tilt_arm, tool_mu * gw - tool_mw * gu,
+                        s.bucket_ram,
+                        tilt_arm,
+                        tool_mu * gw - tool_mw * gu,
                         (at_u - nose_u) * gw - (at_w - nose_w) * gu,
-                    )  # fmt: skip
+                    )
                     if load <= least:
                         least, which = load, count + 2
                 load = s.ram_share * _stall(
-                    d, dipper_arm, dipper_mu * gw - dipper_mw * gu,
+                    d,
+                    dipper_arm,
+                    dipper_mu * gw - dipper_mw * gu,
                     (at_u - elbow_u) * gw - (at_w - elbow_w) * gu,
-                )  # fmt: skip
+                )
                 if load <= least:
                     least, which = load, count + 1
                 load = s.ram_share * _stall(
-                    b, boom_arm, boom_mu * gw - boom_mw * gu,
+                    b,
+                    boom_arm,
+                    boom_mu * gw - boom_mw * gu,
                     (at_u - s.foot_u) * gw - (at_w - s.foot_w) * gu,
-                )  # fmt: skip
+                )
                 if load <= least:
                     least, which = load, count
             best, criterion = least, which
@@ -331,9 +347,12 @@ class Fused:
 def _ram_of(lift: Lift, ram: Any, *, lifts: bool) -> Ram:
     hydraulics = lift.machine.hydraulics
     force = written.ram_force(
-        bore=ram.bore, rod=ram.rod, count=ram.count, efficiency=hydraulics.efficiency,
+        bore=ram.bore,
+        rod=ram.rod,
+        count=ram.count,
+        efficiency=hydraulics.efficiency,
         pressure=pressure_of(ram, hydraulics, gauge=lift.gauge, lifts=lifts),
-    )  # fmt: skip
+    )
     rod = getattr(ram, "rod_pin", (0.0, 0.0))
     return Ram(*map(float, (*ram.base, *rod, ram.closed, ram.open, force.push, force.pull)))
 
@@ -342,12 +361,23 @@ def _bar_of(lift: Lift) -> Bar:
     back, ram = lift.machine.back, lift.machine.back.bucket_ram
     length = ram.closed + lift.curl * (ram.open - ram.closed)
     return Bar(
-        *map(float, (
-            length, *ram.base, *ram.rocker_pivot, ram.rocker_ram_radius, ram.rocker_pin_radius,
-            ram.rocker_turn, ram.link_length, back.dipper.length, *ram.link_pin,
-            1.0 if ram.lengthens == "up" else -1.0, 1.0 if ram.link_side == "left" else -1.0,
-        ))
-    )  # fmt: skip
+        *map(
+            float,
+            (
+                length,
+                *ram.base,
+                *ram.rocker_pivot,
+                ram.rocker_ram_radius,
+                ram.rocker_pin_radius,
+                ram.rocker_turn,
+                ram.link_length,
+                back.dipper.length,
+                *ram.link_pin,
+                1.0 if ram.lengthens == "up" else -1.0,
+                1.0 if ram.link_side == "left" else -1.0,
+            ),
+        )
+    )
 
 
 def sizes(lift: Lift) -> Sizes:
@@ -357,16 +387,25 @@ def sizes(lift: Lift) -> Sizes:
     caps = [*loads_at_any_reach(lift), *([] if lift.plate is None else [lift.plate])]
     gravity = lift.site.gravity
     return Sizes(
-        *map(float, back.foot_pin), float(back.boom.length), float(back.dipper.length),
-        tool.mount == "pins", _ram_of(lift, back.boom_ram, lifts=True),
-        _ram_of(lift, back.dipper_ram, lifts=False), _ram_of(lift, back.bucket_ram, lifts=False),
-        _bar_of(lift), *(Mass(float(x.mass), *map(float, x.cog)) for x in (back.boom, back.dipper)),
+        *map(float, back.foot_pin),
+        float(back.boom.length),
+        float(back.dipper.length),
+        tool.mount == "pins",
+        _ram_of(lift, back.boom_ram, lifts=True),
+        _ram_of(lift, back.dipper_ram, lifts=False),
+        _ram_of(lift, back.bucket_ram, lifts=False),
+        _bar_of(lift),
+        *(Mass(float(x.mass), *map(float, x.cog)) for x in (back.boom, back.dipper)),
         Mass(float(tool.mass), *((0.0, 0.0) if hangs else map(float, tool.cog))),
-        *((0.0, 0.0) if hangs else map(float, lift.point.at)), *map(float, gravity),
-        RAM_SHARE.value, float(lift.point.wll),
-        min(caps, default=math.inf), float(back.slew_limit),
-        abs(lift.sideshift) > max(float(back.sideshift_limit), 0.0) + SLACK, SLACK,
-    )  # fmt: skip
+        *((0.0, 0.0) if hangs else map(float, lift.point.at)),
+        *map(float, gravity),
+        RAM_SHARE.value,
+        float(lift.point.wll),
+        min(caps, default=math.inf),
+        float(back.slew_limit),
+        abs(lift.sideshift) > max(float(back.sideshift_limit), 0.0) + SLACK,
+        SLACK,
+    )
 
 
 def _moment(line: Line, *, gravity: tuple[float, float, float]) -> Coefficients:
@@ -387,18 +426,28 @@ def lines(lift: Lift) -> Any:
     pressed = lift.stance == "stabilisers and bucket"
     front = (pressed_front if pressed else travel_front)(machine, lift.other_tool)
     arm: Arm = reach_back(
-        machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
+        machine,
+        tool=lift.tool,
+        point=lift.point,
+        reach=lift.reach,
+        height=lift.height,
         curl=lift.curl,
-    )  # fmt: skip
+    )
     moving = {lump.name for lump in arm.lumps}
     rows = []
     standings = [
         stand(
-            machine, front=front, back=arm, slew=0.0, sideshift=lift.sideshift,
-            stance=lift.stance, operator=lift.operator, full=full,
+            machine,
+            front=front,
+            back=arm,
+            slew=0.0,
+            sideshift=lift.sideshift,
+            stance=lift.stance,
+            operator=lift.operator,
+            full=full,
         )
         for full in (True, False)
-    ]  # fmt: skip
+    ]
     gravity, share = lift.site.gravity, TIPPING_SHARE[lift.duty].value
     forms = [(_moment(line, gravity=gravity), share) for line in standings[0].lines]
     for demand in linear_criteria(lift, standings[0], gravity=gravity):

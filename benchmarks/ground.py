@@ -42,13 +42,22 @@ def reacted(asked: Lift, where: Map) -> list[Any]:
     for part in blocks(taken.size, BLOCK):
         at = taken[part]
         arm = reach_back(
-            machine, tool=asked.tool, point=asked.point, reach=where.reach[at],
-            height=where.height[at], curl=asked.curl,
-        )  # fmt: skip
+            machine,
+            tool=asked.tool,
+            point=asked.point,
+            reach=where.reach[at],
+            height=where.height[at],
+            curl=asked.curl,
+        )
         standing = stand(
-            machine, front=front, back=arm, slew=slew, sideshift=asked.sideshift,
-            stance=asked.stance, operator=asked.operator,
-        )  # fmt: skip
+            machine,
+            front=front,
+            back=arm,
+            slew=slew,
+            sideshift=asked.sideshift,
+            stance=asked.stance,
+            operator=asked.operator,
+        )
         x, y, z = back_point(machine, arm.load_at, slew=slew, sideshift=asked.sideshift)
         whole, load = standing.whole, asked.needed
         weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
@@ -64,8 +73,13 @@ def measure() -> list[dict[str, object]]:
     for tool in (HOOK, BUCKET):
         for stance in STANCES:
             for slope in ("", "6 deg"):
-                said = {"attachment": tool, "stance": stance, "other_attachment": SHOVEL,
-                        "slope": slope, "uphill": slope and "70 deg"}  # fmt: skip
+                said = {
+                    "attachment": tool,
+                    "stance": stance,
+                    "other_attachment": SHOVEL,
+                    "slope": slope,
+                    "uphill": slope and "70 deg",
+                }
                 full, plain = lift(**said), bare(**said)
                 kernel = Fused(plain)
                 name = f"{tool}, {stance}{', on a slope' if slope else ''}"
@@ -77,7 +91,7 @@ def measure() -> list[dict[str, object]]:
                             reach=where.reach, height=where.height, slew=where.slew
                         ),
                         rounds=ROUNDS,
-                    )  # fmt: skip
+                    )
                     rows += [
                         (
                             f"{name}, {where.name}: all criteria over tipping and rams",
@@ -93,14 +107,19 @@ def measure() -> list[dict[str, object]]:
     for stance in STANCES:
         full, plain = lift(stance=stance, other_attachment=SHOVEL), bare()
         one, two = in_turn(
-            lambda full=full: reacted(full, SHEET), lambda plain=plain: swept(plain, SHEET),
+            lambda full=full: reacted(full, SHEET),
+            lambda plain=plain: swept(plain, SHEET),
             rounds=ROUNDS,
-        )  # fmt: skip
+        )
         rows.append(
             (f"{stance}: all criteria and reactions over tipping and rams", one / two, LIMIT)
         )
     return [
-        {"name": name, "ratio": round(ratio, 3), "limit": limit,
-         "unit": "processor time ratio, at most"}
+        {
+            "name": name,
+            "ratio": round(ratio, 3),
+            "limit": limit,
+            "unit": "processor time ratio, at most",
+        }
         for name, ratio, limit in rows
-    ]  # fmt: skip
+    ]

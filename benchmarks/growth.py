@@ -21,9 +21,12 @@ LEAST_POSES = 1_000_000
 def peak() -> float:
     """Peak resident memory of a fresh process that makes one map [MB]; Linux says it there."""
     found = subprocess.run(
-        [sys.executable, "-m", "benchmarks.growth"], check=True, capture_output=True, text=True,
+        [sys.executable, "-m", "benchmarks.growth"],
+        check=True,
+        capture_output=True,
+        text=True,
         cwd=Path(__file__).parents[1],
-    )  # fmt: skip
+    )
     return float(found.stdout)
 
 
@@ -56,14 +59,26 @@ def measure() -> list[dict[str, object]]:
     pose = each_pose()
     smallest, *larger = (pose[size] for size in SIZES)
     rows = [
-        ("peak memory of a map of 1 000 000 poses, over 600 MB", peak() / MOST_MEMORY, 1.0,
-         "memory ratio, at most"),
-        ("time for a pose, greatest over least, 10⁵ to 10⁷ poses", max(larger) / min(larger), EVEN,
-         "processor time ratio, at most"),
+        (
+            "peak memory of a map of 1 000 000 poses, over 600 MB",
+            peak() / MOST_MEMORY,
+            1.0,
+            "memory ratio, at most",
+        ),
+        (
+            "time for a pose, greatest over least, 10⁵ to 10⁷ poses",
+            max(larger) / min(larger),
+            EVEN,
+            "processor time ratio, at most",
+        ),
         # Fixed costs weigh on small maps: the time for a pose may fall with size, never rise.
-        ("time for a pose, 10⁷ poses over 10⁴", larger[-1] / smallest, RISE,
-         "processor time ratio, at most"),
-    ]  # fmt: skip
+        (
+            "time for a pose, 10⁷ poses over 10⁴",
+            larger[-1] / smallest,
+            RISE,
+            "processor time ratio, at most",
+        ),
+    ]
     return [
         {"name": name, "ratio": round(ratio, 3), "limit": limit, "unit": unit}
         for name, ratio, limit, unit in rows

@@ -16,10 +16,11 @@ def kind_of(name: str, kinds: tuple[str, ...]) -> str:
         return kind
     raise InputError(
         Fault(
-            field="save", given=f'"{name}"',
+            field="save",
+            given=f'"{name}"',
             wanted="a file name that ends in " + ", ".join(f".{each}" for each in kinds),
         )
-    )  # fmt: skip
+    )
 
 
 def write_all(files: list[tuple[str, bytes]]) -> None:
@@ -51,10 +52,12 @@ def write_all(files: list[tuple[str, bytes]]) -> None:
     except OSError as error:
         raise InputError(
             Fault(
-                field="save", given=f'"{name}"', wanted="a place that can be written to",
+                field="save",
+                given=f'"{name}"',
+                wanted="a place that can be written to",
                 understood=str(error.strerror or error).lower(),
             )
-        ) from None  # fmt: skip
+        ) from None
     finally:
         for beside_path, _ in waiting:
             beside_path.unlink(missing_ok=True)

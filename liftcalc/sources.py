@@ -72,8 +72,7 @@ SOURCES: dict[str, Source] = {
         standing="seen",
     ),
     "en_818_4": Source(
-        citation="EN 818-4, chain slings of grade 8: working load limits by size",
-        standing="memory",
+        citation="EN 818-4, chain slings of grade 8: working load limits by size", standing="memory"
     ),
     "asme_b30_9": Source(
         citation="ASME B30.9, slings: what a choke over 120° leaves of a straight sling",

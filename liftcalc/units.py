@@ -22,9 +22,25 @@ G0 = 9.80665
 INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
 
 Kind = Literal[
-    "length", "diameter", "mass", "force", "moment", "pressure", "angle", "slope", "area", "volume",
-    "density", "acceleration", "speed", "ratio", "turn rate", "time", "voltage", "bearing",
-]  # fmt: skip
+    "length",
+    "diameter",
+    "mass",
+    "force",
+    "moment",
+    "pressure",
+    "angle",
+    "slope",
+    "area",
+    "volume",
+    "density",
+    "acceleration",
+    "speed",
+    "ratio",
+    "turn rate",
+    "time",
+    "voltage",
+    "bearing",
+]
 
 _PSI = POUND * G0 / INCH**2
 _DEG = math.pi / 180
@@ -392,11 +408,7 @@ def _places(value: float, places: int, rounding: Rounding) -> str:
 
 
 def show(
-    value: float,
-    kind: Kind,
-    *,
-    system: System = "metric",
-    rounding: Rounding = "near",
+    value: float, kind: Kind, *, system: System = "metric", rounding: Rounding = "near"
 ) -> str:
     """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up.
 

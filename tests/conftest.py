@@ -14,8 +14,9 @@ settings.register_profile(
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
-settings.register_profile("long", parent=settings.get_profile("house"), max_examples=2000,
-                          derandomize=False)  # fmt: skip
+settings.register_profile(
+    "long", parent=settings.get_profile("house"), max_examples=2000, derandomize=False
+)
 settings.load_profile("house")
 
 MEASURED: pytest.StashKey[list[tuple[str, int, float]]] = pytest.StashKey()

@@ -73,9 +73,15 @@ def lift(
         else {"height": 0.25 * span(known), "stance": "wheels"}
     )
     return Lift(
-        machine=known, end=end, tool=fitted, point=lift_point(fitted, name=point),
-        other_tool=opposite, measure=measure, log=weighed, **{**usual, **request},
-    )  # fmt: skip
+        machine=known,
+        end=end,
+        tool=fitted,
+        point=lift_point(fitted, name=point),
+        other_tool=opposite,
+        measure=measure,
+        log=weighed,
+        **{**usual, **request},
+    )
 
 
 def span(machine: Machine) -> float:
@@ -103,9 +109,12 @@ def rebuilt(table: Any, change: Callable[[str, Number], float], path: str = "") 
 def like(number: Number, value: float) -> Number:
     """Another value with the same provenance."""
     return Number(
-        float(value), kind=number.kind, source=number.source, text=f"{value:.6g} SI",
+        float(value),
+        kind=number.kind,
+        source=number.source,
+        text=f"{value:.6g} SI",
         tolerance=number.tolerance,
-    )  # fmt: skip
+    )
 
 
 def altered(machine: Machine, **values: float) -> Machine:
@@ -236,9 +245,13 @@ def some_back(machine: Machine, rng: np.random.Generator) -> Arm:
         tool, point = some_tool(machine, "back", rng)
         boom = rng.uniform(-0.6, 1.4)
         arm = back_arm(
-            machine, tool=tool, point=point, boom_angle=boom,
-            dipper_angle=boom - rng.uniform(0.1, 2.6), curl=rng.uniform(0, 1),
-        )  # fmt: skip
+            machine,
+            tool=tool,
+            point=point,
+            boom_angle=boom,
+            dipper_angle=boom - rng.uniform(0.1, 2.6),
+            curl=rng.uniform(0, 1),
+        )
         if sound(arm):
             return arm
 
@@ -248,9 +261,13 @@ def some_front(machine: Machine, rng: np.random.Generator, radius: float = 0.2) 
     while True:
         tool, point = some_tool(machine, "front", rng)
         arm = front_arm(
-            machine, tool=tool, point=point, arm_angle=rng.uniform(-0.7, 0.8),
-            tilt=rng.uniform(-0.6, 0.9), radius=radius,
-        )  # fmt: skip
+            machine,
+            tool=tool,
+            point=point,
+            arm_angle=rng.uniform(-0.7, 0.8),
+            tilt=rng.uniform(-0.6, 0.9),
+            radius=radius,
+        )
         if sound(arm):
             return arm
 
@@ -274,22 +291,36 @@ def some_pose(machine: Machine, stance: Stance, rng: np.random.Generator) -> Pos
     else:
         place = (rng.uniform(-6, 5), rng.uniform(-5, 5), rng.uniform(-1.5, 5))
     return Posed(
-        machine=machine, stance=stance, front=front, back=back, slew=slew, sideshift=shift,
+        machine=machine,
+        stance=stance,
+        front=front,
+        back=back,
+        slew=slew,
+        sideshift=shift,
         standing=stand(
-            machine, front=front, back=back, slew=slew, sideshift=shift, stance=stance,
+            machine,
+            front=front,
+            back=back,
+            slew=slew,
+            sideshift=shift,
+            stance=stance,
             operator=bool(rng.integers(2)),
         ),
         load=place,
-    )  # fmt: skip
+    )
 
 
 def travelling(machine: Machine) -> MachineState:
     """The machine folded up as it was weighed."""
     return stand(
-        machine, front=travel_front(machine, attachment(machine, end="front")),
+        machine,
+        front=travel_front(machine, attachment(machine, end="front")),
         back=travel_back(machine, attachment(machine, end="back")),
-        slew=0.0, sideshift=0.0, stance="wheels", operator=False,
-    )  # fmt: skip
+        slew=0.0,
+        sideshift=0.0,
+        stance="wheels",
+        operator=False,
+    )
 
 
 def tried(make: Callable[[], Any]) -> Any:

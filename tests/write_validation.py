@@ -124,8 +124,9 @@ def page() -> str:
     Printed.agrees = agrees  # type: ignore[method-assign]
     try:
         folders = [str(ROOT / "tests" / name) for name in ("published", "physics")]
-        failed = pytest.main(["-q", "-p", "no:cacheprovider", "--rootdir", str(ROOT), *folders],
-                             plugins=[recorder])  # fmt: skip
+        failed = pytest.main(
+            ["-q", "-p", "no:cacheprovider", "--rootdir", str(ROOT), *folders], plugins=[recorder]
+        )
     finally:
         Printed.agrees = plain  # type: ignore[method-assign]
     if failed:

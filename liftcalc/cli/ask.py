@@ -50,9 +50,12 @@ def ask(
     with gather:
         system = options.system_of(units)
     wanted = QuestionRequest(
-        question=question, keep=keep, ballast_ahead=ballast_ahead,
-        ballast_left=ballast_left, ballast_up=ballast_up,
-    )  # fmt: skip
+        question=question,
+        keep=keep,
+        ballast_ahead=ballast_ahead,
+        ballast_left=ballast_left,
+        ballast_up=ballast_up,
+    )
     with gather:
         read = parse_question(wanted, asked)
     gather.raise_any()

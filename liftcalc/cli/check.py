@@ -58,9 +58,7 @@ def _over(saved: LiftRequest, asked: LiftRequest, context: typer.Context) -> Lif
 
 
 def demo(
-    as_json: options.Json = False,
-    working: options.Working = False,
-    units: options.Units = "metric",
+    as_json: options.Json = False, working: options.Working = False, units: options.Units = "metric"
 ) -> None:
     """Check the embedded demo: a windblown larch with the back end."""
     if not as_json:

@@ -76,9 +76,12 @@ def compare(
         read = parse_compare(asked)
     gather.raise_any()
     found = compared(
-        front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
+        front=read.front,
+        back=read.back,
+        pick_up=read.pick_up,
+        set_down=read.set_down,
         bunk=read.bunk,
-    )  # fmt: skip
+    )
     if as_json:
         made = record(found, read)
         typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))

@@ -95,9 +95,12 @@ def _view(text: str, end: str) -> str:
     if not plain:
         return VIEWS[end][0]
     raise InputError(
-        Fault(field="view", given=f'"{text}"', wanted=f"one of {', '.join(VIEWS[end])} for a "
-              f"lift at the {end} end")
-    )  # fmt: skip
+        Fault(
+            field="view",
+            given=f'"{text}"',
+            wanted=f"one of {', '.join(VIEWS[end])} for a lift at the {end} end",
+        )
+    )
 
 
 def _echoes(read: ParsedLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:
@@ -147,11 +150,12 @@ def _file(
     except ModuleNotFoundError as error:
         raise InputError(
             Fault(
-                field="save", given=f"a .{kind} file",
+                field="save",
+                given=f"a .{kind} file",
                 wanted=f"{error.name}, which draws pictures",
                 fix="pip install 'liftcalc[figures]', or save a .csv or .json",
             )
-        ) from None  # fmt: skip
+        ) from None
     return picture(_figure(view, found, system), kind)
 
 

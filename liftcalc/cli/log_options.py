@@ -12,8 +12,7 @@ from liftcalc.units import System
 EXTRA = "a mass, or a share of the log's own mass: '40 kg' or '5 %'"
 
 Species = Annotated[
-    str,
-    typer.Option(help="Common or botanical name, or 'unknown hardwood' or 'unknown softwood'."),
+    str, typer.Option(help="Common or botanical name, or 'unknown hardwood' or 'unknown softwood'.")
 ]
 Length = Annotated[str, typer.Option(help="Butt to top, such as '4.2 m' or '13 ft 6 in'.")]
 Butt = Annotated[
@@ -25,8 +24,7 @@ BarkTaken = Annotated[
     str, typer.Option("--bark", help="'over' or 'under': how the diameters were taken.")
 ]
 Moisture = Annotated[
-    str,
-    typer.Option(help="'fresh', 'part-dry', 'soaked', or water over dry mass such as '85 %'."),
+    str, typer.Option(help="'fresh', 'part-dry', 'soaked', or water over dry mass such as '85 %'.")
 ]
 Ice = Annotated[str | None, typer.Option(help=f"Ice on the log: {EXTRA}.")]
 Mud = Annotated[str | None, typer.Option(help=f"Mud on the log: {EXTRA}.")]

@@ -32,9 +32,13 @@ COMMANDS: dict[str, tuple[str, str]] = {
 def command_line(asked: str = "") -> typer.Typer:
     """The command line with the one command that is asked for, or with all of them."""
     app = typer.Typer(
-        name="liftcalc", help=HELP, add_completion=False, pretty_exceptions_enable=False,
-        no_args_is_help=True, rich_markup_mode=None,
-    )  # fmt: skip
+        name="liftcalc",
+        help=HELP,
+        add_completion=False,
+        pretty_exceptions_enable=False,
+        no_args_is_help=True,
+        rich_markup_mode=None,
+    )
     if asked == "school":
         _school(app)
         app.callback()(_alone)

@@ -147,8 +147,11 @@ def takes(
             said = {name: value for each in options if (value := given.pop(name := each.name))}
             command(record(**said), **given)
 
-        every = [*(each for each in own if _leads(each)), *options,
-                 *(each for each in own if not _leads(each))]  # fmt: skip
+        every = [
+            *(each for each in own if _leads(each)),
+            *options,
+            *(each for each in own if not _leads(each)),
+        ]
         run.__name__, run.__doc__ = command.__name__, command.__doc__
         run.__annotations__ = {each.name: each.annotation for each in every}
         # typer reads parameters from here; a callable has no such attribute for a type checker.

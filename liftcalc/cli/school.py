@@ -102,11 +102,12 @@ def summary(
     if not found.attempts:
         raise InputError(
             Fault(
-                field="record", given=f'"{record}"',
+                field="record",
+                given=f'"{record}"',
                 understood="; ".join(found.unread[:3]) or "no such file, or an empty one",
                 wanted="a file that 'liftcalc school' has kept attempts in",
             )
-        )  # fmt: skip
+        )
     now = datetime.now(UTC)
     for line in summary_lines(found, judgement(found.attempts), now=now):
         typer.echo(line)
@@ -148,10 +149,12 @@ def _in_a_folder(record: str) -> None:
     if not Path(record).parent.is_dir():
         raise InputError(
             Fault(
-                field="record", given=f'"{record}"', understood="no such folder",
+                field="record",
+                given=f'"{record}"',
+                understood="no such folder",
                 wanted="a file in a folder that is there",
             )
-        )  # fmt: skip
+        )
 
 
 class _StoppedError(Exception):
@@ -175,11 +178,13 @@ class _Told:
             if found.unread and not found.attempts:
                 raise InputError(
                     Fault(
-                        field="record", given=f'"{record}"', understood="no line of it is ours",
+                        field="record",
+                        given=f'"{record}"',
+                        understood="no line of it is ours",
                         wanted="a record of this school, or a new file",
                         fix="name another file",
                     )
-                )  # fmt: skip
+                )
 
     def run(self, exercises: Iterator[Exercise]) -> None:
         """Run them until they end, nothing is left to read, or the learner stops."""

@@ -72,10 +72,14 @@ def machine_weigh(
     out of gear, chocked at one axle only. Nobody near a machine with an axle on blocks.
     """
     typed = {
-        "total": total, "front_level": front_level, "front_raised": front_raised,
-        "raised_by": raised_by, "wheelbase": wheelbase, "front_radius": front_radius,
+        "total": total,
+        "front_level": front_level,
+        "front_raised": front_raised,
+        "raised_by": raised_by,
+        "wheelbase": wheelbase,
+        "front_radius": front_radius,
         "rear_radius": rear_radius,
-    }  # fmt: skip
+    }
     system, machine, given = _understood(typed, file=file, raised=raised, units=units)
     found = weighed(given)
     body = chassis_height(machine, total=given.total, height=found.height) if machine else None

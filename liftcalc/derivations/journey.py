@@ -228,10 +228,7 @@ SLEWING_SWING = Formula(
 SINKAGE = Word(name="sinkage", letter="z_s", unit="m", meaning="how deep the tyres sink")
 GRADE = Word(name="grade", letter="i_g", unit="-", meaning="rise over run of the way uphill")
 RESISTANCE_SHARE = Word(
-    name="resistance_share",
-    letter="c_R",
-    unit="-",
-    meaning="resistance to travel over the weight",
+    name="resistance_share", letter="c_R", unit="-", meaning="resistance to travel over the weight"
 )
 TRAVELLING_MASS = Word(
     name="travelling_mass", letter="m_v", unit="kg", meaning="machine and all that it carries"
@@ -297,10 +294,7 @@ FARTHEST_POINT = Formula(
 )
 
 LOWEST = Word(
-    name="lowest_height",
-    letter="z_L",
-    unit="m",
-    meaning="lowest point of the log above the ground",
+    name="lowest_height", letter="z_L", unit="m", meaning="lowest point of the log above the ground"
 )
 CIRCLE = Word(
     name="exclusion_radius",

@@ -33,9 +33,7 @@ RAM_FORCE = Formula(
     given=(BORE, ROD, COUNT, PRESSURE, EFFICIENCY),
     steps=(
         Step(
-            word=BORE_AREA,
-            expression=sp.pi * BORE.symbol**2 / 4,
-            why="area that the oil pushes on",
+            word=BORE_AREA, expression=sp.pi * BORE.symbol**2 / 4, why="area that the oil pushes on"
         ),
         Step(
             word=RING_AREA,
@@ -287,9 +285,7 @@ JOINT_LOAD = Formula(
             why="force times moment arm, positive turning up",
         ),
         Step(
-            word=PULLING,
-            expression=-PULL.symbol * ARM.symbol,
-            why="the same, the other way round",
+            word=PULLING, expression=-PULL.symbol * ARM.symbol, why="the same, the other way round"
         ),
         Step(
             word=UPWARD,
@@ -307,9 +303,7 @@ JOINT_LOAD = Formula(
             why="what is left upward once the links' own weight is carried",
         ),
         Step(
-            word=DOWN_LEFT,
-            expression=DOWNWARD.symbol - LINKS.symbol,
-            why="what is left downward",
+            word=DOWN_LEFT, expression=DOWNWARD.symbol - LINKS.symbol, why="what is left downward"
         ),
         Step(
             word=JOINT,

@@ -212,10 +212,4 @@ OVER_BARK_BLEND = Formula(
     error="overstates where the bark is lighter than the wood; never understates for the bark",
 )
 
-FORMULAS = (
-    SATURATED_DENSITY,
-    WOOD_DENSITY,
-    DENSEST_WOOD,
-    BARK_UNDER,
-    OVER_BARK_BLEND,
-)
+FORMULAS = (SATURATED_DENSITY, WOOD_DENSITY, DENSEST_WOOD, BARK_UNDER, OVER_BARK_BLEND)

@@ -149,8 +149,7 @@ PLANNING_LOG = Formula(
             word=HIGH_STEM,
             expression=sp.Min(
                 sp.Max(
-                    V * RHO * (1 + Z.symbol * MASS_SPREAD.symbol),
-                    UPPER_VOLUME.symbol * HIGH.symbol,
+                    V * RHO * (1 + Z.symbol * MASS_SPREAD.symbol), UPPER_VOLUME.symbol * HIGH.symbol
                 ),
                 UPPER_VOLUME.symbol * CAP.symbol,
             )

@@ -88,11 +88,7 @@ COG_BY_WEIGHING = Formula(
     title="Centre of gravity from a level weighing and one with an axle raised",
     given=(WHEELBASE, FRONT_RADIUS, REAR_RADIUS, RAISE, WHOLE, LEVEL, RAISED),
     steps=(
-        Step(
-            word=COG_AHEAD,
-            expression=L * level / W,
-            why="level: moments about the rear axle",
-        ),
+        Step(word=COG_AHEAD, expression=L * level / W, why="level: moments about the rear axle"),
         *PITCHED,
         Step(
             word=COG_HEIGHT,
@@ -103,10 +99,7 @@ COG_BY_WEIGHING = Formula(
     ),
     source=SOURCE,
     error=ERROR,
-    proofs=(
-        STANDS,
-        raised * x_f - W * (ahead * sp.cos(theta) - (up - r_r) * sp.sin(theta)),
-    ),
+    proofs=(STANDS, raised * x_f - W * (ahead * sp.cos(theta) - (up - r_r) * sp.sin(theta))),
 )
 
 WEIGHING_OF_COG = Formula(

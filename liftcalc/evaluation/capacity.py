@@ -13,19 +13,9 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.assembly import PointMass
 from liftcalc.machines.schema import Hydraulics, Ram
 from liftcalc.physics import written
-from liftcalc.physics.joints import (
-    load_at_stall,
-    moment_per_kilogram,
-    swung_moments,
-    weight_moment,
-)
+from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments, weight_moment
 from liftcalc.physics.plane import Point, Real
-from liftcalc.physics.tipping import (
-    Line,
-    load_at_tipping,
-    swinging_unit_moment,
-    unit_moment,
-)
+from liftcalc.physics.tipping import Line, load_at_tipping, swinging_unit_moment, unit_moment
 
 Vector = tuple[Real, Real, Real]
 
@@ -143,9 +133,12 @@ def ram_capacity(
         efficiency=float(hydraulics.efficiency),
     )
     links = weight_moment(
-        mass=joint.carried.mass, first=joint.carried.first, pivot=joint.pivot,
-        gravity_u=gravity_u, gravity_w=gravity_w,
-    )  # fmt: skip
+        mass=joint.carried.mass,
+        first=joint.carried.first,
+        pivot=joint.pivot,
+        gravity_u=gravity_u,
+        gravity_w=gravity_w,
+    )
 
     def carried(per_kilogram: Real) -> Real:
         """Moment of the links, with what hangs leaning as the load does."""
@@ -158,9 +151,12 @@ def ram_capacity(
 
     def stalls(per_kilogram: Real) -> Real:
         return load_at_stall(
-            push=force.push, pull=force.pull, moment_arm=joint.moment_arm,
-            links_moment=carried(per_kilogram), joint_unit_moment=per_kilogram,
-        )  # fmt: skip
+            push=force.push,
+            pull=force.pull,
+            moment_arm=joint.moment_arm,
+            links_moment=carried(per_kilogram),
+            joint_unit_moment=per_kilogram,
+        )
 
     low, high = swung_moments(
         at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w, swing=swing

@@ -7,11 +7,7 @@ from dataclasses import replace
 
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.evaluation.answer import Answer, Criterion, Reached
-from liftcalc.evaluation.capacity import (
-    line_capacity,
-    plane_gravity,
-    ram_capacity,
-)
+from liftcalc.evaluation.capacity import line_capacity, plane_gravity, ram_capacity
 from liftcalc.evaluation.clearances import allowed_by, clearances
 from liftcalc.evaluation.ground_forces import ground_forces
 from liftcalc.evaluation.lift import Lift, back_limits
@@ -22,12 +18,7 @@ from liftcalc.evaluation.ratings import rated
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
 from liftcalc.factors import FULL_SHARE, RAM_SHARE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import (
-    pressed_front,
-    stand,
-    travel_back,
-    travel_front,
-)
+from liftcalc.machines.assembly import pressed_front, stand, travel_back, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.joint_limits import refuse
@@ -43,17 +34,26 @@ def _pose(lift: Lift) -> tuple[Arm, Arm]:
                 Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
             )
         arm = reach_back(
-            lift.machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
-            curl=lift.curl, radius=radius,
-        )  # fmt: skip
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            reach=lift.reach,
+            height=lift.height,
+            curl=lift.curl,
+            radius=radius,
+        )
         refuse((*back_limits(lift, slew=lift.slew), *arm.stops), end="back")
         pressed = lift.stance == "stabilisers and bucket"
         other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
         return arm, other
     arm = reach_front(
-        lift.machine, tool=lift.tool, point=lift.point, height=lift.height, tilt=lift.tilt,
+        lift.machine,
+        tool=lift.tool,
+        point=lift.point,
+        height=lift.height,
+        tilt=lift.tilt,
         radius=radius,
-    )  # fmt: skip
+    )
     arm.refuse()
     return arm, travel_back(lift.machine, lift.other_tool)
 
@@ -89,22 +89,33 @@ def reach(lift: Lift) -> Reached:
     # With full tanks and empty; what is summed up of a machine is summed once.
     states = [
         stand(
-            lift.machine, front=front, back=back,
-            slew=lift.slew if lift.end == "back" else 0.0, sideshift=lift.sideshift,
-            stance=lift.stance, operator=lift.operator, full=full,
+            lift.machine,
+            front=front,
+            back=back,
+            slew=lift.slew if lift.end == "back" else 0.0,
+            sideshift=lift.sideshift,
+            stance=lift.stance,
+            operator=lift.operator,
+            full=full,
         )
         for full in (True, False)
-    ]  # fmt: skip
+    ]
     wholes = [each.whole for each in states]
     share, found = TIPPING_SHARE[lift.duty].value, []
     for number, at in enumerate(arm.load_places):
         rams = tuple(
             ram_capacity(
-                joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
-                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lean, hung=lift.hung,
+                joint,
+                load_at=at,
+                gravity_u=gravity_u,
+                gravity_w=gravity_w,
+                hydraulics=lift.machine.hydraulics,
+                gauge=lift.gauge,
+                swing=lean,
+                hung=lift.hung,
             )
             for joint in arm.joints
-        )  # fmt: skip
+        )
         holds = RAM_SHARE.value * min(float(ram.capacity) for ram in rams)
         x, y, z = lift.in_machine(at)
         for state, whole in enumerate(wholes):
@@ -127,10 +138,20 @@ def reach(lift: Lift) -> Reached:
         for each in linear_criteria(lift, states[state], gravity=gravity)
     )
     return Reached(
-        arm=arm, other=other, standing=states[state], asked=lift.in_machine(arm.lift_at),
-        load=load, gravity=gravity, reach=distance, lines=lines, rams=rams, lean=lean,
-        linear_criteria=asks, wholes=tuple(wholes), loads=loads,
-    )  # fmt: skip
+        arm=arm,
+        other=other,
+        standing=states[state],
+        asked=lift.in_machine(arm.lift_at),
+        load=load,
+        gravity=gravity,
+        reach=distance,
+        lines=lines,
+        rams=rams,
+        lean=lean,
+        linear_criteria=asks,
+        wholes=tuple(wholes),
+        loads=loads,
+    )
 
 
 def criterion(
@@ -144,14 +165,21 @@ def criterion(
         heaviest, use = (allowed - lift.rigging) / lift.per_log, math.inf
     else:
         used = written.utilisation(
-            allowed=allowed, rigging_mass=lift.rigging, load_factor=lift.per_log,
+            allowed=allowed,
+            rigging_mass=lift.rigging,
+            load_factor=lift.per_log,
             planning_mass=lift.log.mass_planning,
-        )  # fmt: skip
+        )
         heaviest, use = used.heaviest_log, used.utilisation
     return Criterion(
-        name=name, where=where, capacity=float(capacity), share=share, allowed=float(allowed),
-        heaviest_log=float(heaviest), utilisation=float(use),
-    )  # fmt: skip
+        name=name,
+        where=where,
+        capacity=float(capacity),
+        share=share,
+        allowed=float(allowed),
+        heaviest_log=float(heaviest),
+        utilisation=float(use),
+    )
 
 
 def check(lift: Lift) -> Answer:
@@ -200,14 +228,27 @@ def _check(lift: Lift) -> Answer:
         )
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
     answer = Answer(
-        lift=lift, reached=reached, load_factor=lift.load_factor, criteria=made, hang=log.hang,
-        lowest=float(level) - rise, lowest_tipped=float(tipped) - rise, ground_rise=rise,
+        lift=lift,
+        reached=reached,
+        load_factor=lift.load_factor,
+        criteria=made,
+        hang=log.hang,
+        lowest=float(level) - rise,
+        lowest_tipped=float(tipped) - rise,
+        ground_rise=rise,
         ground_forces=ground_forces(
-            lift, reached.standing, load=reached.load, lean=reached.lean, gravity=reached.gravity,
-            wholes=reached.wholes, loads=reached.loads,
+            lift,
+            reached.standing,
+            load=reached.load,
+            lean=reached.lean,
+            gravity=reached.gravity,
+            wholes=reached.wholes,
+            loads=reached.loads,
         ),
-        unchecked=(), warnings=(), assumed=assumed_values(lift, aboard=aboard),
-    )  # fmt: skip
+        unchecked=(),
+        warnings=(),
+        assumed=assumed_values(lift, aboard=aboard),
+    )
     return replace(answer, warnings=warnings_of(answer))
 
 
@@ -231,21 +272,27 @@ def _loads(lift: Lift, reached: Reached, log: LogPosition) -> list[Criterion]:
     least = min(reached.lines, key=lambda each: float(each.tipping_load))
     made = [
         criterion(
-            lift, name="tipping", where=least.line.name, capacity=float(least.tipping_load),
+            lift,
+            name="tipping",
+            where=least.line.name,
+            capacity=float(least.tipping_load),
             share=TIPPING_SHARE[lift.duty],
         )
-    ]  # fmt: skip
+    ]
     made += [
         criterion(lift, name=ram.joint.name, capacity=float(ram.capacity), share=RAM_SHARE)
         for ram in reached.rams
     ]
     made += [
         criterion(
-            lift, name=each.demand.name, where=each.demand.where, capacity=each.capacity,
+            lift,
+            name=each.demand.name,
+            where=each.demand.where,
+            capacity=each.capacity,
             share=each.demand.share,
         )
         for each in reached.linear_criteria
-    ]  # fmt: skip
+    ]
     for each in rated(lift, log):
         share = CapacityFactor(value=1.0, source=each.source, why=each.why)
         one = criterion(lift, name=each.name, where=each.where, capacity=each.capacity, share=share)
@@ -271,9 +318,12 @@ def _clear(lift: Lift, reached: Reached, log: LogPosition, level: float) -> list
     ):
         share = CapacityFactor(value=1.0, source=each.source, why=each.said)
         one = criterion(
-            lift, name=each.name, where=f"({each.where})", capacity=float(allowed_by(each)),
+            lift,
+            name=each.name,
+            where=f"({each.where})",
+            capacity=float(allowed_by(each)),
             share=share,
-        )  # fmt: skip
+        )
         has, needs = float(each.has), float(each.needs)
         used = needs / has if has > 0 else math.inf
         distance = f"needs {math.ceil(100 * needs - 1e-9) / 100:.2f} m"

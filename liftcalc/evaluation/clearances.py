@@ -76,10 +76,13 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
     wrapped = math.pi * (lift.log.largest_diameter - thin) if lift.slung else 0.0
     raised = np.maximum(height - max(log.top - wrapped, 0.0) - thin, 0.0)
     return Clearance(
-        name="end raised", where="at most 45 degrees steep", needs=raised,
-        has=hook * math.sin(STEEPEST_RAISED), source="mechanics",
+        name="end raised",
+        where="at most 45 degrees steep",
+        needs=raised,
+        has=hook * math.sin(STEEPEST_RAISED),
+        source="mechanics",
         said="Steeper than that the whole weight may come on the hook: lower, or lift it whole.",
-    )  # fmt: skip
+    )
 
 
 def allowed_by(clearance: Clearance) -> Real:

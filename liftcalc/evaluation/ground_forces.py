@@ -163,7 +163,11 @@ def _foot(lift: Lift, name: str, at: Spot, force: float, worst: float) -> Suppor
     area = bearing_area(lift, name)
     allowed = lift.ground.allowed if lift.ground else None
     return SupportForce(
-        name=name, at=at, force=force, worst=worst, area=area,
+        name=name,
+        at=at,
+        force=force,
+        worst=worst,
+        area=area,
         pressure=None if area is None else worst / area,
         needed=None if allowed is None else worst / allowed,
-    )  # fmt: skip
+    )

@@ -112,9 +112,13 @@ class Kernel:
 
         def front(height: Floats) -> Arm:
             return reach_front(
-                machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
+                machine,
+                tool=lift.tool,
+                point=lift.point,
+                height=height,
+                tilt=lift.tilt,
                 radius=radius,
-            )  # fmt: skip
+            )
 
         arm = front(height)
         out = arm.lift_at.u - machine.wheels.wheelbase
@@ -126,11 +130,17 @@ class Kernel:
         front, back = (other, arm) if lift.end == "back" else (arm, other)
         standings = [
             stand(
-                lift.machine, front=front, back=back, slew=0.0, sideshift=lift.sideshift,
-                stance=lift.stance, operator=lift.operator, full=full,
+                lift.machine,
+                front=front,
+                back=back,
+                slew=0.0,
+                sideshift=lift.sideshift,
+                stance=lift.stance,
+                operator=lift.operator,
+                full=full,
             )
             for full in (True, False)
-        ]  # fmt: skip
+        ]
         moving = {lump.name for lump in arm.lumps}
         rests = [
             total_mass(tuple(lump for lump in each.lumps if lump.name not in moving))
@@ -200,12 +210,17 @@ class Kernel:
         for joint in arm.joints:
             capacities = [
                 ram_capacity(
-                    joint, load_at=at, gravity_u=gravity_u, gravity_w=gravity_w,
-                    hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lean,
+                    joint,
+                    load_at=at,
+                    gravity_u=gravity_u,
+                    gravity_w=gravity_w,
+                    hydraulics=lift.machine.hydraulics,
+                    gauge=lift.gauge,
+                    swing=lean,
                     hung=lift.hung,
                 ).capacity
                 for at in arm.load_places
-            ]  # fmt: skip
+            ]
             each.append(reduce(np.minimum, capacities))
         held, ram = _least(each)
         each = [RAM_SHARE.value * held, *(np.asarray(one.capacity) for one in self.rated)]

@@ -126,9 +126,12 @@ class Lift:
     def pull(self) -> Pull:
         """What of the log's weight the lift point bears, and how far that leans."""
         return pull(
-            self.taken, log_length=self.measure.length, cog_from_butt=self.log.cog_from_butt,
-            diameter=self.log.largest_diameter, slope=float(np.max(self.site.slope)),
-        )  # fmt: skip
+            self.taken,
+            log_length=self.measure.length,
+            cog_from_butt=self.log.cog_from_butt,
+            diameter=self.log.largest_diameter,
+            slope=float(np.max(self.site.slope)),
+        )
 
     @property
     def per_log(self) -> float:
@@ -205,16 +208,18 @@ class Lift:
             # No front end holds its load farther ahead of its axle than the wheelbase is long.
             brake += float(
                 turning_ahead(
-                    speed=motion.speed, turn_radius=motion.turn_radius,
+                    speed=motion.speed,
+                    turn_radius=motion.turn_radius,
                     ahead=2 * self.machine.wheels.wheelbase,
                 )
-            )  # fmt: skip
+            )
         if not (turn or brake):
             return (self,)
         rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
         return tuple(
             replace(
-                self, motion=rest,
+                self,
+                motion=rest,
                 site=replace(
                     self.site,
                     acceleration_forward=self.site.acceleration_forward + forward,
@@ -223,7 +228,7 @@ class Lift:
             )
             for forward in sorted({-brake, brake})
             for left in sorted({turn, -turn})
-        )  # fmt: skip
+        )
 
     @property
     def side_room(self) -> float:
@@ -240,6 +245,10 @@ def back_limits(lift: Lift, *, slew: Real) -> tuple[JointLimit, ...]:
     back = lift.machine.back
     return (
         JointLimit(name="slew", needs=np.abs(slew), least=0.0, most=back.slew_limit, unit="rad"),
-        JointLimit(name="sideshift", needs=abs(lift.sideshift), least=0.0,
-             most=max(float(back.sideshift_limit), 0.0)),
-    )  # fmt: skip
+        JointLimit(
+            name="sideshift",
+            needs=abs(lift.sideshift),
+            least=0.0,
+            most=max(float(back.sideshift_limit), 0.0),
+        ),
+    )

@@ -132,10 +132,11 @@ def _held_in_front(
         counts = lift.swings | (np.asarray(gravity[0]) > 0)
         along = np.where(counts, -high.z * abs(low.y) / run, 0.0)[()]
         yield LinearCriterion(
-            name="tipping", where=f"{line.name}, front wheels holding",
+            name="tipping",
+            where=f"{line.name}, front wheels holding",
             ways=(((about(line).plus(WrenchFunctional(force=(along, 0.0, 0.0))), 0.0),),),
             share=TIPPING_SHARE[lift.duty],
-        )  # fmt: skip
+        )
 
 
 def _over(form: WrenchFunctional, *, x: float) -> WrenchFunctional:
@@ -167,9 +168,10 @@ def _ratings(lift: Lift, standing: MachineState) -> Iterator[LinearCriterion]:
         if rating is not None and (which == "front" or lift.stance == "wheels"):
             form = WrenchFunctional().plus(axle(standing, front=which == "front"), -1.0)
             yield LinearCriterion(
-                name="axle rating", where=f"({which} axle and tyres)",
+                name="axle rating",
+                where=f"({which} axle and tyres)",
                 ways=(((form, G0 * float(rating)),),),
-            )  # fmt: skip
+            )
 
 
 def _held(lift: Lift, standing: MachineState) -> WrenchFunctional:
@@ -190,9 +192,11 @@ def _hold(lift: Lift, standing: MachineState, gravity: Vector) -> LinearCriterio
         _held(lift, standing), lift.friction
     )
     return LinearCriterion(
-        name="grip on the ground", where="(braked wheels)" if lift.stance == "wheels" else "(pads)",
-        ways=(((form, 0.0),),), pulled=True,
-    )  # fmt: skip
+        name="grip on the ground",
+        where="(braked wheels)" if lift.stance == "wheels" else "(pads)",
+        ways=(((form, 0.0),),),
+        pulled=True,
+    )
 
 
 def sideways(*, gravity: Vector, lean: Real) -> Real:
@@ -204,18 +208,21 @@ def _travel(lift: Lift, standing: MachineState, gravity: Vector) -> Iterator[Lin
     front, rear = axle(standing, front=True), axle(standing, front=False)
     for which, form in (("steered", front), ("braked", rear)):
         yield LinearCriterion(
-            name="least axle load", where=f"({which} axle)", share=LEAST_AXLE,
+            name="least axle load",
+            where=f"({which} axle)",
+            share=LEAST_AXLE,
             ways=(((form.plus(DOWN, -AXLE_SHARE), 0.0),),),
-        )  # fmt: skip
+        )
     size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
     weight = WrenchFunctional(force=(gravity[0] / size, gravity[1] / size, gravity[2] / size))
     driven = DOWN if lift.machine.wheels.driven == "all" else rear
     share = resistance_share(sinkage=lift.motion.sinkage or 0.0, grade=np.tan(lift.site.slope))
     yield LinearCriterion(
-        name="traction", where="(driven wheels)",
+        name="traction",
+        where="(driven wheels)",
         ways=(((WrenchFunctional().plus(driven, lift.friction).plus(weight, -share), 0.0),),),
         pulled=True,
-    )  # fmt: skip
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,8 +38,10 @@ def below(lift: Lift) -> LogPosition:
     length, is under its pin. One end of a log that is not lifted whole stays on the ground.
     """
     length, balance, diameter = (
-        lift.measure.length, lift.log.cog_from_butt, lift.log.largest_diameter
-    )  # fmt: skip
+        lift.measure.length,
+        lift.log.cog_from_butt,
+        lift.log.largest_diameter,
+    )
     at = balance if lift.sling.at is None else lift.sling.at
     if lift.taken.way != "whole":
         # Hooked near one end, nearly all of it lies beyond the hook.
@@ -61,16 +63,24 @@ def below(lift: Lift) -> LogPosition:
             top=drop,
         )
     hung = hang(
-        lift.sling, drop=drop, log_length=length, balance=balance, diameter=diameter,
+        lift.sling,
+        drop=drop,
+        log_length=length,
+        balance=balance,
+        diameter=diameter,
         # numpy's, so that what is not a number stays so.
         least_diameter=float(
             np.min([lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter])
         ),
-    )  # fmt: skip
+    )
     return LogPosition(
-        level=hung.lowest_level, tipped=hung.lowest_tipped, middle=hung.to_top + diameter / 2,
-        far_end=far, top=hung.to_top, hang=hung,
-    )  # fmt: skip
+        level=hung.lowest_level,
+        tipped=hung.lowest_tipped,
+        middle=hung.to_top + diameter / 2,
+        far_end=far,
+        top=hung.to_top,
+        hang=hung,
+    )
 
 
 def lowest(lift: Lift, log: LogPosition, *, asked: Real, load_at: Point) -> tuple[Real, Real]:

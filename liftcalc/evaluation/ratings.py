@@ -32,14 +32,21 @@ def rated(lift: Lift, log: LogPosition) -> tuple[Rated, ...]:
     if lift.slung:
         found += [
             Rated(
-                name=each.name, where=f"({each.where})", capacity=each.capacity,
-                source=each.source, why=each.why, worked=each.worked,
+                name=each.name,
+                where=f"({each.where})",
+                capacity=each.capacity,
+                source=each.source,
+                why=each.why,
+                worked=each.worked,
             )
             for each in ratings(
-                lift.gear, sling=lift.sling, log_length=lift.measure.length,
-                balance=lift.log.cog_from_butt, diameter=lift.log.largest_diameter,
+                lift.gear,
+                sling=lift.sling,
+                log_length=lift.measure.length,
+                balance=lift.log.cog_from_butt,
+                diameter=lift.log.largest_diameter,
             )
-        ]  # fmt: skip
+        ]
     if lift.point.jaw_force is not None:
         found.append(_grip(lift, log))
     return tuple(found)
@@ -57,7 +64,10 @@ def _grip(lift: Lift, log: LogPosition) -> Rated:
         jaw_force=float(lift.point.jaw_force or 0.0), friction=FRICTION[lift.surface], share=share
     )
     return Rated(
-        name="grip", where=f"({lift.point.name}, {lift.surface})", capacity=held.held,
-        source="practice", worked=held.worked,
+        name="grip",
+        where=f"({lift.point.name}, {lift.surface})",
+        capacity=held.held,
+        source="practice",
+        worked=held.worked,
         why="half of what friction can hold, no tooth counted; the friction is from memory",
-    )  # fmt: skip
+    )

@@ -96,9 +96,11 @@ def _worse(one: Sweep, two: Sweep) -> Sweep:
 
     lower = two.allowed < one.allowed
     return replace(
-        one, criteria=names, allowed=np.minimum(one.allowed, two.allowed),
+        one,
+        criteria=names,
+        allowed=np.minimum(one.allowed, two.allowed),
         governs=np.where(lower, counted(two), counted(one)),
-    )  # fmt: skip
+    )
 
 
 def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
@@ -131,10 +133,16 @@ def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
         allowed[beyond], governs[beyond] = np.nan, -1
         stopped = np.where(unturned >= 0, unturned, stopped)
     return Sweep(
-        lift=lift, reach=reaches, height=heights, slew=slews, criteria=steps.criteria,
+        lift=lift,
+        reach=reaches,
+        height=heights,
+        slew=slews,
+        criteria=steps.criteria,
         stops=(*(stop.name for stop in turning), *steps.stops),
-        allowed=allowed.T, governs=governs.T, stopped=stopped.T,
-    )  # fmt: skip
+        allowed=allowed.T,
+        governs=governs.T,
+        stopped=stopped.T,
+    )
 
 
 def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:

@@ -127,12 +127,16 @@ def _swing_cost(answer: Answer) -> str:
     swung = min(
         float(
             line_capacity(
-                each.line, whole=reached.standing.whole, load=reached.load,
-                gravity=reached.gravity, swing=math.radians(5), hung=hung,
+                each.line,
+                whole=reached.standing.whole,
+                load=reached.load,
+                gravity=reached.gravity,
+                swing=math.radians(5),
+                hung=hung,
             ).tipping_load
         )
         for each in reached.lines
-    )  # fmt: skip
+    )
     still = min(float(each.tipping_load) for each in reached.lines)
     # Nothing to lose where nothing tips, or where the machine tips with no load at all.
     lost = 100 * (1 - swung / still) if 0 < still < math.inf else 0.0
@@ -286,10 +290,14 @@ def _taken_doubts(answer: Answer) -> list[str]:
         return ["At this height the sling hangs slack: nothing is raised yet."]
     return list(
         moves(
-            lift.taken, log_length=lift.measure.length, cog_from_butt=lift.log.cog_from_butt,
-            diameter=lift.log.largest_diameter, raised=raised, mass=lift.log.mass_planning,
+            lift.taken,
+            log_length=lift.measure.length,
+            cog_from_butt=lift.log.cog_from_butt,
+            diameter=lift.log.largest_diameter,
+            raised=raised,
+            mass=lift.log.mass_planning,
         ).said
-    )  # fmt: skip
+    )
 
 
 def _held_doubts(lift: Lift) -> list[str]:

@@ -47,8 +47,10 @@ def body_side(machine: Machine) -> list[Mark]:
     """Frame, bonnet, cab, seat and mudguard."""
     wheels = machine.wheels
     base, front, rear = (
-        float(wheels.wheelbase), float(wheels.front_radius), float(wheels.rear_radius),
-    )  # fmt: skip
+        float(wheels.wheelbase),
+        float(wheels.front_radius),
+        float(wheels.rear_radius),
+    )
     pivot_x, pivot_z = (float(each) for each in machine.front.arm_pivot)
     back, nose = float(machine.stabilisers.x) - 0.05, base + 0.95 * front
     belly, deck = 0.85 * front, 1.32 * rear
@@ -59,9 +61,11 @@ def body_side(machine: Machine) -> list[Mark]:
     rear_post = max(back + 0.18, seat_x - 1.05)
     cab = ((rear_post, deck), (rear_post + 0.06, roof), (post - 0.18, roof), (post, deck))
     glass = (
-        (rear_post + 0.1, deck + 0.35 * (roof - deck)), (rear_post + 0.14, roof - 0.12),
-        (post - 0.27, roof - 0.12), (post - 0.14, deck + 0.35 * (roof - deck)),
-    )  # fmt: skip
+        (rear_post + 0.1, deck + 0.35 * (roof - deck)),
+        (rear_post + 0.14, roof - 0.12),
+        (post - 0.27, roof - 0.12),
+        (post - 0.14, deck + 0.35 * (roof - deck)),
+    )
     return [
         polygon("body", cab, name="cab"),
         polygon("glass", glass, name="cab"),
@@ -69,18 +73,31 @@ def body_side(machine: Machine) -> list[Mark]:
         polygon("body", _roof(rear_post - 0.1, post - 0.02, roof), name="roof"),
         polygon(
             "body",
-            ((post, deck), (post + 0.02, bonnet + 0.06), (nose - 0.25 * front, bonnet - 0.12),
-             (nose, bonnet - 0.12 - 0.3 * front), (nose, deck - 0.25 * front), (post, 0.9 * deck)),
+            (
+                (post, deck),
+                (post + 0.02, bonnet + 0.06),
+                (nose - 0.25 * front, bonnet - 0.12),
+                (nose, bonnet - 0.12 - 0.3 * front),
+                (nose, deck - 0.25 * front),
+                (post, 0.9 * deck),
+            ),
             name="bonnet",
         ),
         polygon(
             "frame",
-            ((back, belly), (back, deck), (post + 0.1, deck), (post + 0.25, 0.86 * deck),
-             (nose - 0.05, 0.86 * deck), (nose - 0.05, belly + 0.1), (base - 1.25 * front, belly)),
+            (
+                (back, belly),
+                (back, deck),
+                (post + 0.1, deck),
+                (post + 0.25, 0.86 * deck),
+                (nose - 0.05, 0.86 * deck),
+                (nose - 0.05, belly + 0.1),
+                (base - 1.25 * front, belly),
+            ),
             name="frame",
         ),
         polygon("body", _guard(rear), name="mudguard"),
-    ]  # fmt: skip
+    ]
 
 
 def tower_side(machine: Machine) -> list[Mark]:
@@ -93,13 +110,18 @@ def tower_side(machine: Machine) -> list[Mark]:
     return [
         polygon(
             "frame",
-            ((left - 0.05, min(deck, ram_z - wide)), (pivot_x - wide, pivot_z),
-             (pivot_x - 0.6 * wide, pivot_z + 0.9 * wide),
-             (pivot_x + 0.6 * wide, pivot_z + 0.9 * wide),
-             (pivot_x + wide, pivot_z), (right, ram_z), (right + 0.05, min(deck, ram_z - wide))),
+            (
+                (left - 0.05, min(deck, ram_z - wide)),
+                (pivot_x - wide, pivot_z),
+                (pivot_x - 0.6 * wide, pivot_z + 0.9 * wide),
+                (pivot_x + 0.6 * wide, pivot_z + 0.9 * wide),
+                (pivot_x + wide, pivot_z),
+                (right, ram_z),
+                (right + 0.05, min(deck, ram_z - wide)),
+            ),
             name="loader tower",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _roof(left: float, right: float, z: float) -> tuple[Spot, ...]:
@@ -140,11 +162,17 @@ def stabiliser_side(answer: Answer) -> list[Mark]:
         box("stabiliser", (x - 0.1, max(foot + 0.3, 0.5 * top)), (x + 0.1, top), "stabiliser"),
         polygon(
             "stabiliser",
-            ((x - half, foot), (x - half, foot + 0.04), (x - 0.09, foot + 0.12),
-             (x + 0.09, foot + 0.12), (x + half, foot + 0.04), (x + half, foot)),
+            (
+                (x - half, foot),
+                (x - half, foot + 0.04),
+                (x - 0.09, foot + 0.12),
+                (x + 0.09, foot + 0.12),
+                (x + half, foot + 0.04),
+                (x + half, foot),
+            ),
             name="pad",
         ),
-    ]  # fmt: skip
+    ]
 
 
 def kingpost_side(machine: Machine) -> list[Mark]:
@@ -160,11 +188,16 @@ def kingpost_side(machine: Machine) -> list[Mark]:
         box("frame", (axis - 0.02, low - 0.2), (inner + 0.04, high + 0.12), "carriage"),
         polygon(
             "kingpost",
-            ((axis + 0.07, low - 0.26), (outer, low - 0.16), (axis - foot_u - pad, foot_w + pad),
-             (axis - ram_u - pad, ram_w + pad), (axis + 0.09, high + 0.14)),
+            (
+                (axis + 0.07, low - 0.26),
+                (outer, low - 0.16),
+                (axis - foot_u - pad, foot_w + pad),
+                (axis - ram_u - pad, ram_w + pad),
+                (axis + 0.09, high + 0.14),
+            ),
             name="kingpost",
         ),
-    ]  # fmt: skip
+    ]
 
 
 def tyres_plan(machine: Machine) -> list[Mark]:
@@ -190,19 +223,28 @@ def _rounded(role: Role, at: Spot, *, long: float, wide: float, name: str) -> Pa
     cut = 0.35 * wide
     return polygon(
         role,
-        ((x - long, y - wide + cut), (x - long + cut, y - wide), (x + long - cut, y - wide),
-         (x + long, y - wide + cut), (x + long, y + wide - cut), (x + long - cut, y + wide),
-         (x - long + cut, y + wide), (x - long, y + wide - cut)),
+        (
+            (x - long, y - wide + cut),
+            (x - long + cut, y - wide),
+            (x + long - cut, y - wide),
+            (x + long, y - wide + cut),
+            (x + long, y + wide - cut),
+            (x + long - cut, y + wide),
+            (x - long + cut, y + wide),
+            (x - long, y + wide - cut),
+        ),
         name=name,
-    )  # fmt: skip
+    )
 
 
 def body_plan(machine: Machine) -> list[Mark]:
     """Frame, bonnet and roof seen from above."""
     wheels = machine.wheels
     base, front, rear = (
-        float(wheels.wheelbase), float(wheels.front_radius), float(wheels.rear_radius),
-    )  # fmt: skip
+        float(wheels.wheelbase),
+        float(wheels.front_radius),
+        float(wheels.rear_radius),
+    )
     inside = float(wheels.front_track) / 2 - TYRE_WIDTH * front / 2
     pivot_x = float(machine.front.arm_pivot[0])
     back, nose = float(machine.stabilisers.x) - 0.05, base + 0.95 * front
@@ -214,15 +256,24 @@ def body_plan(machine: Machine) -> list[Mark]:
         box("frame", (back, -0.5 * inside), (nose - 0.05, 0.5 * inside), "frame"),
         polygon(
             "body",
-            ((pivot_x - 0.2, -half), (nose - 0.2, -0.8 * half), (nose, -0.55 * half),
-             (nose, 0.55 * half), (nose - 0.2, 0.8 * half), (pivot_x - 0.2, half)),
+            (
+                (pivot_x - 0.2, -half),
+                (nose - 0.2, -0.8 * half),
+                (nose, -0.55 * half),
+                (nose, 0.55 * half),
+                (nose - 0.2, 0.8 * half),
+                (pivot_x - 0.2, half),
+            ),
             name="bonnet",
         ),
         _rounded(
-            "body", ((rear_post + post) / 2, 0.0), long=(post - rear_post) / 2, wide=cab_half,
+            "body",
+            ((rear_post + post) / 2, 0.0),
+            long=(post - rear_post) / 2,
+            wide=cab_half,
             name="roof",
         ),
-    ]  # fmt: skip
+    ]
 
 
 def stabilisers_plan(answer: Answer) -> list[Mark]:

@@ -87,9 +87,14 @@ def paint(axes: Axes, field: Field, system: System) -> None:
     bounds = [min(low, 0.0) - 1.0, *cuts, high + 1.0]
     shades = BANDS[1:] if len(bounds) <= len(BANDS) else BANDS
     bands = axes.contourf(
-        field.x, field.y, floor, levels=bounds, zorder=1, antialiased=True,
+        field.x,
+        field.y,
+        floor,
+        levels=bounds,
+        zorder=1,
+        antialiased=True,
         colors=[shades[min(n, len(shades) - 1)] for n in range(len(bounds) - 1)],
-    )  # fmt: skip
+    )
     bands.set_edgecolor("face")
     _edge(axes, region(axes, field, low), width=0.7, color=SOFT)
     taken = _governing(axes, field, system)
@@ -121,10 +126,14 @@ def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
     if np.size(outline.vertices):
         axes.add_patch(
             PathPatch(
-                outline, facecolor="none", edgecolor=color, linewidth=width, zorder=4,
+                outline,
+                facecolor="none",
+                edgecolor=color,
+                linewidth=width,
+                zorder=4,
                 joinstyle="round",
             )
-        )  # fmt: skip
+        )
 
 
 def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, float]]:
@@ -143,9 +152,15 @@ def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, fl
             rule(axes, outline, ruling(name, limits.criteria), gap=GAP)
             if np.size(outline.vertices):
                 axes.add_patch(
-                    PathPatch(outline, facecolor="none", edgecolor=SOFT, linewidth=0.6,
-                              linestyle=(0, (1.2, 1.6)), zorder=2.5)
-                )  # fmt: skip
+                    PathPatch(
+                        outline,
+                        facecolor="none",
+                        edgecolor=SOFT,
+                        linewidth=0.6,
+                        linestyle=(0, (1.2, 1.6)),
+                        zorder=2.5,
+                    )
+                )
         named += _name(axes, field, mask, _with_load(limits, mask, name, system))
     return named
 
@@ -204,9 +219,14 @@ def _label(
     turn = (math.degrees(math.atan2(along[1], along[0])) + 90.0) % 180.0 - 90.0
     taken.append((float(at[0]), float(at[1])))
     say(
-        axes, (float(at[0]), float(at[1])), text, fontsize=SMALL, fontweight="bold",
-        rotation=turn, rotation_mode="anchor",
-    )  # fmt: skip
+        axes,
+        (float(at[0]), float(at[1])),
+        text,
+        fontsize=SMALL,
+        fontweight="bold",
+        rotation=turn,
+        rotation_mode="anchor",
+    )
 
 
 def _length(line: Floats) -> float:
@@ -238,5 +258,12 @@ def key(axes: Axes, field: Field, *, left: float, low: float, row: float = ROW) 
         rule(axes, box, ruling(name, limits.criteria), gap=0.6 * GAP)
         say(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
     y = low + len(there) * row + 0.05
-    say(axes, (left, y + 0.06), "stops it first", fontsize=SMALL, color=INK, ha="left",
-        fontweight="bold")  # fmt: skip
+    say(
+        axes,
+        (left, y + 0.06),
+        "stops it first",
+        fontsize=SMALL,
+        color=INK,
+        ha="left",
+        fontweight="bold",
+    )

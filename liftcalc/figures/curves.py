@@ -50,11 +50,12 @@ def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Fig
     tall = 0.075 if rows > 1 else 0.1
     page = sheet(
         title="Where the front end can lift: load over height",
-        about=f"{machine_words(first, tool=len(limits) == 1)}. "
-        + _log(limits, system),
-        notes=_notes(limits), height=rows * tall + (rows - 1) * 0.021, margins=(0.015, 0.012),
+        about=f"{machine_words(first, tool=len(limits) == 1)}. " + _log(limits, system),
+        notes=_notes(limits),
+        height=rows * tall + (rows - 1) * 0.021,
+        margins=(0.015, 0.012),
         extra=0.009,
-    )  # fmt: skip
+    )
     box = page.axes.get_position()
     page.axes.remove()
     most = max(float(np.nanmax(each.floor)) for each in limits)
@@ -86,21 +87,37 @@ def _room(axes: Axes, limits: FrontLimits, most: float, system: System, *, named
     lengths(axes.yaxis, system)
     ticks = [0.0, *levels(0.0, most, system, most=4)]
     axes.set_xticks(ticks, [f"{each / one:.0f}" for each in ticks])
-    axes.set_xlabel(f"load allowed at the lift point [{unit}]", fontsize=SMALL, color=SOFT,
-                    labelpad=1)  # fmt: skip
+    axes.set_xlabel(
+        f"load allowed at the lift point [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1
+    )
     if named:
-        axes.set_ylabel(f"height of the lift point [{length_unit(system)}]", fontsize=SMALL,
-                        color=SOFT, labelpad=1)  # fmt: skip
+        axes.set_ylabel(
+            f"height of the lift point [{length_unit(system)}]",
+            fontsize=SMALL,
+            color=SOFT,
+            labelpad=1,
+        )
     there = ~np.isnan(limits.floor)
     axes.fill_betweenx(
-        limits.heights, 0.0, np.where(there, limits.floor, np.nan), color=BANDS[1], zorder=1,
+        limits.heights,
+        0.0,
+        np.where(there, limits.floor, np.nan),
+        color=BANDS[1],
+        zorder=1,
         linewidth=0,
-    )  # fmt: skip
-    axes.plot(limits.floor, limits.heights, color=INK, linewidth=1.6, zorder=4,
-              solid_capstyle="butt")  # fmt: skip
+    )
+    axes.plot(
+        limits.floor, limits.heights, color=INK, linewidth=1.6, zorder=4, solid_capstyle="butt"
+    )
     axes.axhline(0.0, color=SOFT, linewidth=0.8, zorder=2)
-    axes.set_title(f"{lift.tool.name}\n{lift.point.name}", fontsize=PLAIN, color=INK, loc="left",
-                   pad=3, fontweight="bold")  # fmt: skip
+    axes.set_title(
+        f"{lift.tool.name}\n{lift.point.name}",
+        fontsize=PLAIN,
+        color=INK,
+        loc="left",
+        pad=3,
+        fontweight="bold",
+    )
     _reaches(axes, limits, most, system, length)
     _governing(axes, limits, system)
     if limits.for_log:
@@ -136,8 +153,14 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
         floor = limits.floor[start : end + 1]
         low, high = limits.heights[start], limits.heights[end]
         if end < which.size and which[end] >= 0:
-            axes.plot([0.0, limits.floor[end]], [high, high], color=SOFT, linewidth=0.6,
-                      linestyle=(0, (1.2, 1.6)), zorder=3)  # fmt: skip
+            axes.plot(
+                [0.0, limits.floor[end]],
+                [high, high],
+                color=SOFT,
+                linewidth=0.6,
+                linestyle=(0, (1.2, 1.6)),
+                zorder=3,
+            )
         if high - low < 0.22:
             continue
         low_load, high_load = float(np.nanmin(floor)), float(np.nanmax(floor))

@@ -51,9 +51,11 @@ def envelope(limits: BackLimits, answer: Answer, *, system: System = "metric") -
     room = 0.179
     page = sheet(
         title="Where the back end can lift: reach and height",
-        about=about(limits, made, system), notes=_notes(limits, made, system), width=WIDTH,
+        about=about(limits, made, system),
+        notes=_notes(limits, made, system),
+        width=WIDTH,
         height=room * (top - bottom) / (right - left),
-    )  # fmt: skip
+    )
     axes = page.axes
     axes.set_xlim(left, right)
     axes.set_ylim(bottom, top)
@@ -69,8 +71,9 @@ def envelope(limits: BackLimits, answer: Answer, *, system: System = "metric") -
         outline_log(axes, field)
     _scales(axes, axis, system)
     at = axis - answer.reached.reach, lift.height
-    axes.plot(*at, marker="o", markersize=6, markerfacecolor="#ffffff", markeredgecolor=INK,
-              zorder=8)  # fmt: skip
+    axes.plot(
+        *at, marker="o", markersize=6, markerfacecolor="#ffffff", markeredgecolor=INK, zorder=8
+    )
     axes.axvline(axis, ymax=0.97, color=FAINT, linewidth=0.7, linestyle=(0, (7, 2, 1, 2)), zorder=0)
     say(axes, (axis + 0.08, top - 0.12), "slew axis", fontsize=SMALL, color=SOFT, ha="left")
     return page.figure

@@ -43,9 +43,15 @@ def hanging(answer: Answer, *, system: System = "metric") -> Scene:
     em = max((right - left) / (WIDE - ROOM - HEIGHTS), (top - bottom) / (0.8 * WIDE))
     middle = (left + right + (HEIGHTS - ROOM) * em) / 2
     page = _Page(
-        answer=answer, system=system, em=em, lie=lie, left=middle - WIDE * em / 2,
-        right=middle + WIDE * em / 2, edge=right, top=max(top, WORDS * em) + 3.6 * em,
-    )  # fmt: skip
+        answer=answer,
+        system=system,
+        em=em,
+        lie=lie,
+        left=middle - WIDE * em / 2,
+        right=middle + WIDE * em / 2,
+        edge=right,
+        top=max(top, WORDS * em) + 3.6 * em,
+    )
     return page.scene(drawn, bottom)
 
 
@@ -95,9 +101,7 @@ def _slings(answer: Answer, lie: Laid, point: Spot) -> list[Mark]:
         made: list[Mark] = [line("rod", point, hook, name="rotator")]
         return [*made, *(line("sling", hook, placed(answer, lie, each)) for each in lie.feet)]
     made = [line("sling", point, hook, name="hook")]
-    return [
-        *made, *(line(role, hook, placed(answer, lie, each), name="leg") for each in lie.feet),
-    ]  # fmt: skip
+    return [*made, *(line(role, hook, placed(answer, lie, each), name="leg") for each in lie.feet)]
 
 
 def _log(answer: Answer, lie: Laid) -> list[Mark]:
@@ -159,11 +163,18 @@ class _Page:
         self.marks += bar
         self.labels += words
         return Scene(
-            title=TITLE, about=f"{TITLE}: {'; '.join(text for text, _ in self._said())}.",
-            marks=(ground, *drawn, *self.marks), labels=tuple(self.labels), left=self.left,
-            right=self.right, bottom=low - 2.7 * em, top=self.top, em=em, notes=self._notes(),
+            title=TITLE,
+            about=f"{TITLE}: {'; '.join(text for text, _ in self._said())}.",
+            marks=(ground, *drawn, *self.marks),
+            labels=tuple(self.labels),
+            left=self.left,
+            right=self.right,
+            bottom=low - 2.7 * em,
+            top=self.top,
+            em=em,
+            notes=self._notes(),
             caution=CAUTION,
-        )  # fmt: skip
+        )
 
     def _write(self, text: str, at: Spot, voice: Voice) -> None:
         self.labels.append(Label(text=text, at=at, voice=voice, anchor="start"))

@@ -117,11 +117,7 @@ def _lug(mount: Spot, bow: float, length: float) -> list[Spot]:
     away = math.atan2(y - foot, x - foot_x)
     tip = _arc(mount, 0.032 * length, math.degrees(away) + 100, math.degrees(away) - 100)
     across = (-math.sin(away) * root, math.cos(away) * root)
-    return [
-        (foot_x + across[0], foot + across[1]),
-        *tip,
-        (foot_x - across[0], foot - across[1]),
-    ]
+    return [(foot_x + across[0], foot + across[1]), *tip, (foot_x - across[0], foot - across[1])]
 
 
 def _linkage(drawn: LinkOutline) -> list[Mark]:
@@ -135,10 +131,7 @@ def _linkage(drawn: LinkOutline) -> list[Mark]:
 def strip(start: Spot, end: Spot, half: float) -> tuple[Spot, ...]:
     """A straight strip between two places, twice ``half`` wide [m]."""
     length = math.hypot(end[0] - start[0], end[1] - start[1]) or 1.0
-    across = (
-        -(end[1] - start[1]) / length * half,
-        (end[0] - start[0]) / length * half,
-    )
+    across = (-(end[1] - start[1]) / length * half, (end[0] - start[0]) / length * half)
     return (
         (start[0] + across[0], start[1] + across[1]),
         (end[0] + across[0], end[1] + across[1]),

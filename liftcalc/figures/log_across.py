@@ -54,9 +54,13 @@ def _held_fast(answer: Answer) -> Laid:
     side = float(reached.load[1]) if lift.end == "front" else 0.0
     up = float(reached.arm.load_at.w) - float(reached.arm.lift_at.w)
     return Laid(
-        butt=(side - at, up), top=(side + float(lift.measure.length) - at, up),
-        balance=(side, up), feet=(), hook=(0.0, 0.0), angle=0.0,
-    )  # fmt: skip
+        butt=(side - at, up),
+        top=(side + float(lift.measure.length) - at, up),
+        balance=(side, up),
+        feet=(),
+        hook=(0.0, 0.0),
+        angle=0.0,
+    )
 
 
 def _hanging(answer: Answer) -> Laid:
@@ -87,11 +91,13 @@ def _hanging(answer: Answer) -> Laid:
     middle = _along((0.0, pivot), up, -depth)
     crown = _along(middle, up, radius)
     return Laid(
-        butt=_along(middle, way, -at), top=_along(middle, way, length - at),
+        butt=_along(middle, way, -at),
+        top=_along(middle, way, length - at),
         balance=_along(middle, way, balance - at),
         feet=tuple(_along(crown, way, each) for each in ((-held, held) if held else (0.0,))),
-        hook=(0.0, -drop), angle=angle,
-    )  # fmt: skip
+        hook=(0.0, -drop),
+        angle=angle,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,10 +120,13 @@ def _ends(answer: Answer) -> _Ends:
     at = float(log.cog_from_butt)
     usual = max(length - CHOKE_IN, length / 2)
     return _Ends(
-        toward=1.0 if on_top else -1.0, rests=top if on_top else butt,
-        raised=butt if on_top else top, balance=length - at if on_top else at, length=length,
+        toward=1.0 if on_top else -1.0,
+        rests=top if on_top else butt,
+        raised=butt if on_top else top,
+        balance=length - at if on_top else at,
+        length=length,
         hook=usual if lift.taken.hook_at is None else float(lift.taken.hook_at),
-    )  # fmt: skip
+    )
 
 
 def _raised(answer: Answer) -> Laid:
@@ -129,9 +138,13 @@ def _raised(answer: Answer) -> Laid:
     # What of the lift only takes up the log's own thickness raises nothing.
     raised = min(max(height - top - diameter, 0.0), 0.9 * ends.hook)
     angle = moves(
-        lift.taken, log_length=ends.length, cog_from_butt=lift.log.cog_from_butt,
-        diameter=diameter, raised=raised, mass=lift.log.mass_planning,
-    ).angle  # fmt: skip
+        lift.taken,
+        log_length=ends.length,
+        cog_from_butt=lift.log.cog_from_butt,
+        diameter=diameter,
+        raised=raised,
+        mass=lift.log.mass_planning,
+    ).angle
     if lift.taken.way == "drawn, one end up":
         angle = min(angle, STEEPEST_TRAIL)
     turn = max(angle, math.atan2(ends.raised - ends.rests, ends.length))
@@ -159,9 +172,15 @@ def _drawn(answer: Answer) -> Laid:
     start = _along((ends.toward * out, thick - height), way, -ends.hook)
     made = _from_ground(ends, start, way, (0.0, 0.0), thick=0.0, drop=drop, angle=0.0)
     return Laid(
-        butt=made.butt, top=made.top, balance=made.balance, feet=made.feet, hook=made.hook,
-        angle=0.0, grounded=True, short=short,
-    )  # fmt: skip
+        butt=made.butt,
+        top=made.top,
+        balance=made.balance,
+        feet=made.feet,
+        hook=made.hook,
+        angle=0.0,
+        grounded=True,
+        short=short,
+    )
 
 
 def _from_ground(
@@ -170,7 +189,11 @@ def _from_ground(
     far = _along(start, way, ends.length)
     butt, top = (far, start) if ends.toward > 0 else (start, far)
     return Laid(
-        butt=butt, top=top, balance=_along(start, way, ends.balance),
-        feet=(_along(_along(start, way, ends.hook), up, thick),), hook=(0.0, -drop), angle=angle,
+        butt=butt,
+        top=top,
+        balance=_along(start, way, ends.balance),
+        feet=(_along(_along(start, way, ends.hook), up, thick),),
+        hook=(0.0, -drop),
+        angle=angle,
         grounded=True,
-    )  # fmt: skip
+    )

@@ -58,13 +58,21 @@ def hung(answer: Answer) -> Hung:
         foot = laid(answer).feet[0]
         thick = radius if lift.taken.way != "drawn" else 0.0
         return Hung(
-            centre=(point[0], point[1] + foot[1] - thick), radius=radius, point=point,
-            hook=below(drop), down=down, held=held,
-        )  # fmt: skip
+            centre=(point[0], point[1] + foot[1] - thick),
+            radius=radius,
+            point=point,
+            hook=below(drop),
+            down=down,
+            held=held,
+        )
     return Hung(
-        centre=below(top + radius), radius=radius, point=point, hook=below(drop), down=down,
+        centre=below(top + radius),
+        radius=radius,
+        point=point,
+        hook=below(drop),
+        down=down,
         held=held,
-    )  # fmt: skip
+    )
 
 
 ASLANT = math.radians(1.0)

@@ -74,9 +74,13 @@ def one_page(answer: Answer, *, system: System = "metric") -> Figure:
     tables = low + line * (max(len(each) for each in columns) + 1)
     for number, each in enumerate(columns):
         _write(
-            made, each, left=EDGE + number * (half + GAP), high=tables - 0.5 * line, room=half,
+            made,
+            each,
+            left=EDGE + number * (half + GAP),
+            high=tables - 0.5 * line,
+            room=half,
             size=size,
-        )  # fmt: skip
+        )
     _draw(made, answer, system, low=tables, high=at - 0.5 * line)
     return made
 
@@ -104,11 +108,14 @@ def _write(
         high -= LEADING * size * POINT
         for share, text in row.cells:
             made.text(
-                (left + share * room) / WIDE_SHEET, (high + 0.3 * size * POINT) / TALL_SHEET,
-                text.replace("$", r"\$"), fontsize=size, va="baseline",
+                (left + share * room) / WIDE_SHEET,
+                (high + 0.3 * size * POINT) / TALL_SHEET,
+                text.replace("$", r"\$"),
+                fontsize=size,
+                va="baseline",
                 fontweight="bold" if row.strong else "normal",
                 color=INK if row.strong or share == 0 else SOFT,
-            )  # fmt: skip
+            )
     return high
 
 
@@ -122,9 +129,13 @@ def _draw(made: Figure, answer: Answer, system: System, *, low: float, high: flo
         wide = min(share * room, (high - low) / over)
         left = start + (share * room - wide) / 2
         axes = made.add_axes(
-            (left / WIDE_SHEET, (high - wide * over) / TALL_SHEET, wide / WIDE_SHEET,
-             wide * over / TALL_SHEET)
-        )  # fmt: skip
+            (
+                left / WIDE_SHEET,
+                (high - wide * over) / TALL_SHEET,
+                wide / WIDE_SHEET,
+                wide * over / TALL_SHEET,
+            )
+        )
         axes.set_axis_off()
         axes.set_xlim(scene.left, scene.right)
         axes.set_ylim(scene.bottom, scene.top)
@@ -149,8 +160,9 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     yield from _plain(
         f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. This log, to plan "
         f"on: {plan_on}. Stopped first by: {answer.governs}.",
-        letters, strong=True,
-    )  # fmt: skip
+        letters,
+        strong=True,
+    )
     reach = show(answer.reached.reach, "length", system=system)
     height = show(lift.height, "length", system=system)
     origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
@@ -167,16 +179,18 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
 
 def _loads(answer: Answer) -> tuple[tuple[float, Rounding], ...]:
     return (
-        (max(0.0, answer.allowed), "down"), (answer.heaviest_log, "down"),
+        (max(0.0, answer.allowed), "down"),
+        (answer.heaviest_log, "down"),
         (answer.lift.log.mass_planning, "up"),
-    )  # fmt: skip
+    )
 
 
 def _left(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     """What could stop it, and what the feet carry."""
     at = (0.0, 0.62, 0.86)
-    yield Row(cells=tuple(zip(at, ("What could stop it", "allowed", "used"), strict=True)),
-              strong=True)  # fmt: skip
+    yield Row(
+        cells=tuple(zip(at, ("What could stop it", "allowed", "used"), strict=True)), strong=True
+    )
     for each in answer.criteria:
         used = "no room" if math.isinf(each.utilisation) else f"{_percent(each.utilisation)} %"
         names = textwrap.wrap(each.title, int(0.6 * letters)) or [""]
@@ -203,13 +217,16 @@ def _feet(answer: Answer, system: System) -> Iterator[Row]:
         return
     for foot in answer.ground_forces.feet:
         said = [
-            foot.name, show(foot.force, "force", system=system, rounding="up"),
+            foot.name,
+            show(foot.force, "force", system=system, rounding="up"),
             show(foot.worst, "force", system=system, rounding="up"),
-            "not said" if foot.pressure is None
+            "not said"
+            if foot.pressure is None
             else show(foot.pressure, "bearing", system=system, rounding="up"),
-            "not known" if foot.needed is None
+            "not known"
+            if foot.needed is None
             else show(foot.needed, "area", system=system, rounding="up"),
-        ]  # fmt: skip
+        ]
         yield Row(cells=tuple(zip(at, said, strict=True)))
 
 
@@ -289,6 +306,7 @@ def _foot(answer: Answer, letters: int) -> Iterator[Row]:
     if answer.assumed:
         yield from _plain(
             f"{len(answer.assumed)} values were assumed, not given; the full answer lists them.",
-            letters, mark="· ",
-        )  # fmt: skip
+            letters,
+            mark="· ",
+        )
     yield from _plain(CAUTION, letters, strong=True)

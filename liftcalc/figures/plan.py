@@ -67,9 +67,15 @@ def plan(answer: Answer, *, system: System = "metric") -> Scene:
     middle = (left + right) / 2
     half = WIDE * em / 2
     page = _Page(
-        answer=answer, system=system, em=em, left=middle - half, right=middle + half,
-        weight=balance(answer), site=site, machine=extent(machine_plan(answer)),
-    )  # fmt: skip
+        answer=answer,
+        system=system,
+        em=em,
+        left=middle - half,
+        right=middle + half,
+        weight=balance(answer),
+        site=site,
+        machine=extent(machine_plan(answer)),
+    )
     return page.scene([*machine, *plates], shape, bottom, top)
 
 
@@ -104,16 +110,27 @@ class _Page:
         high, low = max(high, top), min(low, bottom)
         ceiling = high + 3.4 * em
         self.labels.append(
-            Label(text=title, at=(self.left + 0.75 * em, ceiling - 1.6 * em), voice="title",
-                  anchor="start")
-        )  # fmt: skip
+            Label(
+                text=title,
+                at=(self.left + 0.75 * em, ceiling - 1.6 * em),
+                voice="title",
+                anchor="start",
+            )
+        )
         low = self._words(low - 1.0 * em)
         return Scene(
-            title=title, about=self._about(title),
+            title=title,
+            about=self._about(title),
             marks=(*ground, *self.site.marks, *machine, *shape, *self.marks),
-            labels=tuple(self.labels), left=self.left, right=self.right, bottom=low, top=ceiling,
-            em=em, notes=self._notes(), caution=CAUTION,
-        )  # fmt: skip
+            labels=tuple(self.labels),
+            left=self.left,
+            right=self.right,
+            bottom=low,
+            top=ceiling,
+            em=em,
+            notes=self._notes(),
+            caution=CAUTION,
+        )
 
     def _feet(self) -> tuple[float, float]:
         """Bars beside the feet with their figures; gives how high and how low they come."""

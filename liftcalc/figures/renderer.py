@@ -73,14 +73,18 @@ def paint(axes: Axes, scene: Scene, *, points: float, dark: bool = False) -> Non
 def _write(axes: Axes, labels: Iterable[Label], *, points: float, dark: bool, order: int) -> None:
     for label in labels:
         axes.text(
-            *label.at, label.text.replace("$", r"\$"),
+            *label.at,
+            label.text.replace("$", r"\$"),
             fontsize=SMALLER * VOICE_SIZE[label.voice] * points,
             fontweight="bold" if label.voice in ("title", "strong") else "normal",
-            color=TONES[_ink(label.voice)][dark], zorder=order,
-            rotation=label.turn, rotation_mode="anchor", va="baseline",
+            color=TONES[_ink(label.voice)][dark],
+            zorder=order,
+            rotation=label.turn,
+            rotation_mode="anchor",
+            va="baseline",
             ha={"start": "left", "middle": "center", "end": "right"}[label.anchor],
             path_effects=[withStroke(linewidth=0.25 * points, foreground=TONES["paper"][dark])],
-        )  # fmt: skip
+        )
 
 
 def _ink(voice: Voice) -> Tone:

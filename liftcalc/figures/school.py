@@ -12,17 +12,7 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.annotations import dimension, scale_bar
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
-from liftcalc.figures.scene import (
-    WIDE,
-    Label,
-    Mark,
-    Role,
-    Scene,
-    extent,
-    line,
-    polygon,
-    text_width,
-)
+from liftcalc.figures.scene import WIDE, Label, Mark, Role, Scene, extent, line, polygon, text_width
 from liftcalc.figures.side import side
 from liftcalc.school.animation import Step
 from liftcalc.school.exercise import Exercise
@@ -82,21 +72,28 @@ def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scen
     said = [each.text for each in scene.labels if each.text.startswith(SAID)]
     _, _, low, high = extent([mark for mark in marks if mark.role != "ground"])
     em = scene.em
-    title = Label(text=scene.title, at=(scene.left + 0.75 * em, high + 1.6 * em), voice="title",
-                  anchor="start")  # fmt: skip
+    title = Label(
+        text=scene.title,
+        at=(scene.left + 0.75 * em, high + 1.6 * em),
+        voice="title",
+        anchor="start",
+    )
     bar, words = scale_bar(scene.right - em, low - 2.2 * em, em, system)
     return replace(
-        scene, marks=(*marks, *bar), labels=(title, *words), bottom=low - 3.2 * em,
-        top=high + 3.6 * em, about=f"{scene.title}: the scene as it is told. {exercise.story}",
-        notes=tuple(f"{each[0].upper()}{each[1:]}" for each in said), caution="",
-    )  # fmt: skip
+        scene,
+        marks=(*marks, *bar),
+        labels=(title, *words),
+        bottom=low - 3.2 * em,
+        top=high + 3.6 * em,
+        about=f"{scene.title}: the scene as it is told. {exercise.story}",
+        notes=tuple(f"{each[0].upper()}{each[1:]}" for each in said),
+        caution="",
+    )
 
 
 def _lined(scene: Scene, exercise: Exercise, system: System) -> Scene:
     """From above with every tipping line, all drawn alike."""
-    alike: dict[str, Role] = {
-        "governing line": "tipping line", "governing support": "support",
-    }  # fmt: skip
+    alike: dict[str, Role] = {"governing line": "tipping line", "governing support": "support"}
     body = extent([mark for mark in scene.marks if mark.role in SEEN])
     # What explains the marks stands among the words below, and goes with them.
     marks = tuple(
@@ -131,9 +128,13 @@ def log_along(answer: Answer, *, system: System = "metric") -> Scene:
     outline = [(at, float(d) / 2) for at, d, *_ in spots]
     marks: list[Mark] = [polygon("log", [*outline, *((x, -r) for x, r in reversed(outline))])]
     labels = [
-        Label(text=f"A log of {measure.species.name}", at=(-2.0 * em, high + 4.2 * em),
-              voice="title", anchor="start"),
-    ]  # fmt: skip
+        Label(
+            text=f"A log of {measure.species.name}",
+            at=(-2.0 * em, high + 4.2 * em),
+            voice="title",
+            anchor="start",
+        )
+    ]
     for at, across, taped, name in spots:
         marks.append(line("grain", (at, -float(across) / 2), (at, float(across) / 2)))
         said = f" {show(taped, 'length', system=system)}" if taped is not None else ""
@@ -147,10 +148,18 @@ def log_along(answer: Answer, *, system: System = "metric") -> Scene:
     labels.append(Label(text=told, at=(length / 2, below - 1.4 * em)))
     bar, words = scale_bar(length, below - 3.6 * em, em, system)
     return Scene(
-        title="The log", about=f"A log of {measure.species.name}, {told}, butt at the left.",
-        marks=(*marks, *bar), labels=(*labels, *words), left=-2.5 * em, right=length + 2.5 * em,
-        bottom=below - 5.0 * em, top=high + 6.2 * em, em=em, notes=(), caution="",
-    )  # fmt: skip
+        title="The log",
+        about=f"A log of {measure.species.name}, {told}, butt at the left.",
+        marks=(*marks, *bar),
+        labels=(*labels, *words),
+        left=-2.5 * em,
+        right=length + 2.5 * em,
+        bottom=below - 5.0 * em,
+        top=high + 6.2 * em,
+        em=em,
+        notes=(),
+        caution="",
+    )
 
 
 def of_steps(
@@ -164,11 +173,17 @@ def of_steps(
     em = (right - left) / WIDE
     return tuple(
         replace(
-            each, left=left, right=right, em=em, bottom=min(one.bottom for one in scenes),
-            top=max(one.top for one in scenes), notes=(), caution="",
+            each,
+            left=left,
+            right=right,
+            em=em,
+            bottom=min(one.bottom for one in scenes),
+            top=max(one.top for one in scenes),
+            notes=(),
+            caution="",
         )
         for each in scenes
-    )  # fmt: skip
+    )
 
 
 def _view(exercise: Exercise, answer: Answer, system: System) -> Scene:
@@ -200,8 +215,9 @@ def with_places(exercise: Exercise, guess: float, *, system: System = "metric") 
     marks, labels = list(scene.marks), list(scene.labels)
     top = scene.top + 4.2 * em
     places: tuple[tuple[str, float, Role], ...] = (
-        ("your guess", guess, "plumb"), ("the model", exercise.key.value, "governing line"),
-    )  # fmt: skip
+        ("your guess", guess, "plumb"),
+        ("the model", exercise.key.value, "governing line"),
+    )
     for number, (name, at, role) in enumerate(places):
         x = scene.left + width * min(max(along.start + along.metre * at, 0.0), 1.0)
         high = top - (1.4 + 1.7 * number) * em
@@ -212,9 +228,12 @@ def with_places(exercise: Exercise, guess: float, *, system: System = "metric") 
         centre = min(max(x, scene.left + half), scene.right - half)
         labels.append(Label(text=words, at=(centre, high), voice="strong"))
     return replace(
-        scene, marks=tuple(marks), labels=tuple(labels), top=top,
+        scene,
+        marks=tuple(marks),
+        labels=tuple(labels),
+        top=top,
         about=f"{scene.about} {' '.join(each.text + '.' for each in labels[-2:])}",
-    )  # fmt: skip
+    )
 
 
 def told(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, ...]:

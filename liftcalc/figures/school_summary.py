@@ -66,13 +66,26 @@ def summary_page(attempts: Sequence[Attempt], *, now: datetime, record: str = ""
 
 
 def _put(
-    figure: Figure, left: float, up: float, text: str, *, size: float, bold: bool = False,
-    tone: str = INK, align: str = "left",
-) -> None:  # fmt: skip
+    figure: Figure,
+    left: float,
+    up: float,
+    text: str,
+    *,
+    size: float,
+    bold: bool = False,
+    tone: str = INK,
+    align: str = "left",
+) -> None:
     figure.text(
-        left / WIDE, up / TALL, text.replace("$", r"\$"), fontsize=size, color=tone, ha=align,
-        va="baseline", fontweight="bold" if bold else "normal",
-    )  # fmt: skip
+        left / WIDE,
+        up / TALL,
+        text.replace("$", r"\$"),
+        fontsize=size,
+        color=tone,
+        ha=align,
+        va="baseline",
+        fontweight="bold" if bold else "normal",
+    )
 
 
 def _short(text: str, letters: int) -> str:
@@ -115,15 +128,27 @@ def _row(figure: Figure, each: Judgement, up: float) -> None:
         trend = "steady" if steady else "better" if each.trend > 0 else "worse"
     wrong = round(each.unsafe * each.attempts)
     told = (
-        _short(each.skill, 28), str(each.attempts), f"{each.score:.2f}",
+        _short(each.skill, 28),
+        str(each.attempts),
+        f"{each.score:.2f}",
         "" if each.bias is not None else "no number",
-        f"{wrong} of {each.attempts}", trend, f"{each.box} of {len(BOX_DAYS)}, {each.due.date()}",
-    )  # fmt: skip
+        f"{wrong} of {each.attempts}",
+        trend,
+        f"{each.box} of {len(BOX_DAYS)}, {each.due.date()}",
+    )
     for (at, _, align), text in zip(COLUMNS, told, strict=True):
         warn = text == told[4] and wrong > 0
         left = AXIS[0] + 0.009 if align == "center" else at  # beside the middle line
-        _put(figure, left, up, text, size=7.4 if align != "center" else 6.6, align=align,
-             tone=WARN if warn else INK, bold=warn)  # fmt: skip
+        _put(
+            figure,
+            left,
+            up,
+            text,
+            size=7.4 if align != "center" else 6.6,
+            align=align,
+            tone=WARN if warn else INK,
+            bold=warn,
+        )
 
 
 def _dot(axes: Axes, each: Judgement, at: float) -> None:
@@ -135,9 +160,13 @@ def _dot(axes: Axes, each: Judgement, at: float) -> None:
     axes.plot([low, high], [at, at], color=SOFT, linewidth=2.2, solid_capstyle="butt")
     beyond = abs(each.bias) > FAR
     axes.plot(
-        [bias], [at], marker=("<" if bias < 0 else ">") if beyond else "o", markersize=5,
-        color=INK, clip_on=False,
-    )  # fmt: skip
+        [bias],
+        [at],
+        marker=("<" if bias < 0 else ">") if beyond else "o",
+        markersize=5,
+        color=INK,
+        clip_on=False,
+    )
 
 
 def _words(
@@ -154,11 +183,17 @@ def _words(
             (f"{len(judged) - ROWS} more skills, which need it least, are not shown.", False)
         )
     said += [
-        ("The dot is the mean of ln(guess/true), the bar to both sides its mean size: right of the "
-         "middle line guesses are high. Unsafe: a capacity guessed too high or a load too low, by "
-         "more than the tolerance; or a lift let go that may not.", False),
-        ("Spaced by boxes after S. Leitner: what is known rests longer, what is missed, or errs on "
-         "the unsafe side, goes back to the first box. Scores are a scale of this course.", False),
+        (
+            "The dot is the mean of ln(guess/true), the bar to both sides its mean size: right of the "
+            "middle line guesses are high. Unsafe: a capacity guessed too high or a load too low, by "
+            "more than the tolerance; or a lift let go that may not.",
+            False,
+        ),
+        (
+            "Spaced by boxes after S. Leitner: what is known rests longer, what is missed, or errs on "
+            "the unsafe side, goes back to the first box. Scores are a scale of this course.",
+            False,
+        ),
         (CAUTION, True),
-    ]  # fmt: skip
+    ]
     return said

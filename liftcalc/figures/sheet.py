@@ -98,9 +98,12 @@ def sheet(
     put("\n".join(above), tall - 0.0105, fontsize=PLAIN, color=SOFT, linespacing=1.3)
     for number, (text, strong) in enumerate(below):
         put(
-            text, LINE * (len(below) - number) + 0.002, fontsize=SMALL,
-            color=INK if strong else SOFT, fontweight="bold" if strong else "normal",
-        )  # fmt: skip
+            text,
+            LINE * (len(below) - number) + 0.002,
+            fontsize=SMALL,
+            color=INK if strong else SOFT,
+            fontweight="bold" if strong else "normal",
+        )
     left, right = margins
     axes = figure.add_axes((left / width, foot / tall, 1 - (left + right) / width, height / tall))
     axes.set_facecolor(PAPER)
@@ -219,10 +222,14 @@ def rule(
 def say(axes: Axes, at: tuple[float, float], text: str, **more: Any) -> Any:
     """Words on the drawing, with paper round each letter so that lines do not cross them."""
     style = {
-        "fontsize": PLAIN, "color": INK, "ha": "center", "va": "center", "zorder": 9,
+        "fontsize": PLAIN,
+        "color": INK,
+        "ha": "center",
+        "va": "center",
+        "zorder": 9,
         "linespacing": 1.1,
         "path_effects": [withStroke(linewidth=2.4, foreground=PAPER)],
-    }  # fmt: skip
+    }
     return axes.text(*at, text.replace("$", r"\$"), **{**style, **more})
 
 

@@ -70,12 +70,21 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
     sign = -1.0 if answer.lift.end == "back" else 1.0
     left = low_left - em * (SIDE_ROOM if sign < 0 else FREE_SIDE)
     page = _Page(
-        answer=answer, system=system, em=em, left=left, right=left + WIDE * em,
-        top=high + 6.6 * em, sign=sign, edge=low_left if sign < 0 else low_right,
-        point=place(log.point), centre=place(log.centre), radius=log.radius,
-        weight=balance(answer), swung=[mapped(m, place) for m in sway(answer, log)],
+        answer=answer,
+        system=system,
+        em=em,
+        left=left,
+        right=left + WIDE * em,
+        top=high + 6.6 * em,
+        sign=sign,
+        edge=low_left if sign < 0 else low_right,
+        point=place(log.point),
+        centre=place(log.centre),
+        radius=log.radius,
+        weight=balance(answer),
+        swung=[mapped(m, place) for m in sway(answer, log)],
         deepest=extent(load)[2],
-    )  # fmt: skip
+    )
     return page.scene(drawn)
 
 
@@ -138,10 +147,18 @@ class _Page:
         self._sway()
         self._balance()
         return Scene(
-            title=TITLE, about=self._about(), marks=(*self._ground(), *drawn, *self.marks),
-            labels=tuple(self.labels), left=self.left, right=self.right, bottom=bottom,
-            top=self.top, em=self.em, notes=self._notes(), caution=CAUTION,
-        )  # fmt: skip
+            title=TITLE,
+            about=self._about(),
+            marks=(*self._ground(), *drawn, *self.marks),
+            labels=tuple(self.labels),
+            left=self.left,
+            right=self.right,
+            bottom=bottom,
+            top=self.top,
+            em=self.em,
+            notes=self._notes(),
+            caution=CAUTION,
+        )
 
     def _title(self) -> None:
         at = (self.left + 0.75 * self.em, self.top - 1.6 * self.em)
@@ -270,9 +287,12 @@ class _Page:
             self.marks.append(line("dimension", (x, top), (x, z - 0.3 * em)))
         text = reach_words(answer, self.system)
         rows = in_rows(
-            [(text, (self.point[0] + origin) / 2)], em=em, left=self.left + 0.5 * em,
-            right=self.right - 0.5 * em, voice="plain",
-        )  # fmt: skip
+            [(text, (self.point[0] + origin) / 2)],
+            em=em,
+            left=self.left + 0.5 * em,
+            right=self.right - 0.5 * em,
+            voice="plain",
+        )
         self.labels.append(Label(text=text, at=(rows[0][1], z - 1.3 * em)))
         return z - 2.1 * em
 
@@ -295,9 +315,10 @@ class _Page:
         lowest = self.answer.lowest_tipped
         words = show(abs(lowest), "length", system=self.system, rounding="down")
         self._upright(
-            1.6, (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
+            1.6,
+            (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
             f"{words} clear" if lowest >= 0 else f"{words} too low",
-        )  # fmt: skip
+        )
 
     def _sway(self) -> None:
         """How far the load may swing, beside its arc where there is room."""

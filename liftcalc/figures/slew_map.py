@@ -46,9 +46,10 @@ def around(limits: BackLimits, answer: Answer, *, system: System = "metric") -> 
     top = -bottom + 2 * shift
     page = sheet(
         title="Where the back end can lift: round the machine",
-        about=about(limits, made, system), notes=_notes(limits, system),
+        about=about(limits, made, system),
+        notes=_notes(limits, system),
         height=0.179 * (top - bottom) / (nose - left),
-    )  # fmt: skip
+    )
     axes = page.axes
     axes.set_xlim(left, nose)
     axes.set_ylim(bottom, top)
@@ -58,16 +59,25 @@ def around(limits: BackLimits, answer: Answer, *, system: System = "metric") -> 
     tip = answer.reached.asked
     along = np.linspace((axis, shift), (float(tip[0]), float(tip[1])), 24)
     field = Field(
-        limits=made, x=np.asarray(x), y=np.asarray(y),
+        limits=made,
+        x=np.asarray(x),
+        y=np.asarray(y),
         kept_free=tuple((float(a), float(b)) for a, b in along),
-    )  # fmt: skip
+    )
     paint(axes, field, system)
     key(axes, field, left=axis + 1.0, low=bottom + 0.05)
     draw(axes, marks)
     if limits.for_log:
         outline_log(axes, field)
-    axes.plot(float(tip[0]), float(tip[1]), marker="o", markersize=6, markerfacecolor="#ffffff",
-              markeredgecolor=INK, zorder=8)  # fmt: skip
+    axes.plot(
+        float(tip[0]),
+        float(tip[1]),
+        marker="o",
+        markersize=6,
+        markerfacecolor="#ffffff",
+        markeredgecolor=INK,
+        zorder=8,
+    )
     _rings(axes, (axis, shift), far - 0.5, limit, system)
     _scales(axes, (axis, shift), system)
     return page.figure
@@ -81,8 +91,13 @@ def _rings(
     turns = np.linspace(-limit, limit, 181)
     for count in range(1, math.floor(far / unit + 1e-9) + 1):
         radius = count * unit
-        axes.plot(centre[0] - radius * np.cos(turns), centre[1] + radius * np.sin(turns),
-                  color=FAINT, linewidth=0.5, zorder=0.5)  # fmt: skip
+        axes.plot(
+            centre[0] - radius * np.cos(turns),
+            centre[1] + radius * np.sin(turns),
+            color=FAINT,
+            linewidth=0.5,
+            zorder=0.5,
+        )
     step = math.radians(30)
     for count in range(math.ceil(-limit / step), math.floor(limit / step) + 1):
         turn = count * step

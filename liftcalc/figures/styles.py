@@ -12,9 +12,19 @@ from typing import Literal
 from liftcalc.figures.scene import Role
 
 Tone = Literal[
-    "paper", "ink", "soft", "faint", "machine", "machine light", "steel", "dark", "wood", "warn",
-    "sky", "none",
-]  # fmt: skip
+    "paper",
+    "ink",
+    "soft",
+    "faint",
+    "machine",
+    "machine light",
+    "steel",
+    "dark",
+    "wood",
+    "warn",
+    "sky",
+    "none",
+]
 
 TONES: dict[Tone, tuple[str, str]] = {
     "paper": ("#fbfaf6", "#191d20"),

@@ -47,13 +47,11 @@ def about(limits: BackLimits, made: Cells, system: System) -> str:
 
 def notes(limits: BackLimits, made: Cells, system: System) -> list[str]:
     """Under a map: how to read it."""
-    heavy = (
-        "The heavy line is where this log may be lifted. " if limits.for_log else ""
-    )  # fmt: skip
+    heavy = "The heavy line is where this log may be lifted. " if limits.for_log else ""
     why = ", ".join(dict.fromkeys(each.words for each in made.reasons))
     said = [
         f"Lines and tones: load allowed at the lift point, never more than anywhere beside them. "
-        f"{heavy}Ruling and names: what stops it first.",
+        f"{heavy}Ruling and names: what stops it first."
     ]
     if why:
         said.append(f"Blank: the end does not get there ({why}).")

@@ -40,9 +40,10 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
     page = sheet(
         title="From what the machine holds to what is left for a log",
         about=f"{machine_words(lift)}. {_place(answer, system)}",
-        notes=_notes(lift, for_log=for_log), height=0.0076 * sum(rows) + 0.006,
+        notes=_notes(lift, for_log=for_log),
+        height=0.0076 * sum(rows) + 0.006,
         margins=(0.062, 0.008),
-    )  # fmt: skip
+    )
     axes = page.axes
     most = max((each.capacity for each in shown if _has_steps(each)), default=lift.needed)
     most = max(most, *(each.heaviest_log for each in shown if _has_steps(each)), 1.0)
@@ -94,8 +95,14 @@ def _steps(
         return show(value, "mass", system=system, rounding="up")
 
     _bar(axes, top - 1, "holds", (0.0, each.capacity), down(each.capacity), tone=2)
-    _bar(axes, top - 2, f"kept back: {100 * (1 - each.share.value):.0f} % of it",
-         (allowed, each.capacity), f"− {up(each.capacity - allowed)}", tone=None)  # fmt: skip
+    _bar(
+        axes,
+        top - 2,
+        f"kept back: {100 * (1 - each.share.value):.0f} % of it",
+        (allowed, each.capacity),
+        f"− {up(each.capacity - allowed)}",
+        tone=None,
+    )
     _bar(axes, top - 3, "allowed at the lift point", (0.0, allowed), down(allowed), tone=3)
     name, taken = _factor(answer), f"− {up(rigged - left)}"
     gains = left > rigged
@@ -109,10 +116,21 @@ def _steps(
     _bar(axes, top - 5, "left for a log", (0.0, left), down(left), tone=4)
     if for_log:
         plan = lift.log.mass_planning
-        axes.plot([plan, plan], [top - 5.5, top - 0.55], color=INK, linewidth=1.6,
-                  linestyle=(0, (4, 2)), zorder=6)  # fmt: skip
-        say(axes, (plan, top - 5.85), f"this log: plan on {up(plan)}", fontsize=SMALL,
-            fontweight="bold")  # fmt: skip
+        axes.plot(
+            [plan, plan],
+            [top - 5.5, top - 0.55],
+            color=INK,
+            linewidth=1.6,
+            linestyle=(0, (4, 2)),
+            zorder=6,
+        )
+        say(
+            axes,
+            (plan, top - 5.85),
+            f"this log: plan on {up(plan)}",
+            fontsize=SMALL,
+            fontweight="bold",
+        )
 
 
 def _factor(answer: Answer) -> str:
@@ -129,22 +147,54 @@ def _bar(
     low, high = span
     half = THICK / 2
     face = PAPER if tone is None else BANDS[tone]
-    axes.barh(y, high - low, left=low, height=THICK, facecolor=face, edgecolor=INK, linewidth=0.8,
-              zorder=3)  # fmt: skip
+    axes.barh(
+        y,
+        high - low,
+        left=low,
+        height=THICK,
+        facecolor=face,
+        edgecolor=INK,
+        linewidth=0.8,
+        zorder=3,
+    )
     if tone is None and high > low:
         corners = [(low, y - half), (high, y - half), (high, y + half), (low, y + half)]
         wide = axes.get_xlim()[1]
         # Upright: the two scales of the axes differ, so that slanted lines would lie flat.
         rule(axes, Outline([*corners, corners[0]]), (90.0,), gap=0.008 * wide, order=3.5)
         axes.plot([high, high], [y + half, y + 1 - half], color=SOFT, linewidth=0.6, zorder=2)
-    axes.plot([low, low] if tone is None else [high, high], [y - half, y - 1 + half], color=SOFT,
-              linewidth=0.6, zorder=2)  # fmt: skip
-    axes.annotate(name, (0.0, y), xytext=(-4, 0), textcoords="offset points", ha="right",
-                  va="center", fontsize=SMALL + 0.5, color=INK, annotation_clip=False)  # fmt: skip
+    axes.plot(
+        [low, low] if tone is None else [high, high],
+        [y - half, y - 1 + half],
+        color=SOFT,
+        linewidth=0.6,
+        zorder=2,
+    )
+    axes.annotate(
+        name,
+        (0.0, y),
+        xytext=(-4, 0),
+        textcoords="offset points",
+        ha="right",
+        va="center",
+        fontsize=SMALL + 0.5,
+        color=INK,
+        annotation_clip=False,
+    )
     strong = "bold" if tone is not None else "normal"
-    axes.annotate(text, (high, y), xytext=(4, 0), textcoords="offset points", ha="left",
-                  va="center", fontsize=SMALL + 0.5, color=INK, fontweight=strong,
-                  zorder=7, path_effects=[withStroke(linewidth=2.4, foreground=PAPER)])  # fmt: skip
+    axes.annotate(
+        text,
+        (high, y),
+        xytext=(4, 0),
+        textcoords="offset points",
+        ha="left",
+        va="center",
+        fontsize=SMALL + 0.5,
+        color=INK,
+        fontweight=strong,
+        zorder=7,
+        path_effects=[withStroke(linewidth=2.4, foreground=PAPER)],
+    )
 
 
 def _place(answer: Answer, system: System) -> str:

@@ -12,21 +12,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from liftcalc.machines.joint_limits import JointLimit, refuse
-from liftcalc.machines.schema import (
-    Attachment,
-    EndName,
-    LiftPoint,
-    Link,
-    LinkRam,
-    Ram,
-    TiltRam,
-)
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Link, LinkRam, Ram, TiltRam
 from liftcalc.physics import written
-from liftcalc.physics.joints import (
-    FourBar,
-    Tilt,
-    link_angle,
-)
+from liftcalc.physics.joints import FourBar, Tilt, link_angle
 from liftcalc.physics.plane import ORIGIN, Frame, Point, Real
 
 
@@ -179,34 +167,57 @@ def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
     """
     base, rod = spot(ram.base), spot(ram.rod_pin)
     found = written.ram_on_link(
-        base_from_joint_u=base.u - joint.u, base_from_joint_w=base.w - joint.w,
-        rod_on_link_u=rod.u, rod_on_link_w=rod.w, turn_cosine=turn.u, turn_sine=turn.w,
-    )  # fmt: skip
+        base_from_joint_u=base.u - joint.u,
+        base_from_joint_w=base.w - joint.w,
+        rod_on_link_u=rod.u,
+        rod_on_link_w=rod.w,
+        turn_cosine=turn.u,
+        turn_sine=turn.w,
+    )
     return RamStand(found.ram_length, found.moment_arm)
 
 
 def link_joint(
-    name: str, ram: LinkRam, stand: RamStand, *, base: Frame, link: Frame,
-    lumps: tuple[LinkMass, ...], carried: CarriedMass,
-) -> Joint:  # fmt: skip
+    name: str,
+    ram: LinkRam,
+    stand: RamStand,
+    *,
+    base: Frame,
+    link: Frame,
+    lumps: tuple[LinkMass, ...],
+    carried: CarriedMass,
+) -> Joint:
     """A joint whose ram pins straight to the link it turns."""
     return Joint(
-        name=name, ram=ram, pivot=link.origin, base=(base, spot(ram.base)),
-        rod=(link, spot(ram.rod_pin)), ram_length=stand.ram_length,
-        moment_arm=stand.moment_arm, lumps=lumps, carried=carried,
-    )  # fmt: skip
+        name=name,
+        ram=ram,
+        pivot=link.origin,
+        base=(base, spot(ram.base)),
+        rod=(link, spot(ram.rod_pin)),
+        ram_length=stand.ram_length,
+        moment_arm=stand.moment_arm,
+        lumps=lumps,
+        carried=carried,
+    )
 
 
 def tilt_joint(
-    name: str, ram: TiltRam, tilt: Tilt, bar: FourBar, *, link: Frame, pivot: Point,
-    lump: LinkMass,
-) -> tuple[Joint, LinkOutline]:  # fmt: skip
+    name: str, ram: TiltRam, tilt: Tilt, bar: FourBar, *, link: Frame, pivot: Point, lump: LinkMass
+) -> tuple[Joint, LinkOutline]:
     """The attachment's joint, driven through its four-bar; and the rocker and link as drawn."""
     joint = Joint(
-        name=name, ram=ram, pivot=pivot, base=(link, spot(ram.base)), rod=(link, tilt.ram_pin),
-        ram_length=tilt.ram_length, moment_arm=tilt.moment_arm, lumps=(lump,),
-        carried=on_link(lump.frame, lump), tilt=tilt, bar=bar,
-    )  # fmt: skip
+        name=name,
+        ram=ram,
+        pivot=pivot,
+        base=(link, spot(ram.base)),
+        rod=(link, tilt.ram_pin),
+        ram_length=tilt.ram_length,
+        moment_arm=tilt.moment_arm,
+        lumps=(lump,),
+        carried=on_link(lump.frame, lump),
+        tilt=tilt,
+        bar=bar,
+    )
     rocker = (spot(ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
     return joint, LinkOutline(name=f"{name} linkage", frame=link, at=rocker)
 

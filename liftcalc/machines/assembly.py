@@ -143,10 +143,7 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
 @lru_cache(maxsize=64)
 def _derive(holder: ByIdentity) -> Chassis:
     machine = holder.machine
-    tools = (
-        attachment(machine, end="front"),
-        attachment(machine, end="back"),
-    )
+    tools = (attachment(machine, end="front"), attachment(machine, end="back"))
     lumps = (
         _front_lumps(travel_front(machine, tools[0]).lumps)
         + _back_lumps(machine, travel_back(machine, tools[1]).lumps, slew=0.0, sideshift=0.0)
@@ -256,10 +253,7 @@ def supports(machine: Machine, *, stance: Stance, front: Arm) -> tuple[Support, 
             *axle,
         )
     half = legs.pad_spread / 2
-    pads = (
-        _support("left stabiliser", legs.x, half),
-        _support("right stabiliser", legs.x, -half),
-    )
+    pads = (_support("left stabiliser", legs.x, half), _support("right stabiliser", legs.x, -half))
     if stance == "stabilisers":
         return (*pads, *axle)
     contact = front.tool.ground_contact

@@ -135,15 +135,15 @@ class BackLinks(NamedTuple):
 
 def _links(
     back: Back, hand: EndEffector, boom: Frame, dipper: Point, *, span: Real = None
-) -> BackLinks:  # fmt: skip
+) -> BackLinks:
     return BackLinks(
-        hand, boom, dipper,
+        hand,
+        boom,
+        dipper,
         ram_stand(back.boom_ram, turn=boom.axis, joint=boom.origin),
-        ram_stand(
-            back.dipper_ram, turn=boom.turn_back(dipper), joint=Point(back.boom.length, 0.0)
-        ),
+        ram_stand(back.dipper_ram, turn=boom.turn_back(dipper), joint=Point(back.boom.length, 0.0)),
         span,
-    )  # fmt: skip
+    )
 
 
 def reach_links(machine: Machine, hand: EndEffector, *, reach: Real, height: Real) -> BackLinks:
@@ -155,9 +155,11 @@ def reach_links(machine: Machine, hand: EndEffector, *, reach: Real, height: Rea
     foot, second = spot(back.foot_pin), np.hypot(*hand.lift)
     with np.errstate(invalid="ignore", divide="ignore"):
         found = written.two_link(
-            target_u=reach - foot.u, target_w=height - foot.w, first_length=float(back.boom.length),
+            target_u=reach - foot.u,
+            target_w=height - foot.w,
+            first_length=float(back.boom.length),
             second_length=second,
-        )  # fmt: skip
+        )
     boom = Frame(foot, found.first_cosine, found.first_sine)
     # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
     off_axis = Frame(ORIGIN, hand.lift.u / second, hand.lift.w / second)
@@ -178,31 +180,52 @@ def back_on_links(
     beyond = on_link(dipper, *outer)
     joints = [
         link_joint(
-            "boom ram", back.boom_ram, links.boom_ram, base=GROUND, link=boom, lumps=lumps,
+            "boom ram",
+            back.boom_ram,
+            links.boom_ram,
+            base=GROUND,
+            link=boom,
+            lumps=lumps,
             carried=beyond.and_also(on_link(boom, lumps[0])),
         ),
         link_joint(
-            "dipper ram", back.dipper_ram, links.dipper_ram, base=boom, link=dipper, lumps=outer,
+            "dipper ram",
+            back.dipper_ram,
+            links.dipper_ram,
+            base=boom,
+            link=dipper,
+            lumps=outer,
             carried=beyond,
         ),
-    ]  # fmt: skip
+    ]
     drawn = [drawn_link("boom", back.boom, boom), drawn_link("dipper", back.dipper, dipper)]
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = tilt_joint(
-            "bucket ram", back.bucket_ram, hand.tilt, hand.bar, link=dipper,
-            pivot=dipper.along(hand.frame.origin.u), lump=tool,
-        )  # fmt: skip
+            "bucket ram",
+            back.bucket_ram,
+            hand.tilt,
+            hand.bar,
+            link=dipper,
+            pivot=dipper.along(hand.frame.origin.u),
+            lump=tool,
+        )
         joints.append(joint)
         drawn.append(linkage)
     lift_at = dipper.place(hand.lift)
     return Arm(
-        end="back", lumps=lumps, joints=tuple(joints), drawn=tuple(drawn), tool=hand.tool,
-        carrier=dipper, fitted=hand.frame, lift_at=lift_at,
+        end="back",
+        lumps=lumps,
+        joints=tuple(joints),
+        drawn=tuple(drawn),
+        tool=hand.tool,
+        carrier=dipper,
+        fitted=hand.frame,
+        lift_at=lift_at,
         load_places=places_of_load(
             hand.tool, hand.point, link=dipper, fitted=hand.frame, lift_at=lift_at, radius=radius
         ),
         stops=stops,
-    )  # fmt: skip
+    )
 
 
 def reach_back(

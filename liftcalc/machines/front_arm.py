@@ -54,10 +54,14 @@ def front_arm(
     lump = tool_lump(tool, link=GROUND, fitted=fitted)
     lumps = (link_lump("loader arms", front.arm, arms), lump)
     lift = link_joint(
-        "lift rams", front.lift_ram, ram_stand(front.lift_ram, turn=arms.axis, joint=arms.origin),
-        base=GROUND, link=arms, lumps=lumps,
+        "lift rams",
+        front.lift_ram,
+        ram_stand(front.lift_ram, turn=arms.axis, joint=arms.origin),
+        base=GROUND,
+        link=arms,
+        lumps=lumps,
         carried=on_link(GROUND, lump).and_also(on_link(arms, lumps[0])),
-    )  # fmt: skip
+    )
     joint, linkage = tilt_joint(
         "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
     )
@@ -67,14 +71,19 @@ def front_arm(
         stops.append(ram_limit("tilt rams", ram, rolled.ram_length))
     lift_at = tool_spot(tool, fitted, point.at)
     return Arm(
-        end="front", lumps=lumps, joints=(lift,) if hanging else (lift, joint),
-        drawn=(drawn_link("loader arms", front.arm, arms), linkage), tool=tool,
-        carrier=GROUND, fitted=fitted, lift_at=lift_at,
+        end="front",
+        lumps=lumps,
+        joints=(lift,) if hanging else (lift, joint),
+        drawn=(drawn_link("loader arms", front.arm, arms), linkage),
+        tool=tool,
+        carrier=GROUND,
+        fitted=fitted,
+        lift_at=lift_at,
         load_places=places_of_load(
             tool, point, link=GROUND, fitted=fitted, lift_at=lift_at, radius=radius
         ),
         stops=tuple(stops),
-    )  # fmt: skip
+    )
 
 
 def reach_front(

@@ -25,9 +25,11 @@ def sound(machine: Machine, *, file: str) -> None:
     gravity and tyre marks are of a size that can be; names of attachments are not used twice.
     """
     faults = [
-        *_links(machine, file), *_tilts(machine, file), *_sizes(machine, file),
+        *_links(machine, file),
+        *_tilts(machine, file),
+        *_sizes(machine, file),
         *_names(machine, file),
-    ]  # fmt: skip
+    ]
     if not faults:
         faults += _travel(machine, file)
     if not faults:
@@ -73,9 +75,13 @@ def _tilts(machine: Machine, file: str) -> Iterator[Fault]:
         if fault:
             given, wanted, fix = fault
             yield Fault(
-                field="linkage that cannot close", given=given, wanted=wanted, fix=fix,
-                file=file, key=key,
-            )  # fmt: skip
+                field="linkage that cannot close",
+                given=given,
+                wanted=wanted,
+                fix=fix,
+                file=file,
+                key=key,
+            )
 
 
 def _tilt_fault(ram: TiltRam, bar: FourBar) -> tuple[str, str, str] | None:
@@ -129,33 +135,55 @@ def _sizes(machine: Machine, file: str) -> Iterator[Fault]:
     """Figures that no machine can have, and that would make it seem steadier than it is."""
     wheels = machine.wheels
     bounds = [
-        ("wheels.axle_pin_height", wheels.axle_pin_height, 0.0, 2 * wheels.front_radius,
-         "a pin no higher than the front tyre"),
-        ("chassis.cog_height", machine.chassis.cog_height, 0.5 * wheels.rear_radius, 3.0,
-         "a centre of gravity between half the rear tyre's radius and 3 m"),
-    ]  # fmt: skip
+        (
+            "wheels.axle_pin_height",
+            wheels.axle_pin_height,
+            0.0,
+            2 * wheels.front_radius,
+            "a pin no higher than the front tyre",
+        ),
+        (
+            "chassis.cog_height",
+            machine.chassis.cog_height,
+            0.5 * wheels.rear_radius,
+            3.0,
+            "a centre of gravity between half the rear tyre's radius and 3 m",
+        ),
+    ]
     for which, size, radius in (
         ("front", wheels.front_footprint, wheels.front_radius),
         ("rear", wheels.rear_footprint, wheels.rear_radius),
     ):
         if size is not None:
             bounds += [
-                (f"wheels.{which}_footprint", each, 0.0, 2 * radius,
-                 "the mark of a tyre, no longer or wider than the tyre")
+                (
+                    f"wheels.{which}_footprint",
+                    each,
+                    0.0,
+                    2 * radius,
+                    "the mark of a tyre, no longer or wider than the tyre",
+                )
                 for each in size
-            ]  # fmt: skip
+            ]
     for key, value, low, high, wanted in bounds:
         if not low <= value <= high:
             yield Fault(
-                field=key.rpartition(".")[2].replace("_", " "), given=value.text, wanted=wanted,
-                fix="measure again, and check the unit", file=file, key=key,
-            )  # fmt: skip
+                field=key.rpartition(".")[2].replace("_", " "),
+                given=value.text,
+                wanted=wanted,
+                fix="measure again, and check the unit",
+                file=file,
+                key=key,
+            )
 
 
 def _names(machine: Machine, file: str) -> Iterator[Fault]:
     names = [tool.name.lower() for tool in machine.attachment]
     for name in sorted({each for each in names if names.count(each) > 1}):
         yield Fault(
-            field="attachment", given=f'"{name}" more than once', wanted="a name for each",
-            file=file, key="attachment",
-        )  # fmt: skip
+            field="attachment",
+            given=f'"{name}" more than once',
+            wanted="a name for each",
+            file=file,
+            key="attachment",
+        )

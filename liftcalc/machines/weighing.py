@@ -57,8 +57,11 @@ class Weighings:
     def __post_init__(self) -> None:
         gather = Gather()
         for name, unit in (
-            ("total", "kg"), ("wheelbase", "m"), ("front_radius", "m"), ("rear_radius", "m"),
-        ):  # fmt: skip
+            ("total", "kg"),
+            ("wheelbase", "m"),
+            ("front_radius", "m"),
+            ("rear_radius", "m"),
+        ):
             with gather:
                 self._above_zero(name, unit)
         for name in ("front_level", "front_raised"):

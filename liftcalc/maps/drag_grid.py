@@ -113,10 +113,15 @@ def _curve(lift: Lift) -> LiveCurve:
     known = ~np.isnan(found.allowed)
     at_edges[~(np.append(known, False) | np.append(False, known))] = np.nan
     return LiveCurve(
-        lift=lift, criteria=found.criteria, reasons=found.reasons, governs=found.governs,
-        allowed=np.floor(found.allowed), stopped=found.stopped, height=found.height,
+        lift=lift,
+        criteria=found.criteria,
+        reasons=found.reasons,
+        governs=found.governs,
+        allowed=np.floor(found.allowed),
+        stopped=found.stopped,
+        height=found.height,
         reach=at_edges,
-    )  # fmt: skip
+    )
 
 
 def _side(lift: Lift) -> LiveGrid:
@@ -136,9 +141,16 @@ def _side(lift: Lift) -> LiveGrid:
     samples, which = found.allowed.reshape(shape), found.governs.reshape(shape)
     made = _made(samples, which, said.reshape(shape), (PARTS, PARTS), len(reasons))
     return LiveGrid(
-        lift=lift, view="side", criteria=found.criteria, reasons=reasons, allowed=made.allowed,
-        governs=made.governs, stopped=made.stopped, reach=reach, other=height,
-    )  # fmt: skip
+        lift=lift,
+        view="side",
+        criteria=found.criteria,
+        reasons=reasons,
+        allowed=made.allowed,
+        governs=made.governs,
+        stopped=made.stopped,
+        reach=reach,
+        other=height,
+    )
 
 
 def _plan(lift: Lift) -> LiveGrid:
@@ -154,9 +166,16 @@ def _plan(lift: Lift) -> LiveGrid:
     reasons = found.reasons
     made = _made(found.samples, found.governs, found.said, (PARTS, TURN_PARTS), len(reasons))
     return LiveGrid(
-        lift=lift, view="plan", criteria=found.criteria, reasons=reasons, allowed=made.allowed,
-        governs=made.governs, stopped=made.stopped, reach=reach, other=slew,
-    )  # fmt: skip
+        lift=lift,
+        view="plan",
+        criteria=found.criteria,
+        reasons=reasons,
+        allowed=made.allowed,
+        governs=made.governs,
+        stopped=made.stopped,
+        reach=reach,
+        other=slew,
+    )
 
 
 def _window(line: Floats, taken: Masks, *, lowest: float) -> Floats:
@@ -186,6 +205,7 @@ def _made(
     allowed, governs = cell_bounds.blocks(floor, fine, parts)
     why = cell_bounds.commonest(said, parts, reasons)
     return _Made(
-        allowed=np.floor(allowed), governs=governs,
+        allowed=np.floor(allowed),
+        governs=governs,
         stopped=np.where(np.isnan(allowed), why, np.int16(-1)),
-    )  # fmt: skip
+    )

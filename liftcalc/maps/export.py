@@ -121,14 +121,18 @@ def _row(
     taken = which >= 0
     passes = "" if not for_log else "yes" if bool(limits.passes[at]) else "no"
     return Row(
-        reach_from_m=reach[0], reach_to_m=reach[1], height_from_m=height[0],
-        height_to_m=height[1], slew_from_deg=slew[0], slew_to_deg=slew[1],
+        reach_from_m=reach[0],
+        reach_to_m=reach[1],
+        height_from_m=height[0],
+        height_to_m=height[1],
+        slew_from_deg=slew[0],
+        slew_to_deg=slew[1],
         allowed_kg=_down(limits.allowed[at]) if taken else None,
         heaviest_log_kg=_down(limits.heaviest_log[at]) if taken else None,
         log_passes=passes,
         governs=limits.criteria[which] if taken else "",
         unreachable_because="" if taken else limits.reasons[why].words if why >= 0 else "unknown",
-    )  # fmt: skip
+    )
 
 
 def _down(value: Any) -> int:
@@ -242,9 +246,11 @@ def _rigging(lift: Lift) -> Iterator[tuple[str, str]]:
 def _hazards(lift: Lift) -> Iterator[tuple[str, str]]:
     near = lift.hazards
     for name, value in (
-        ("wires_m", near.wires_distance), ("edge_m", near.edge_distance),
-        ("edge_depth_m", near.edge_depth), ("people_m", near.people_distance),
-    ):  # fmt: skip
+        ("wires_m", near.wires_distance),
+        ("edge_m", near.edge_distance),
+        ("edge_depth_m", near.edge_depth),
+        ("people_m", near.people_distance),
+    ):
         yield name, "none there" if value == math.inf else _shown(value)
     yield "rules for wires", _shown(near.rules)
     yield "wires_voltage_V", _shown(near.wires_voltage)
@@ -276,9 +282,12 @@ def read_csv(text: str) -> Table:
     body = [line for line in lines if line[:1] != ["#"]]
     if not body or tuple(body[0]) != COLUMNS:
         raise InputError(
-            Fault(field="CSV header", given=", ".join(body[0]) if body else "nothing",
-                  wanted=", ".join(COLUMNS))
-        )  # fmt: skip
+            Fault(
+                field="CSV header",
+                given=", ".join(body[0]) if body else "nothing",
+                wanted=", ".join(COLUMNS),
+            )
+        )
     return Table(inputs=inputs, rows=tuple(_parsed(line, n) for n, line in enumerate(body[1:], 1)))
 
 
@@ -295,9 +304,13 @@ def _parsed(line: list[str], number: int) -> Row:
         return Row(**made)
     except ValueError as error:
         raise InputError(
-            Fault(field=f"CSV row {number}", given=", ".join(line), wanted="a row of our columns",
-                  understood=str(error))
-        ) from None  # fmt: skip
+            Fault(
+                field=f"CSV row {number}",
+                given=", ".join(line),
+                wanted="a row of our columns",
+                understood=str(error),
+            )
+        ) from None
 
 
 def record(table: Table) -> dict[str, Any]:

@@ -214,9 +214,13 @@ def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True)
         np.allclose(plan.lattice.floor, plan.lattice.floor[:, ::-1], rtol=1e-9, equal_nan=True)
     )
     return BackLimits(
-        lift=posed, for_log=for_log, side=side, plan=plan, alike=alike,
+        lift=posed,
+        for_log=for_log,
+        side=side,
+        plan=plan,
+        alike=alike,
         uneven=() if alike else uneven(lift),
-    )  # fmt: skip
+    )
 
 
 def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True) -> FrontLimits:
@@ -246,12 +250,21 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
     least, most = reaches(found.reach, count)
     near = slice(keep.start * count, keep.stop * count + 1)
     return FrontLimits(
-        lift=posed_front(lift, found), for_log=for_log, criteria=found.criteria,
-        reasons=reasons, allowed=allowed[keep], governs=governs[keep], stopped=stopped[keep],
-        height=height[keep.start : keep.stop + 1], reach_least=least[keep],
-        reach_most=most[keep], heights=heights[near], reaches=found.reach[PAD:-PAD][near],
-        floor=cell_bounds.nodes(floor)[near], fine_governs=fine[near.start : near.stop - 1],
-    )  # fmt: skip
+        lift=posed_front(lift, found),
+        for_log=for_log,
+        criteria=found.criteria,
+        reasons=reasons,
+        allowed=allowed[keep],
+        governs=governs[keep],
+        stopped=stopped[keep],
+        height=height[keep.start : keep.stop + 1],
+        reach_least=least[keep],
+        reach_most=most[keep],
+        heights=heights[near],
+        reaches=found.reach[PAD:-PAD][near],
+        floor=cell_bounds.nodes(floor)[near],
+        fine_governs=fine[near.start : near.stop - 1],
+    )
 
 
 def _side(lift: Lift, reach: Floats, height: Floats) -> LimitMap:
@@ -263,19 +276,30 @@ def _side(lift: Lift, reach: Floats, height: Floats) -> LimitMap:
     shape = outs.size + 2 * PAD, ups.size + 2 * PAD
     said, reasons = reasons_of(arm_at(lift, first, second), (found.stopped[:, 0],), skip=2)
     made = _made(
-        found.allowed.reshape(shape), found.governs.reshape(shape), said.reshape(shape),
-        reasons=len(reasons), counts=counts,
-    )  # fmt: skip
+        found.allowed.reshape(shape),
+        found.governs.reshape(shape),
+        said.reshape(shape),
+        reasons=len(reasons),
+        counts=counts,
+    )
     return _trimmed(
         LimitMap(
-            lift=lift, across="height", at=lift.slew, reach=reach, other=height,
-            lattice=Lattice(reach=outs, other=ups, floor=cell_bounds.nodes(made.floor),
-                            governs=made.fine),
-            criteria=found.criteria, reasons=reasons, allowed=made.allowed, governs=made.governs,
+            lift=lift,
+            across="height",
+            at=lift.slew,
+            reach=reach,
+            other=height,
+            lattice=Lattice(
+                reach=outs, other=ups, floor=cell_bounds.nodes(made.floor), governs=made.fine
+            ),
+            criteria=found.criteria,
+            reasons=reasons,
+            allowed=made.allowed,
+            governs=made.governs,
             stopped=made.stopped,
         ),
         counts,
-    )  # fmt: skip
+    )
 
 
 def _plan(lift: Lift, reach: Floats, step: float) -> LimitMap:
@@ -344,14 +368,19 @@ def _trimmed(made: LimitMap, counts: tuple[int, int]) -> LimitMap:
     grid = tuple(slice(k.start, k.stop + 1) for k in fine)
     lattice = made.lattice
     return replace(
-        made, allowed=made.allowed[both], governs=made.governs[both], stopped=made.stopped[both],
+        made,
+        allowed=made.allowed[both],
+        governs=made.governs[both],
+        stopped=made.stopped[both],
         reach=made.reach[rows.start : rows.stop + 1],
         other=made.other[columns.start : columns.stop + 1],
         lattice=Lattice(
-            reach=lattice.reach[grid[0]], other=lattice.other[grid[1]],
-            floor=lattice.floor[grid], governs=lattice.governs[fine],
+            reach=lattice.reach[grid[0]],
+            other=lattice.other[grid[1]],
+            floor=lattice.floor[grid],
+            governs=lattice.governs[fine],
         ),
-    )  # fmt: skip
+    )
 
 
 def _reached(allowed: Floats, *, axis: int) -> slice | None:
@@ -389,10 +418,12 @@ def around(lift: Lift, *, line: Floats, turns: Floats) -> Around:
     arm = arm_at(lift, line, heights)
     said, reasons = reasons_of(arm, (found.stopped[:, turns.size // 2],), skip=2, gone=gone)
     return Around(
-        criteria=found.criteria, reasons=reasons, samples=samples,
+        criteria=found.criteria,
+        reasons=reasons,
+        samples=samples,
         governs=np.pad(found.governs, beyond, mode="edge"),
         said=np.repeat(said[:, np.newaxis], samples.shape[1], axis=1),
-    )  # fmt: skip
+    )
 
 
 def gaps(lift: Lift, line: Floats) -> Masks:

@@ -26,13 +26,22 @@ def arm_at(lift: Lift, reach: Floats | None, height: Real) -> Arm:
     radius = lift.log.largest_diameter / 2
     if reach is None:
         return reach_front(
-            lift.machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt,
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            height=height,
+            tilt=lift.tilt,
             radius=radius,
-        )  # fmt: skip
+        )
     return reach_back(
-        lift.machine, tool=lift.tool, point=lift.point, reach=reach, height=height,
-        curl=lift.curl, radius=radius,
-    )  # fmt: skip
+        lift.machine,
+        tool=lift.tool,
+        point=lift.point,
+        reach=reach,
+        height=height,
+        curl=lift.curl,
+        radius=radius,
+    )
 
 
 def span_back(lift: Lift) -> tuple[float, float]:

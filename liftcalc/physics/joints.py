@@ -100,9 +100,12 @@ def load_at_stall(
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         steps = written.joint_load(
-            push=push, pull=pull, moment_arm=moment_arm,
-            links_moment=links_moment, joint_unit_moment=joint_unit_moment,
-        )  # fmt: skip
+            push=push,
+            pull=pull,
+            moment_arm=moment_arm,
+            links_moment=links_moment,
+            joint_unit_moment=joint_unit_moment,
+        )
     if np.min(steps.upward_left) > 0 and np.min(steps.downward_left) > 0:
         return steps.joint_load
     falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
@@ -176,16 +179,23 @@ def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> T
     zero = Point(0.0, 0.0)
     with np.errstate(invalid="ignore", divide="ignore"):
         ram = written.ram_geometry(
-            pivot_u=bar.rocker_pivot.u, pivot_w=bar.rocker_pivot.w,
-            base_pin_u=bar.ram_base.u, base_pin_w=bar.ram_base.w,
-            rod_pin_u=ram_pin.u, rod_pin_w=ram_pin.w,
-        )  # fmt: skip
+            pivot_u=bar.rocker_pivot.u,
+            pivot_w=bar.rocker_pivot.w,
+            base_pin_u=bar.ram_base.u,
+            base_pin_w=bar.ram_base.w,
+            rod_pin_u=ram_pin.u,
+            rod_pin_w=ram_pin.w,
+        )
         ratio = written.four_bar_ratio(
-            pivot_u=bar.pivot.u, pivot_w=bar.pivot.w,
-            crank_pivot_u=bar.rocker_pivot.u, crank_pivot_w=bar.rocker_pivot.w,
-            crank_pin_u=rocker_pin.u, crank_pin_w=rocker_pin.w,
-            link_pin_u=link_pin.u, link_pin_w=link_pin.w,
-        )  # fmt: skip
+            pivot_u=bar.pivot.u,
+            pivot_w=bar.pivot.w,
+            crank_pivot_u=bar.rocker_pivot.u,
+            crank_pivot_w=bar.rocker_pivot.w,
+            crank_pin_u=rocker_pin.u,
+            crank_pin_w=rocker_pin.w,
+            link_pin_u=link_pin.u,
+            link_pin_w=link_pin.w,
+        )
     angle = direction(start=bar.pivot, end=link_pin) - direction(start=zero, end=bar.link_pin)
     return Tilt(
         ram_length=ram.ram_length,

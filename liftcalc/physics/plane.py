@@ -121,9 +121,14 @@ def crossing(
     """
     with np.errstate(invalid="ignore", divide="ignore"):
         met = written.circle_crossing(
-            first_u=first.u, first_w=first.w, first_radius=first_radius,
-            second_u=second.u, second_w=second.w, second_radius=second_radius, side=side,
-        )  # fmt: skip
+            first_u=first.u,
+            first_w=first.w,
+            first_radius=first_radius,
+            second_u=second.u,
+            second_w=second.w,
+            second_radius=second_radius,
+            side=side,
+        )
     return Point(met.crossing_u, met.crossing_w)
 
 

@@ -128,10 +128,18 @@ def _under_pin(
     f_x, f_y, f_z, m_x, m_y, m_z = (np.float64(each) for each in (*wrench.force, *wrench.moment))
     with np.errstate(divide="ignore", invalid="ignore"):
         got = written.three_supports(
-            force_x=f_x, force_y=f_y, force_z=f_z, moment_x=m_x, moment_y=m_y, moment_z=m_z,
-            back_x=left.x, left_y=left.y, right_y=right.y, pin_x=pin.x,
+            force_x=f_x,
+            force_y=f_y,
+            force_z=f_z,
+            moment_x=m_x,
+            moment_y=m_y,
+            moment_z=m_z,
+            back_x=left.x,
+            left_y=left.y,
+            right_y=right.y,
+            pin_x=pin.x,
             pin_height=pin.z,
-        )  # fmt: skip
+        )
         least = np.minimum(np.minimum(got.left_up, got.right_up), got.pin_up)
         # Without a positive factor no sharing of the force along the machine holds the roll.
         stands = (least >= ROUNDING * f_z) & (got.roll_factor > 0) & (got.back_up > 0)

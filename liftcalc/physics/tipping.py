@@ -67,11 +67,19 @@ def ring(supports: Sequence[Support]) -> tuple[Line, ...]:
 def unit_moment(line: Line, *, x: Real, y: Real, z: Real, gravity: tuple[Real, Real, Real]) -> Real:
     """Moment of one kilogram at (x, y, z) [m] about a line, positive when it holds [N.m/kg]."""
     return written.line_moment(
-        point_x=x, point_y=y, point_z=z,
-        start_x=line.start.x, start_y=line.start.y, start_z=line.start.z,
-        end_x=line.end.x, end_y=line.end.y, end_z=line.end.z,
-        gravity_x=gravity[0], gravity_y=gravity[1], gravity_z=gravity[2],
-    ).unit_moment  # fmt: skip
+        point_x=x,
+        point_y=y,
+        point_z=z,
+        start_x=line.start.x,
+        start_y=line.start.y,
+        start_z=line.start.z,
+        end_x=line.end.x,
+        end_y=line.end.y,
+        end_z=line.end.z,
+        gravity_x=gravity[0],
+        gravity_y=gravity[1],
+        gravity_z=gravity[2],
+    ).unit_moment
 
 
 LEAST = float(np.finfo(float).tiny)
@@ -138,8 +146,10 @@ def swinging_unit_moment(
     )
     return least_leaning(
         still=unit_moment(line, x=x, y=y, z=z, gravity=gravity),
-        per_force=per_force, gravity=gravity, swing=swing,
-    )  # fmt: skip
+        per_force=per_force,
+        gravity=gravity,
+        swing=swing,
+    )
 
 
 def least_leaning(

@@ -38,12 +38,16 @@ def usual_spots(machine: Machine) -> tuple[Spot, ...]:
     side = float(wheels.rear_track) / 2
     middle, low = float(wheels.wheelbase) / 2, float(wheels.rear_radius)
     return (
-        Spot(name="on a frame ahead of the front axle",
-             x=float(wheels.wheelbase + wheels.front_radius), y=0.0, z=low),
+        Spot(
+            name="on a frame ahead of the front axle",
+            x=float(wheels.wheelbase + wheels.front_radius),
+            y=0.0,
+            z=low,
+        ),
         Spot(name="at the left side between the axles", x=middle, y=side, z=low),
         Spot(name="at the right side between the axles", x=middle, y=-side, z=low),
         Spot(name="behind the rear axle", x=float(machine.stabilisers.x) / 2, y=0.0, z=low),
-    )  # fmt: skip
+    )
 
 
 def with_ballast(lift: Lift, *, mass: float, spot: Spot) -> Lift:
@@ -87,9 +91,14 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     question = "ballast for this lift"
     if base.passes:
         return InverseAnswer(
-            question=question, value=0.0, kind="mass", rounding="up",
-            stopped_by="nothing: it passes as it is", at=base, notes=("No ballast is needed.",),
-        )  # fmt: skip
+            question=question,
+            value=0.0,
+            kind="mass",
+            rounding="up",
+            stopped_by="nothing: it passes as it is",
+            at=base,
+            notes=("No ballast is needed.",),
+        )
     fixed = [
         each.title
         for each in base.answer.criteria
@@ -97,10 +106,14 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     ]
     if fixed:
         return InverseAnswer(
-            question=question, value=None, kind="mass", rounding="up", stopped_by=fixed[0],
+            question=question,
+            value=None,
+            kind="mass",
+            rounding="up",
+            stopped_by=fixed[0],
             at=base,
             notes=(f"No ballast can help: stopped by {', '.join(fixed)}, not only by balance.",),
-        )  # fmt: skip
+        )
     found = [
         (least, spot)
         for spot in (usual_spots(lift.machine) if spots is None else spots)
@@ -109,26 +122,40 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     if not found:
         most = MOST_SHARE * lift.machine.weights.total
         return InverseAnswer(
-            question=question, value=None, kind="mass", rounding="up",
-            stopped_by=base.stopped_by, at=base,
+            question=question,
+            value=None,
+            kind="mass",
+            rounding="up",
+            stopped_by=base.stopped_by,
+            at=base,
             notes=(f"Not even {most:.0f} kg at any of the places is enough.",),
-        )  # fmt: skip
+        )
     mass, spot = min(found, key=lambda each: each[0])
     at = tried(with_ballast(lift, mass=mass, spot=spot))
     less = mass - STEP
     beyond = tried(with_ballast(lift, mass=less, spot=spot)) if less > 0 else base
     return InverseAnswer(
-        question=question, value=mass, kind="mass", rounding="up", stopped_by=beyond.stopped_by,
-        at=at, beyond=beyond, beyond_value=less, details=_place(spot),
+        question=question,
+        value=mass,
+        kind="mass",
+        rounding="up",
+        stopped_by=beyond.stopped_by,
+        at=at,
+        beyond=beyond,
+        beyond_value=less,
+        details=_place(spot),
         notes=(
             f"Put it {spot.name}; it must be fixed so that it cannot shift.",
             "What the frame that carries it may bear is not known; axles and tyres count where the "
             "machine stands on them. It loads them whether or not a log hangs: take it off when "
             "the lift is done.",
-            *(f"{other:.0f} kg would do {elsewhere.name}." for other, elsewhere in found
-              if elsewhere is not spot),
+            *(
+                f"{other:.0f} kg would do {elsewhere.name}."
+                for other, elsewhere in found
+                if elsewhere is not spot
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _place(spot: Spot) -> tuple[Detail, ...]:

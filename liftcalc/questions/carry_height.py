@@ -66,25 +66,31 @@ def carry_height(lift: Lift) -> InverseAnswer:
         best = int(np.argmax(np.where(clear, allowed, -1.0)))
         outcome = tried(replace(moving, height=float(heights[best])))
         return InverseAnswer(
-            question=question, value=None, kind="length", rounding="up",
-            stopped_by=outcome.stopped_by, at=outcome,
+            question=question,
+            value=None,
+            kind="length",
+            rounding="up",
+            stopped_by=outcome.stopped_by,
+            at=outcome,
             notes=(
                 f"At no height that keeps it {CLEAR:.1f} m clear does this log pass on the move; "
                 f"most is allowed at {heights[best]:.2f} m.",
                 *_said(lift, moving),
             ),
-        )  # fmt: skip
+        )
     first = int(np.argmax(passing))
     low = replace(moving, height=float(heights[first]))
     at = tried(low)
     return InverseAnswer(
-        question=question, value=low.height, kind="length", rounding="up",
-        stopped_by=_lower(low, first == int(np.argmax(clear)), at_least), at=at,
+        question=question,
+        value=low.height,
+        kind="length",
+        rounding="up",
+        stopped_by=_lower(low, first == int(np.argmax(clear)), at_least),
+        at=at,
         details=_details(at),
-        notes=(
-            *_costs(at), *_in_a_turn(at), *_pulls(at), *_said(lift, moving),
-        ),
-    )  # fmt: skip
+        notes=(*_costs(at), *_in_a_turn(at), *_pulls(at), *_said(lift, moving)),
+    )
 
 
 def on_the_move(lift: Lift) -> Lift:
@@ -98,22 +104,32 @@ def on_the_move(lift: Lift) -> Lift:
     if lift.taken.way != "whole":
         raise InputError(
             Fault(
-                field="lifted", given=f'"{lift.taken.way}"', wanted="a log that is lifted whole",
+                field="lifted",
+                given=f'"{lift.taken.way}"',
+                wanted="a log that is lifted whole",
                 fix="one that is drawn is not carried: leave lifted out",
             )
-        )  # fmt: skip
+        )
     front = lift
     if lift.end == "back":
         turned = fitted(lift, lift.other_tool, lift.other_tool.lift_point[0])
         still = Motion(sinkage=lift.motion.sinkage, friction=lift.motion.friction)
         front = replace(
-            turned, end="front", other_tool=lift.tool, slew=0.0, sideshift=0.0, plate=None,
+            turned,
+            end="front",
+            other_tool=lift.tool,
+            slew=0.0,
+            sideshift=0.0,
+            plate=None,
             motion=still,
-        )  # fmt: skip
+        )
     return replace(
-        front, travelling=True, stance="wheels", reach=None,
+        front,
+        travelling=True,
+        stance="wheels",
+        reach=None,
         site=replace(front.site, levelled=False),
-    )  # fmt: skip
+    )
 
 
 def _heights(lift: Lift) -> tuple[np.ndarray, np.ndarray, float]:
@@ -146,13 +162,22 @@ def _lower(lift: Lift, clear_decides: bool, at_least: float) -> str:
 def _details(at: Outcome) -> tuple[Detail, ...]:
     assert at.answer is not None
     return (
-        Detail(name="clear of the ground, off its balance", value=at.answer.lowest_tipped,
-               kind="length", rounding="down"),
-        Detail(name="allowed on the lift point there", value=at.answer.allowed, kind="mass",
-               rounding="down"),
-        Detail(name="heaviest log there", value=at.answer.heaviest_log, kind="mass",
-               rounding="down"),
-    )  # fmt: skip
+        Detail(
+            name="clear of the ground, off its balance",
+            value=at.answer.lowest_tipped,
+            kind="length",
+            rounding="down",
+        ),
+        Detail(
+            name="allowed on the lift point there",
+            value=at.answer.allowed,
+            kind="mass",
+            rounding="down",
+        ),
+        Detail(
+            name="heaviest log there", value=at.answer.heaviest_log, kind="mass", rounding="down"
+        ),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,12 +201,16 @@ def tipping_allowed(lift: Lift, *, posed: Reached | None = None) -> float:
     each = [
         line.share.value
         * criterion_capacity(
-            line, wholes=tuple(set(known.wholes)), loads=tuple(set(known.loads)),
-            gravity=way.site.gravity, lean=float(way.lean(reach=known.reach)), hung=way.hung,
+            line,
+            wholes=tuple(set(known.wholes)),
+            loads=tuple(set(known.loads)),
+            gravity=way.site.gravity,
+            lean=float(way.lean(reach=known.reach)),
+            hung=way.hung,
         ).capacity
         for way in lift.ways
         for line in tipping(way, known)
-    ]  # fmt: skip
+    ]
     # numpy's, since what is not a number must not vanish.
     return float(np.min(each))
 
@@ -195,10 +224,12 @@ def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
         if answer is not None:
             found.append(
                 Higher(
-                    by=by, allowed=answer.allowed, governs=answer.governs,
+                    by=by,
+                    allowed=answer.allowed,
+                    governs=answer.governs,
                     tipping=tipping_allowed(higher),
                 )
-            )  # fmt: skip
+            )
     return tuple(found)
 
 
@@ -307,13 +338,15 @@ def side_acceleration(lift: Lift) -> float:
         return all(
             tipping_allowed(
                 replace(
-                    lift, motion=still,
+                    lift,
+                    motion=still,
                     site=replace(lift.site, acceleration_left=side * step / PER_METRE),
                 ),
                 posed=posed,
-            ) >= share * lift.needed
+            )
+            >= share * lift.needed
             for side in (1, -1)
-        )  # fmt: skip
+        )
 
     return max(last_before_failure(stands, most=10 * PER_METRE, stride=50), 0) / PER_METRE
 

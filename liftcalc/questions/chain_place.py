@@ -9,13 +9,7 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import Detail, InverseAnswer, tried
 from liftcalc.rigging.lift_mode import LiftMode, LogEnd
-from liftcalc.rigging.sling import (
-    BALANCE_MISS,
-    LevelWindow,
-    hang,
-    level_window,
-    two_point_shares,
-)
+from liftcalc.rigging.sling import BALANCE_MISS, LevelWindow, hang, level_window, two_point_shares
 from liftcalc.timber.measure import NO_EXTRAS
 
 
@@ -43,33 +37,45 @@ def chain_place(lift: Lift) -> InverseAnswer:
     if not lift.slung:
         raise InputError(
             Fault(
-                field="lift-point", given=f"{lift.point.name}, which holds the log itself",
+                field="lift-point",
+                given=f"{lift.point.name}, which holds the log itself",
                 wanted="a hook or eye that a chain or sling hangs from",
                 fix="with a jaw, grab or fork take the log at its balance point: ask with a hook "
                 "to see where that is",
             )
-        )  # fmt: skip
+        )
     balance, length = lift.log.cog_from_butt, lift.measure.length
     window = _window(lift)
     legs = lift.sling.way == "two legs" and lift.sling.spread > 0
     return InverseAnswer(
         question="balance point of the log, from the butt: the "
-        + ("middle between the legs" if legs else "chain") + " belongs there",
-        value=round(balance, 2), kind="length", rounding="near",
+        + ("middle between the legs" if legs else "chain")
+        + " belongs there",
+        value=round(balance, 2),
+        kind="length",
+        rounding="near",
         stopped_by="the log itself: it hangs with its balance point under the hook",
         at=tried(lift),
         details=(
-            Detail(name="how far off it may be, as usual", value=BALANCE_MISS * length,
-                   kind="length", rounding="up"),
+            Detail(
+                name="how far off it may be, as usual",
+                value=BALANCE_MISS * length,
+                kind="length",
+                rounding="up",
+            ),
             Detail(name="hangs within 5° from", value=window.start, kind="length", rounding="up"),
             Detail(name="hangs within 5° to", value=window.end, kind="length", rounding="down"),
-            Detail(name="it hangs off the level by up to", value=_angle(lift), kind="angle",
-                   rounding="up"),
+            Detail(
+                name="it hangs off the level by up to",
+                value=_angle(lift),
+                kind="angle",
+                rounding="up",
+            ),
             *(_legs(lift) if legs else ()),
             *_one_end(lift),
         ),
         notes=_notes(lift, window),
-    )  # fmt: skip
+    )
 
 
 def _window(lift: Lift) -> LevelWindow:
@@ -77,9 +83,11 @@ def _window(lift: Lift) -> LevelWindow:
     log = lift.log
     thick = lift.sling.way == "two legs"
     return level_window(
-        lift.sling, log_length=lift.measure.length, balance=log.cog_from_butt,
+        lift.sling,
+        log_length=lift.measure.length,
+        balance=log.cog_from_butt,
         diameter=log.largest_diameter if thick else log.least_diameter,
-    )  # fmt: skip
+    )
 
 
 def _angle(lift: Lift) -> float:
@@ -87,11 +95,15 @@ def _angle(lift: Lift) -> float:
     log = lift.log
     return max(
         hang(
-            lift.sling, drop=float(lift.point.drop or 0.0), log_length=lift.measure.length,
-            balance=log.cog_from_butt, diameter=diameter, least_diameter=log.least_diameter,
+            lift.sling,
+            drop=float(lift.point.drop or 0.0),
+            log_length=lift.measure.length,
+            balance=log.cog_from_butt,
+            diameter=diameter,
+            least_diameter=log.least_diameter,
         ).angle
         for diameter in (log.least_diameter, log.largest_diameter)
-    )  # fmt: skip
+    )
 
 
 def _legs(lift: Lift) -> tuple[Detail, ...]:
@@ -110,11 +122,19 @@ def _legs(lift: Lift) -> tuple[Detail, ...]:
     return (
         Detail(name="leg nearer the butt, from the butt", value=one, kind="length"),
         Detail(name="leg nearer the top, from the butt", value=two, kind="length"),
-        Detail(name="at most on the leg nearer the butt",
-               value=share(log.cog_from_butt - miss, "one"), kind="mass", rounding="up"),
-        Detail(name="at most on the leg nearer the top",
-               value=share(log.cog_from_butt + miss, "two"), kind="mass", rounding="up"),
-    )  # fmt: skip
+        Detail(
+            name="at most on the leg nearer the butt",
+            value=share(log.cog_from_butt - miss, "one"),
+            kind="mass",
+            rounding="up",
+        ),
+        Detail(
+            name="at most on the leg nearer the top",
+            value=share(log.cog_from_butt + miss, "two"),
+            kind="mass",
+            rounding="up",
+        ),
+    )
 
 
 def _one_end(lift: Lift) -> tuple[Detail, ...]:
@@ -128,10 +148,11 @@ def _one_end(lift: Lift) -> tuple[Detail, ...]:
                 lift,
                 taken=LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout),
             ).pull.share,
-            kind="mass", rounding="up",
+            kind="mass",
+            rounding="up",
         )
         for raised, resting in ends
-    )  # fmt: skip
+    )
 
 
 def _notes(lift: Lift, window: LevelWindow) -> tuple[str, ...]:

@@ -167,18 +167,24 @@ def _result(
     blocked, held, unknown = _letting_go(plan, bunk)
     answers = [each.outcome.answer for each in (first, second) if each.outcome.answer]
     return EndResult(
-        end=lift.end, places=(first, second), drives=drives, blocked=blocked,
-        must=(*_must(lift, drives), *_carries(answers), *_rigged(lift), *held), unknown=unknown,
+        end=lift.end,
+        places=(first, second),
+        drives=drives,
+        blocked=blocked,
+        must=(*_must(lift, drives), *_carries(answers), *_rigged(lift), *held),
+        unknown=unknown,
         unchecked=tuple(dict.fromkeys(text for each in answers for text in each.unchecked)),
-    )  # fmt: skip
+    )
 
 
 def _tried(lift: Lift, place: Place) -> Outcome:
     back = lift.end == "back"
     there = replace(
-        lift, reach=place.reach if back else None, slew=place.slew if back else 0.0,
+        lift,
+        reach=place.reach if back else None,
+        slew=place.slew if back else 0.0,
         height=place.height,
-    )  # fmt: skip
+    )
     try:
         return tried(with_underside(there, height=place.height))
     except InputError as error:
@@ -245,9 +251,11 @@ def _letting_go(plan: EndPlan, bunk: Room | None) -> tuple[str, tuple[str, ...],
     tool, point = plan.lift.tool, plan.lift.point
     opens = point.hold == "gripped" or tool.mount == "hangs"
     if point.hold == "cradled":
-        return "", ("the log can roll off or be drawn off at the set-down",), (
-            (f"room to tip or draw back the {tool.name} at the bunk",) if bunk else ()
-        )  # fmt: skip
+        return (
+            "",
+            ("the log can roll off or be drawn off at the set-down",),
+            ((f"room to tip or draw back the {tool.name} at the bunk",) if bunk else ()),
+        )
     if not opens:
         return "", ("the log rests before anybody unhooks the sling",), ()
     if bunk is None:
@@ -256,8 +264,9 @@ def _letting_go(plan: EndPlan, bunk: Room | None) -> tuple[str, tuple[str, ...],
     must: list[str] = []
     unknown: list[str] = []
     for across, needs, there in (
-        ("width", plan.opened.width, bunk.width), ("height", plan.opened.height, bunk.height)
-    ):  # fmt: skip
+        ("width", plan.opened.width, bunk.width),
+        ("height", plan.opened.height, bunk.height),
+    ):
         if needs is None:
             unknown.append(f"how much {across} the {tool.name} takes up when open")
         if there is None:
@@ -331,7 +340,10 @@ def doubts_of(found: Comparison) -> tuple[str, ...]:
                 if end.end not in where:
                     where.append(end.end)
     between = "Only the two places are checked: the way between them can be worse than either."
-    return (between, *(
-        text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
-        for text, where in said.items()
-    ))  # fmt: skip
+    return (
+        between,
+        *(
+            text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
+            for text, where in said.items()
+        ),
+    )

@@ -75,24 +75,38 @@ def _greatest(lift: Lift, along: Along) -> InverseAnswer:
     if run is None or steps[run[1]] // SHOWN * SHOWN < steps[run[0]]:
         best = tried(_at(lift, along, float(steps[start]) / PER_METRE))
         return InverseAnswer(
-            question=question, value=None, kind="length", rounding="down",
-            stopped_by=best.stopped_by, at=best,
+            question=question,
+            value=None,
+            kind="length",
+            rounding="down",
+            stopped_by=best.stopped_by,
+            at=best,
             notes=(_nowhere(along, best, float(steps[start]) / PER_METRE),),
-        )  # fmt: skip
+        )
     value = int(steps[run[1]] // SHOWN) * SHOWN / PER_METRE
     beyond_value = (int(steps[run[1]]) + 1) / PER_METRE
     at, beyond = tried(_at(lift, along, value)), tried(_at(lift, along, beyond_value))
     nearest = int(-(-steps[run[0]] // SHOWN)) * SHOWN / PER_METRE
     return InverseAnswer(
-        question=question, value=value, kind="length", rounding="down",
-        stopped_by=beyond.stopped_by, at=at, beyond=beyond, beyond_value=beyond_value,
+        question=question,
+        value=value,
+        kind="length",
+        rounding="down",
+        stopped_by=beyond.stopped_by,
+        at=at,
+        beyond=beyond,
+        beyond_value=beyond_value,
         details=(
-            Detail(name=f"passes without a break from a {along} of", value=nearest, kind="length",
-                   rounding="up"),
+            Detail(
+                name=f"passes without a break from a {along} of",
+                value=nearest,
+                kind="length",
+                rounding="up",
+            ),
             *_follows(lift, at),
         ),
         notes=_again(passing, run, steps, along),
-    )  # fmt: skip
+    )
 
 
 def _follows(lift: Lift, at: Outcome) -> tuple[Detail, ...]:

@@ -56,43 +56,66 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
     piece(lift.measure, keep=keep, length=0.5 * lift.measure.length)  # both ends must be known
     if whole.passes:
         return InverseAnswer(
-            question=question, value=lift.measure.length, kind="length", rounding="down",
-            stopped_by="nothing: the whole log passes", at=whole, notes=("No cut is needed.",),
-        )  # fmt: skip
+            question=question,
+            value=lift.measure.length,
+            kind="length",
+            rounding="down",
+            stopped_by="nothing: the whole log passes",
+            at=whole,
+            notes=("No cut is needed.",),
+        )
     # A length that is not whole centimetres is tried to the last whole one; the rest failed above.
     most = int(lift.measure.length * PER_METRE + 1e-9) - SHORTEST
     start = _first_passing(lift, keep, most)
     step = start + last_before_failure(
-        lambda k: tried(_cut(lift, keep, start + k)).passes, most=most - start,
+        lambda k: tried(_cut(lift, keep, start + k)).passes,
+        most=most - start,
         stride=max(1, most // 20),
-    )  # fmt: skip
+    )
     if step < start:
         shortest = tried(_cut(lift, keep, 0))
         return InverseAnswer(
-            question=question, value=None, kind="length", rounding="down",
-            stopped_by=shortest.stopped_by, at=whole,
+            question=question,
+            value=None,
+            kind="length",
+            rounding="down",
+            stopped_by=shortest.stopped_by,
+            at=whole,
             notes=("Not even a piece of 10 cm passes there.",),
-        )  # fmt: skip
+        )
     at = tried(_cut(lift, keep, step))
     beyond = whole if step == most else tried(_cut(lift, keep, step + 1))
     value = at.lift.measure.length
     left = lift.measure.length - value
     return InverseAnswer(
-        question=question, value=value, kind="length", rounding="down",
-        stopped_by=beyond.stopped_by, at=at, beyond=beyond,
+        question=question,
+        value=value,
+        kind="length",
+        rounding="down",
+        stopped_by=beyond.stopped_by,
+        at=at,
+        beyond=beyond,
         beyond_value=beyond.lift.measure.length,
         details=(
-            Detail(name="cut, from the butt", value=value if keep == "butt" else left,
-                   kind="length", rounding="down" if keep == "butt" else "up"),
-            Detail(name="planning mass of the piece", value=at.lift.log.mass_planning,
-                   kind="mass", rounding="up"),
+            Detail(
+                name="cut, from the butt",
+                value=value if keep == "butt" else left,
+                kind="length",
+                rounding="down" if keep == "butt" else "up",
+            ),
+            Detail(
+                name="planning mass of the piece",
+                value=at.lift.log.mass_planning,
+                kind="mass",
+                rounding="up",
+            ),
             Detail(name="length left over", value=left, kind="length", rounding="up"),
         ),
         notes=(
             "Weigh and sling the piece anew: its balance point is its own. What is left over is "
             "not checked here.",
         ),
-    )  # fmt: skip
+    )
 
 
 def _first_passing(lift: Lift, keep: Keep, most: int) -> int:

@@ -52,13 +52,18 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
     forces = _forces(own.answer)
     if ground.allowed is None:
         return InverseAnswer(
-            question=question, value=None, kind="length", rounding="up",
-            stopped_by=f"no pressure may be presumed for {ground.name}", at=own, details=forces,
+            question=question,
+            value=None,
+            kind="length",
+            rounding="up",
+            stopped_by=f"no pressure may be presumed for {ground.name}",
+            at=own,
+            details=forces,
             notes=(
                 "Have the ground measured, or move to firmer ground. Otherwise the largest mats "
                 "there are and a test load, watched for sinking, before anybody trusts it.",
             ),
-        )  # fmt: skip
+        )
 
     def matted(centimetres: int) -> Outcome:
         return tried(replace(asked, mat=centimetres / PER_METRE))
@@ -69,19 +74,29 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
     )
     if short == most:
         return InverseAnswer(
-            question=question, value=None, kind="length", rounding="up",
-            stopped_by=matted(LARGEST).stopped_by, at=own, details=forces,
+            question=question,
+            value=None,
+            kind="length",
+            rounding="up",
+            stopped_by=matted(LARGEST).stopped_by,
+            at=own,
+            details=forces,
             notes=(f"Not even a mat of {LARGEST / PER_METRE:.0f} m is enough.",),
-        )  # fmt: skip
+        )
     side, at = (short + 2) / PER_METRE, matted(short + 2)
     beyond = matted(short + 1) if short >= 0 else None
     return InverseAnswer(
-        question=question, value=side, kind="length", rounding="up",
+        question=question,
+        value=side,
+        kind="length",
+        rounding="up",
         stopped_by=_first_under(beyond) if beyond else "nothing: a centimetre is enough",
-        at=at, beyond=beyond, beyond_value=(short + 1) / PER_METRE if beyond else None,
+        at=at,
+        beyond=beyond,
+        beyond_value=(short + 1) / PER_METRE if beyond else None,
         details=(*forces, *_areas(asked, side)),
         notes=_notes(own, at, ground, side),
-    )  # fmt: skip
+    )
 
 
 def _under(outcome: Outcome) -> list[tuple[str, float]]:
@@ -110,23 +125,29 @@ def _forces(answer: Answer) -> tuple[Detail, ...]:
     )
     return (
         *(
-            Detail(name=f"at most on the {foot.name}", value=foot.worst, kind="force",
-                   rounding="up")
+            Detail(
+                name=f"at most on the {foot.name}", value=foot.worst, kind="force", rounding="up"
+            )
             for foot in answer.ground_forces.feet
             if not foot.tyre
         ),
-        Detail(name="on the worst by the quick rule, to compare", value=by_rule, kind="force",
-               rounding="up"),
-    )  # fmt: skip
+        Detail(
+            name="on the worst by the quick rule, to compare",
+            value=by_rule,
+            kind="force",
+            rounding="up",
+        ),
+    )
 
 
 def _areas(lift: Lift, side: float) -> tuple[Detail, ...]:
     own = bearing_area(replace(lift, mat=None), "stabiliser")
     return (
         Detail(name="area of that mat", value=side**2, kind="area", rounding="up"),
-        Detail(name="area of the machine's own pad", value=own or 0.0, kind="area",
-               rounding="down"),
-    )  # fmt: skip
+        Detail(
+            name="area of the machine's own pad", value=own or 0.0, kind="area", rounding="down"
+        ),
+    )
 
 
 def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[str, ...]:
@@ -145,9 +166,10 @@ def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[str,
     ]
     if not at.passes:
         said.insert(
-            1, f"With such mats the lift is still stopped, by {at.stopped_by}: this is a size, not "
+            1,
+            f"With such mats the lift is still stopped, by {at.stopped_by}: this is a size, not "
             "a lift that passes.",
-        )  # fmt: skip
+        )
     return tuple(said)
 
 
@@ -167,6 +189,8 @@ def _on_tyres(answer: Answer, ground: Ground) -> Fault:
             f"{carries}; tyres sink until they bear on enough: {said}"
         )
     return Fault(
-        field="stance", given="on its wheels",
-        wanted="stabilisers down, to ask for the area under them", fix=said,
-    )  # fmt: skip
+        field="stance",
+        given="on its wheels",
+        wanted="stabilisers down, to ask for the area under them",
+        fix=said,
+    )

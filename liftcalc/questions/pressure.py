@@ -35,8 +35,11 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
 
     def outcome(step: int) -> Outcome:
         """Step 0 is the book's pressure, then whole bars downward."""
-        pressure = book if step == 0 else (highest + (0 if book > highest * BAR else -1)
-                                           - (step - 1)) * BAR  # fmt: skip
+        pressure = (
+            book
+            if step == 0
+            else (highest + (0 if book > highest * BAR else -1) - (step - 1)) * BAR
+        )
         return tried(replace(lift, gauge=pressure))
 
     at_book = outcome(0)
@@ -44,13 +47,17 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
         weakest = max(_rams(at_book), key=lambda each: each[1], default=("the pose", 0.0))
         named = at_book.stopped_by if at_book.answer is None else weakest[0]
         return InverseAnswer(
-            question=question, value=None, kind="pressure", rounding="up", stopped_by=named,
+            question=question,
+            value=None,
+            kind="pressure",
+            rounding="up",
+            stopped_by=named,
             at=at_book,
             notes=(
                 f"The book pressure of {book / BAR:.0f} bar is not enough for the {named}. A "
                 "relief valve set above the book breaks the machine: change the place or the log.",
             ),
-        )  # fmt: skip
+        )
     most = highest - 1
     step = last_before_failure(
         lambda k: rams_carry(outcome(k)), most=most, stride=max(1, most // 20)
@@ -60,11 +67,16 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
     value = float(at.lift.gauge or book)
     failed = max(_rams(beyond), key=lambda each: each[1])[0] if beyond else "nothing: 1 bar serves"
     return InverseAnswer(
-        question=question, value=value, kind="pressure", rounding="up",
-        stopped_by=failed, at=at, beyond=beyond,
+        question=question,
+        value=value,
+        kind="pressure",
+        rounding="up",
+        stopped_by=failed,
+        at=at,
+        beyond=beyond,
         beyond_value=None if beyond is None else beyond.lift.gauge,
         notes=tuple(_notes(lift, at, value)),
-    )  # fmt: skip
+    )
 
 
 def _rams(outcome: Outcome) -> list[tuple[str, float]]:

@@ -99,9 +99,11 @@ def parse_question(wanted: QuestionRequest, asked: LiftRequest) -> Question:
         keeps = tuple(each for each in KEEPS if said in (each, "both"))
     if name == "pads" and not asked.ground.strip():
         door.fault(
-            "ground", given="nothing", wanted='what the pads stand on, such as "firm clay"',
+            "ground",
+            given="nothing",
+            wanted='what the pads stand on, such as "firm clay"',
             fix='if in doubt, "unknown"',
-        )  # fmt: skip
+        )
     spots = _spots(wanted, door)
     door.gather.raise_any()
     # Nothing is None here: what could not be read has raised.
@@ -110,9 +112,7 @@ def parse_question(wanted: QuestionRequest, asked: LiftRequest) -> Question:
     kept = tuple(pair for pair in read.echoes if pair[0] != SOUGHT.get(name))
     read = replace(read, echoes=kept)
     heading = float(read.lift.site.heading) if asked.uphill.strip() else None
-    return Question(
-        name=name, read=read, keeps=keeps, spots=spots, heading=heading
-    )  # fmt: skip
+    return Question(name=name, read=read, keeps=keeps, spots=spots, heading=heading)
 
 
 def _with_stand_in(asked: LiftRequest, name: str | None) -> LiftRequest:
@@ -130,17 +130,19 @@ def _with_stand_in(asked: LiftRequest, name: str | None) -> LiftRequest:
 
 def _spots(wanted: QuestionRequest, door: FieldReader) -> tuple[Spot, ...] | None:
     texts = {
-        "ballast-ahead": wanted.ballast_ahead, "ballast-left": wanted.ballast_left,
+        "ballast-ahead": wanted.ballast_ahead,
+        "ballast-left": wanted.ballast_left,
         "ballast-up": wanted.ballast_up,
-    }  # fmt: skip
+    }
     if not any(text.strip() for text in texts.values()):
         return None
     for name, text in texts.items():
         if not text.strip():
             door.fault(
-                name, given="nothing",
+                name,
+                given="nothing",
                 wanted="all three: ahead of the rear axle, left of the middle, above the ground",
-            )  # fmt: skip
+            )
     ahead, left, up = (
         door.number(name, text, "length", low=-5, high=8, bounds="−5 m to 8 m")
         for name, text in texts.items()
@@ -174,9 +176,13 @@ def with_more(question: Question, turned: tuple[InverseAnswer, ...]) -> Question
     """What was found, with what would buy more: the second step of ``tell``."""
     lift = question.read.lift
     own = {
-        "farthest": "closer", "highest": "lower", "longest": "cut", "ballast": "ballast",
-        "steepest": "level", "carry": "lower",
-    }  # fmt: skip
+        "farthest": "closer",
+        "highest": "lower",
+        "longest": "cut",
+        "ballast": "ballast",
+        "steepest": "level",
+        "carry": "lower",
+    }
     there = lift
     if question.name in ("farthest", "highest", "steepest", "longest", "carry"):
         there = next((each.at.lift for each in turned if each.at is not None), lift)

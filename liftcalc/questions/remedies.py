@@ -121,9 +121,10 @@ def _newly_buried(before: Outcome, after: Outcome) -> bool:
 def _closer(lift: Lift) -> Iterator[_Change]:
     if lift.end == "back" and lift.reach is not None and lift.reach > STRIDE:
         yield _Change(
-            name=f"closer by {STRIDE:.1f} m", lift=replace(lift, reach=lift.reach - STRIDE),
+            name=f"closer by {STRIDE:.1f} m",
+            lift=replace(lift, reach=lift.reach - STRIDE),
             must="the machine or the log can be brought that much nearer",
-        )  # fmt: skip
+        )
 
 
 def _lower(lift: Lift) -> Iterator[_Change]:
@@ -141,11 +142,19 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
     for point in lift.other_tool.lift_point:
         turned = fitted(lift, lift.other_tool, point)
         turned = replace(
-            turned, end=end, other_tool=lift.tool, slew=0.0, sideshift=0.0, travelling=False,
-            stance="wheels" if end == "front" else "stabilisers", plate=None, reach=None,
+            turned,
+            end=end,
+            other_tool=lift.tool,
+            slew=0.0,
+            sideshift=0.0,
+            travelling=False,
+            stance="wheels" if end == "front" else "stabilisers",
+            plate=None,
+            reach=None,
             # On its wheels nothing levels it, and standing it neither turns nor brakes.
-            site=replace(lift.site, levelled=False), motion=_standing(lift.motion),
-        )  # fmt: skip
+            site=replace(lift.site, levelled=False),
+            motion=_standing(lift.motion),
+        )
         where = (
             "the machine can be driven so that its front end faces the log, on ground that carries "
             "its tyres"
@@ -157,10 +166,11 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
                 f"straight behind it, {turned.reach:.2f} m from the slew axis"
             )
         yield _Change(
-            name=f"the {end} end with the {lift.other_tool.name}, {point.name}", lift=turned,
+            name=f"the {end} end with the {lift.other_tool.name}, {point.name}",
+            lift=turned,
             must=f"{where}; its own plate or chart, if there is one, allows it; wires and people "
             "are as far from it there",
-        )  # fmt: skip
+        )
 
 
 def _standing(motion: Motion) -> Motion:
@@ -185,12 +195,13 @@ def _one_end(lift: Lift) -> Iterator[_Change]:
         taken = LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout)
         changed = replace(lift, taken=taken)
         yield _Change(
-            name=f"one end at a time: raise only the {raised} end", lift=changed,
+            name=f"one end at a time: raise only the {raised} end",
+            lift=changed,
             must=f"the log is choked near that end, the {resting} stays on the ground and is "
             "chocked, and it lies free: not bedded, frozen or caught; raising it upright is not "
             "part of this",
             worked=changed.pull.worked[0],
-        )  # fmt: skip
+        )
 
 
 def _mats(lift: Lift) -> Iterator[_Change]:
@@ -243,9 +254,10 @@ def _pressed(lift: Lift) -> Iterator[_Change]:
 def _stabilisers(lift: Lift) -> Iterator[_Change]:
     if lift.stance == "wheels" and not lift.travelling:
         yield _Change(
-            name="stabilisers down", lift=replace(lift, stance="stabilisers"),
+            name="stabilisers down",
+            lift=replace(lift, stance="stabilisers"),
             must="both pads stand on ground or mats that hold",
-        )  # fmt: skip
+        )
 
 
 def _level(lift: Lift) -> Iterator[_Change]:
@@ -273,10 +285,11 @@ def _attachment(lift: Lift) -> Iterator[_Change]:
         for point in tool.lift_point:
             if (tool.name, point.name) != (lift.tool.name, lift.point.name):
                 yield _Change(
-                    name=f"use the {tool.name}, {point.name}", lift=fitted(lift, tool, point),
+                    name=f"use the {tool.name}, {point.name}",
+                    lift=fitted(lift, tool, point),
                     must="it is fitted and sound; the lift point is at the same height, so the log "
                     "itself may lie higher or lower",
-                )  # fmt: skip
+                )
 
 
 def fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
@@ -285,11 +298,14 @@ def fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
     What does not hang from it is lifted whole.
     """
     return replace(
-        lift, tool=tool, point=point, tilt=float(tool.usual_tilt or 0.0),
+        lift,
+        tool=tool,
+        point=point,
+        tilt=float(tool.usual_tilt or 0.0),
         taken=lift.taken if point.hold == "hangs" else LiftMode(),
         curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
         reach=lift.reach if lift.end == "back" else None,
-    )  # fmt: skip
+    )
 
 
 KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
@@ -313,14 +329,18 @@ def _advice(before: Outcome) -> tuple[Remedy, ...]:
     lift, said = before.lift, []
     if before.answer is not None and before.answer.governing.name in RIGGING:
         part = before.answer.governing.name
-        said.append((
-            f"a heavier {'chain or sling' if part == 'sling' else part}",
-            "its tag or stamp says what it may carry, and every other part is at least as strong",
-        ))  # fmt: skip
+        said.append(
+            (
+                f"a heavier {'chain or sling' if part == 'sling' else part}",
+                "its tag or stamp says what it may carry, and every other part is at least as strong",
+            )
+        )
     if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
-        said.append((
-            "mats under the pads",
-            "they keep the pads from sinking; what this ground carries is not known, so it is not "
-            "in any of these figures",
-        ))  # fmt: skip
+        said.append(
+            (
+                "mats under the pads",
+                "they keep the pads from sinking; what this ground carries is not known, so it is not "
+                "in any of these figures",
+            )
+        )
     return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

@@ -71,26 +71,40 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
     if step < 0:
         level = tried(_on(lift, 0.0, float(headings[0])))
         return InverseAnswer(
-            question=question, value=None, kind="slope", rounding="down",
-            stopped_by=level.stopped_by, at=level,
+            question=question,
+            value=None,
+            kind="slope",
+            rounding="down",
+            stopped_by=level.stopped_by,
+            at=level,
             notes=("It does not pass even on level ground.",),
-        )  # fmt: skip
+        )
     value = float(steps[step])
     at = tried(_on(lift, value, _worst(lift, posed, value, headings)))
     if step == MOST:
         return InverseAnswer(
-            question=question, value=value, kind="slope", rounding="down",
-            stopped_by="nothing up to 30°, the steepest that is tried", at=at,
+            question=question,
+            value=value,
+            kind="slope",
+            rounding="down",
+            stopped_by="nothing up to 30°, the steepest that is tried",
+            at=at,
             notes=_notes(lift, value),
-        )  # fmt: skip
+        )
     past = _worst(lift, posed, float(steps[step + 1]), headings)
     beyond = tried(_on(lift, float(steps[step + 1]), past))
     return InverseAnswer(
-        question=question, value=value, kind="slope", rounding="down",
-        stopped_by=beyond.stopped_by, at=at, beyond=beyond, beyond_value=float(steps[step + 1]),
+        question=question,
+        value=value,
+        kind="slope",
+        rounding="down",
+        stopped_by=beyond.stopped_by,
+        at=at,
+        beyond=beyond,
+        beyond_value=float(steps[step + 1]),
         details=(Detail(name="uphill then (0° ahead, 90° to the left)", value=past, kind="angle"),),
         notes=_notes(lift, value),
-    )  # fmt: skip
+    )
 
 
 def _notes(lift: Lift, slope: float) -> tuple[str, ...]:
@@ -162,9 +176,15 @@ def _one_way(lift: Lift, posed: Reached, log: LogPosition) -> Any:
     for at in posed.arm.load_places:
         for joint in posed.arm.joints:
             held = ram_capacity(
-                joint, load_at=at, gravity_u=along_u, gravity_w=along_w,
-                hydraulics=lift.machine.hydraulics, gauge=lift.gauge, swing=lean, hung=lift.hung,
-            ).capacity  # fmt: skip
+                joint,
+                load_at=at,
+                gravity_u=along_u,
+                gravity_w=along_w,
+                hydraulics=lift.machine.hydraulics,
+                gauge=lift.gauge,
+                swing=lean,
+                hung=lift.hung,
+            ).capacity
             least = np.minimum(least, RAM_SHARE.value * held)
     wholes, loads = tuple(set(posed.wholes)), tuple(set(posed.loads))
     for demand in (*tipping(lift, posed), *linear_criteria(lift, posed.standing, gravity=gravity)):
@@ -179,11 +199,13 @@ def tipping(lift: Lift, posed: Reached) -> tuple[LinearCriterion, ...]:
     """The tipping lines of a posed lift, each as a demand with the share of the duty."""
     return tuple(
         LinearCriterion(
-            name="tipping", where=line.name, ways=(((about(line), 0.0),),),
+            name="tipping",
+            where=line.name,
+            ways=(((about(line), 0.0),),),
             share=TIPPING_SHARE[lift.duty],
         )
         for line in posed.standing.lines
-    )  # fmt: skip
+    )
 
 
 def _each(lift: Lift, slope: Real, of: Callable[[Lift], float]) -> Real:

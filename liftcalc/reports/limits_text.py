@@ -36,9 +36,11 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
     """Side and plan map for people; loads rounded down."""
     lift = limits.lift
     side = "left" if lift.slew > 0 else "right"
-    where = f"slewed {abs(math.degrees(lift.slew)):.0f}° to the {side}" if lift.slew else (
-        "straight back"
-    )  # fmt: skip
+    where = (
+        f"slewed {abs(math.degrees(lift.slew)):.0f}° to the {side}"
+        if lift.slew
+        else ("straight back")
+    )
     even = (
         "Left and right are alike."
         if limits.alike
@@ -169,9 +171,12 @@ def _letters(made: Downsampled) -> tuple[dict[int, str], dict[int, str]]:
 
 
 def _cell(
-    made: Downsampled, at: tuple[int, ...], letters: dict[int, str], digits: dict[int, str],
+    made: Downsampled,
+    at: tuple[int, ...],
+    letters: dict[int, str],
+    digits: dict[int, str],
     system: System,
-) -> str:  # fmt: skip
+) -> str:
     which = int(made.governs[at])
     if which < 0:
         return f"({digits.get(int(made.stopped[at]), '?')}) "

@@ -94,9 +94,11 @@ def summary_lines(kept: Kept, judged: Sequence[Judgement], *, now: datetime) -> 
     """Where judgement errs, skill by skill, and what to practise next."""
     first, last = (kept.attempts[place].at.date().isoformat() for place in (0, -1))
     lines = [
-        f"{len(kept.attempts)} attempts from {first} to {last}", NO_CERTIFICATE, "",
+        f"{len(kept.attempts)} attempts from {first} to {last}",
+        NO_CERTIFICATE,
+        "",
         f"  {'skill':<24}{'tries':>6}{'score':>7}{'bias':>8}{'unsafe':>8}  box",
-    ]  # fmt: skip
+    ]
     for each in judged:
         bias = "-" if each.bias is None else f"{100 * math.expm1(each.bias):+.0f} %"
         lines += [

@@ -52,7 +52,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         "",
         "Understood",
         *(row(name, echo) for name, echo in read.echoes),
-    ]  # fmt: skip
+    ]
     lines += ["", "Warnings", *listed(answer.warnings)]
     said = [each for each in answer.assumed if not each.startswith("machine: ")]
     figures = len(answer.assumed) - len(said)

@@ -154,9 +154,12 @@ def parse_compare(asked: CompareRequest) -> ParsedCompare:
     return ParsedCompare(
         front=EndPlan(lift=reads[0].lift, opened=opened[0]),
         back=EndPlan(lift=reads[1].lift, opened=opened[1]),
-        pick_up=pick_up, set_down=set_down, bunk=None if bunk == Room() else bunk,
-        echoes=(*dict.fromkeys(said), *door.echoes), asked=ends,
-    )  # fmt: skip
+        pick_up=pick_up,
+        set_down=set_down,
+        bunk=None if bunk == Room() else bunk,
+        echoes=(*dict.fromkeys(said), *door.echoes),
+        asked=ends,
+    )
 
 
 _AT = ("pick", "set")
@@ -214,6 +217,10 @@ def _length(
 
 def _slew(door: FieldReader, asked: CompareRequest, name: str) -> float | None:
     return door.number(
-        name.replace("_", "-"), getattr(asked, name), "angle", low=-3.1416, high=3.1416,
+        name.replace("_", "-"),
+        getattr(asked, name),
+        "angle",
+        low=-3.1416,
+        high=3.1416,
         bounds="−180° to 180°",
-    )  # fmt: skip
+    )

@@ -211,18 +211,23 @@ def _not_too_many(count: int, file: str = "") -> None:
     if count > len(_DEFAULTS):
         raise InputError(
             Fault(
-                field="lift file" if file else "link", given=f"{count} names", file=file,
+                field="lift file" if file else "link",
+                given=f"{count} names",
+                file=file,
                 wanted=f"at most {len(_DEFAULTS)}: each name of a lift once",
             )
-        )  # fmt: skip
+        )
 
 
 def _unknown(key: str, file: str = "") -> Fault:
     near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.6)
     return Fault(
-        field=_short(key), given="a name that is not known", wanted="names that a lift has",
-        fix=f"did you mean {near[0]}?" if near else "leave it out", file=file,
-    )  # fmt: skip
+        field=_short(key),
+        given="a name that is not known",
+        wanted="names that a lift has",
+        fix=f"did you mean {near[0]}?" if near else "leave it out",
+        file=file,
+    )
 
 
 def _wrong_type(key: str, value: Any, file: str) -> Fault:
@@ -241,11 +246,12 @@ def _not_shipped(said: Mapping[str, Any]) -> list[Fault]:
         return []
     return [
         Fault(
-            field="machine", given=f'"{_short(name)}"',
+            field="machine",
+            given=f'"{_short(name)}"',
             wanted=f"in a link, one of {', '.join(shipped_names())}",
             fix="a machine file of your own goes with a saved lift, not with a link",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _too_long(said: Mapping[str, Any], file: str = "") -> list[Fault]:

@@ -100,14 +100,22 @@ def _steps(grid: GridRequest, door: FieldReader) -> Steps:
         reach=door.number("reach-step", grid.reach_step, "length", **sizes),  # type: ignore[arg-type]
         height=door.number("height-step", grid.height_step, "length", **sizes),  # type: ignore[arg-type]
         slew=door.number(
-            "slew-step", grid.slew_step, "angle", low=math.radians(0.5), high=math.radians(45),
+            "slew-step",
+            grid.slew_step,
+            "angle",
+            low=math.radians(0.5),
+            high=math.radians(45),
             bounds="a size of cells from 0.5° to 45°",
         ),
         lowest=door.number(
-            "lowest", grid.lowest, "length", low=-3.0, high=3.0,
+            "lowest",
+            grid.lowest,
+            "length",
+            low=-3.0,
+            high=3.0,
             bounds="the lowest lift point to map, −3 m to 3 m",
         ),
-    )  # fmt: skip
+    )
 
 
 def _full(asked: LiftRequest, for_log: bool) -> LiftRequest:

@@ -47,9 +47,13 @@ class FieldReader:
     def positive(self, name: str, text: str, kind: units.Kind, *, high: float) -> float | None:
         """A quantity above zero, up to a bound."""
         return self.number(
-            name, text, kind, low=1e-9, high=high,
+            name,
+            text,
+            kind,
+            low=1e-9,
+            high=high,
             bounds=f"more than zero and at most {units.show(high, kind)}",
-        )  # fmt: skip
+        )
 
     def choice(self, name: str, text: str, options: tuple[str, ...]) -> str | None:
         """One of some words, forgiving of case, hyphens and plus signs."""

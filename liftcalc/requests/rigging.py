@@ -40,9 +40,11 @@ def read_rigging(
     sling = _sling(asked, door, measure, tools)
     hangs = tools is not None and tools[1].hold == "hangs"
     return Rigged(
-        sling=sling, gear=_gear(asked, door),
-        taken=_taken(asked, door, measure, hangs=hangs), surface=_surface(asked, door, tools),
-    )  # fmt: skip
+        sling=sling,
+        gear=_gear(asked, door),
+        taken=_taken(asked, door, measure, hangs=hangs),
+        surface=_surface(asked, door, tools),
+    )
 
 
 OF_SLINGS = (
@@ -70,7 +72,7 @@ def _no_sling_held_fast(asked: LiftRequest, door: FieldReader, tools: Tools | No
                 wanted="nothing: no sling goes with it",
                 fix="leave it out, or choose a lift point from which the log hangs; off-centre "
                 "says how far off its balance a held log lies",
-            )  # fmt: skip
+            )
 
 
 def _sling(
@@ -173,14 +175,16 @@ def _taken(
     at = door.number("hook-at", asked.hook_at, "length", low=0.05, high=40, bounds="0 to 40 m")
     if at is not None and measure is not None and at > measure.length:
         door.fault(
-            "hook-at", given=f'"{asked.hook_at}"',
+            "hook-at",
+            given=f'"{asked.hook_at}"',
             wanted=f"a place on the log, up to {measure.length:.2f} m from the end on the ground",
-        )  # fmt: skip
+        )
     if not hangs and way != "whole":
         door.fault(
-            "lifted", given=f'"{way}" with an attachment that holds the log fast',
+            "lifted",
+            given=f'"{way}" with an attachment that holds the log fast',
             wanted="whole, or a lift point from which the log hangs",
-        )  # fmt: skip
+        )
     breakout = door.number("breakout", asked.breakout, "ratio", low=1, high=5, bounds="1 to 5")
     drag = door.number(
         "drag-friction", asked.drag_friction, "ratio", low=0.1, high=2, bounds="0.1 to 2"

@@ -42,11 +42,12 @@ def read_site(asked: LiftRequest, door: FieldReader, *, stance: Stance) -> Site:
         )
     if asked.levelled and slope is not None and slope > STEEPEST_LEVELLED:
         door.fault(
-            "levelled", given=f'yes, on a slope of {math.degrees(slope):.1f}°',
+            "levelled",
+            given=f"yes, on a slope of {math.degrees(slope):.1f}°",
             wanted=f"a slope of at most {math.degrees(STEEPEST_LEVELLED):.0f}°, which stabilisers "
             "and packing can make good",
             fix="go where it is less steep, or give the slope the machine really stands at",
-        )  # fmt: skip
+        )
     if not asked.slope.strip():
         door.assumed.append("ground level within 1 %")
     bounds = "−9.8 to 9.8 m/s²"
@@ -91,9 +92,11 @@ def read_motion(asked: LiftRequest, door: FieldReader, *, end: str) -> Motion:
     for name, value in (("speed", speed), ("turn-radius", radius), ("braking", braking)):
         if value is not None and not asked.travelling:
             door.fault(
-                name, given="a machine that stands", wanted="travelling, to have a journey",
+                name,
+                given="a machine that stands",
+                wanted="travelling, to have a journey",
                 fix="say that it carries the log on the move, or leave this out",
-            )  # fmt: skip
+            )
     if speed and radius is None and asked.travelling and not asked.turn_radius.strip():
         door.assumed.append("straight ahead: no turn was given")
     slewing = door.number(
@@ -102,9 +105,11 @@ def read_motion(asked: LiftRequest, door: FieldReader, *, end: str) -> Motion:
     stop = door.positive("slew-stop", asked.slew_stop, "time", high=60.0)
     if slewing and end == "front":
         door.fault(
-            "slew-speed", given=f'"{asked.slew_speed}"', wanted="nothing for the front end",
+            "slew-speed",
+            given=f'"{asked.slew_speed}"',
+            wanted="nothing for the front end",
             fix="only the back end slews",
-        )  # fmt: skip
+        )
     sinkage = door.number("sinkage", asked.sinkage, "length", low=0, high=1.0, bounds="0 to 1 m")
     friction = door.number(
         "friction", asked.friction, "ratio", low=0.01, high=1.2, bounds="0.01 to 1.2"
@@ -112,9 +117,14 @@ def read_motion(asked: LiftRequest, door: FieldReader, *, end: str) -> Motion:
     made = Motion()
     with door.gather:
         made = Motion(
-            speed=speed or 0.0, turn_radius=radius, braking=braking or 0.0,
-            slew_speed=slewing or 0.0, slew_stop=stop, sinkage=sinkage, friction=friction,
-        )  # fmt: skip
+            speed=speed or 0.0,
+            turn_radius=radius,
+            braking=braking or 0.0,
+            slew_speed=slewing or 0.0,
+            slew_stop=stop,
+            sinkage=sinkage,
+            friction=friction,
+        )
     return made
 
 
@@ -149,7 +159,11 @@ def read_hazards(asked: LiftRequest, door: FieldReader) -> Hazards:
     with door.gather:
         made = Hazards(
             rules="uk" if wires == math.inf and rules is None else rules,
-            wires_distance=wires, wires_voltage=voltage, wires_on=carried, edge_distance=edge,
-            edge_depth=depth, people_distance=people,
-        )  # fmt: skip
+            wires_distance=wires,
+            wires_voltage=voltage,
+            wires_on=carried,
+            edge_distance=edge,
+            edge_depth=depth,
+            people_distance=people,
+        )
     return made

@@ -102,9 +102,11 @@ class Gear:
                 continue
             option = {"size": "sling-size", "wll": "sling-wll"}.get(field.name)
             faults += sound(
-                option or field.name.replace("_", "-"), value, unit="m" if option == "sling-size"
-                else "kg", above=0.0,
-            )  # fmt: skip
+                option or field.name.replace("_", "-"),
+                value,
+                unit="m" if option == "sling-size" else "kg",
+                above=0.0,
+            )
         faults += _unknown_limit(self)
         if faults:
             raise InputError(faults)
@@ -196,21 +198,25 @@ def single_leg(gear: Gear) -> Leg | None:
     found: list[Leg] = []
     if gear.kind in SIZE_RULE and gear.size is not None:
         worked = work(
-            f"one straight leg of {gear.kind}, {1000 * gear.size:.3g} mm", written.sized_leg,
-            gear_size=gear.size, size_rule=SIZE_RULE[gear.kind],
-        )  # fmt: skip
+            f"one straight leg of {gear.kind}, {1000 * gear.size:.3g} mm",
+            written.sized_leg,
+            gear_size=gear.size,
+            size_rule=SIZE_RULE[gear.kind],
+        )
         why = f"{gear.kind} of {1000 * gear.size:.3g} mm, by the doggers' rule of size"
         why += NOT_FOR_LIFTING if gear.kind == "chain grade 30" else ""
         found.append(Leg(wll=worked.result, source="queensland_doggers", why=why, worked=(worked,)))
         if gear.kind == "chain grade 80":
             found += [
                 Leg(
-                    wll=row, source="en_818_4", worked=(worked,),
+                    wll=row,
+                    source="en_818_4",
+                    worked=(worked,),
                     why=f"{gear.kind}, {1000 * size:.0f} mm in EN 818-4 (from memory)",
                 )
                 for size, row in EN_818_4_ROWS
                 if gear.size <= size * (1 + 1e-9)
-            ]  # fmt: skip
+            ]
     if gear.wll is not None:
         found.append(Leg(wll=gear.wll, source="tag", why="as its tag says"))
     if not found:
@@ -281,14 +287,19 @@ def ratings(
         made.append(_one_leg(gear, leg, sling))
     made += [
         Rating(
-            name=name, where="carries all that hangs", capacity=value, source="tag",
+            name=name,
+            where="carries all that hangs",
+            capacity=value,
+            source="tag",
             why="as marked on it; all that hangs below the machine is taken to hang on it",
         )
         for name, value in (
-            ("hook", gear.hook_wll), ("shackle", gear.shackle_wll), ("hitch", gear.hitch_wll),
+            ("hook", gear.hook_wll),
+            ("shackle", gear.shackle_wll),
+            ("hitch", gear.hitch_wll),
         )
         if value is not None and value != math.inf
-    ]  # fmt: skip
+    ]
     return tuple(made)
 
 
@@ -312,21 +323,30 @@ def _one_leg(gear: Gear, leg: Leg, sling: Sling) -> Rating:
     choked = sling.way == "choked"
     factor, choke = _choke(gear) if choked else (1.0, "")
     worked = work(
-        f"one {sling.way} sling" if choked else "one straight leg", written.slung_leg,
-        single_leg=leg.wll, mode_factor=factor,
-    )  # fmt: skip
+        f"one {sling.way} sling" if choked else "one straight leg",
+        written.slung_leg,
+        single_leg=leg.wll,
+        mode_factor=factor,
+    )
     why = f"{leg.why}; {choke}" if choked else leg.why
     return Rating(
-        name="sling", where=f"{_called(gear)}, {sling.way}", capacity=worked.result,
-        source=leg.source, why=why, worked=(*leg.worked, worked),
-    )  # fmt: skip
+        name="sling",
+        where=f"{_called(gear)}, {sling.way}",
+        capacity=worked.result,
+        source=leg.source,
+        why=why,
+        worked=(*leg.worked, worked),
+    )
 
 
 def _basket(gear: Gear, leg: Leg, sling: Sling, diameter: float) -> Rating:
     worked = work(
-        "one sling as a basket", written.basket, single_leg=leg.wll, sling_length=sling.length,
+        "one sling as a basket",
+        written.basket,
+        single_leg=leg.wll,
+        sling_length=sling.length,
         largest_diameter=diameter,
-    )  # fmt: skip
+    )
     angle = 2 * math.degrees(worked.steps.basket_half_angle)
     why = (
         f"{leg.why}; two parts, at most {angle:.0f}° apart; a log in one basket slides out endwise "
@@ -335,9 +355,13 @@ def _basket(gear: Gear, leg: Leg, sling: Sling, diameter: float) -> Rating:
     if "rope" in _called(gear):
         why += "; rope round a log thinner than 25 times the rope holds less"
     return Rating(
-        name="sling", where=f"{_called(gear)}, basket", capacity=worked.result, source=leg.source,
-        why=why, worked=(*leg.worked, worked),
-    )  # fmt: skip
+        name="sling",
+        where=f"{_called(gear)}, basket",
+        capacity=worked.result,
+        source=leg.source,
+        why=why,
+        worked=(*leg.worked, worked),
+    )
 
 
 def _two_legs(
@@ -351,18 +375,27 @@ def _two_legs(
 ) -> Rating:
     factor, choke = _choke(gear)
     worked = work(
-        "two legs, each choked round the log", written.two_legs, single_leg=leg.wll,
-        mode_factor=factor, sling_length=sling.length, largest_diameter=diameter,
-        leg_spread=sling.spread, larger_share=share,
-    )  # fmt: skip
+        "two legs, each choked round the log",
+        written.two_legs,
+        single_leg=leg.wll,
+        mode_factor=factor,
+        sling_length=sling.length,
+        largest_diameter=diameter,
+        leg_spread=sling.spread,
+        larger_share=share,
+    )
     angle = math.degrees(worked.steps.included_angle)
     why = (
         f"{leg.why}; {choke}; legs {angle:.0f}° apart, the worse one carries {share:.0%} of the log"
     )
     return Rating(
-        name="sling", where=f"{_called(gear)}, two choked legs", capacity=worked.result,
-        source=leg.source, why=why, worked=(*leg.worked, *by_share, worked),
-    )  # fmt: skip
+        name="sling",
+        where=f"{_called(gear)}, two choked legs",
+        capacity=worked.result,
+        source=leg.source,
+        why=why,
+        worked=(*leg.worked, *by_share, worked),
+    )
 
 
 def _larger_share(

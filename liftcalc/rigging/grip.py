@@ -122,9 +122,13 @@ def load_held(
     if share == 0:
         return Grip(held=math.inf, share=0.0)
     worked = work(
-        "log that the grip may hold", written.jaw_load, jaw_force=jaw_force,
-        jaw_friction=friction, grip_safety=safety, gripped_share=share,
-    )  # fmt: skip
+        "log that the grip may hold",
+        written.jaw_load,
+        jaw_force=jaw_force,
+        jaw_friction=friction,
+        grip_safety=safety,
+        gripped_share=share,
+    )
     return Grip(held=worked.result, share=share, worked=(worked,))
 
 

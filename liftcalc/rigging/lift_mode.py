@@ -164,12 +164,7 @@ def hook_from_ground_end(taken: LiftMode, *, log_length: float) -> float:
 
 
 def pull(
-    taken: LiftMode,
-    *,
-    log_length: float,
-    cog_from_butt: float,
-    diameter: float,
-    slope: float = 0.0,
+    taken: LiftMode, *, log_length: float, cog_from_butt: float, diameter: float, slope: float = 0.0
 ) -> Pull:
     """What of a log's weight pulls the hook, and how.
 
@@ -212,25 +207,30 @@ def pull(
     if taken.way == "drawn":
         flat = _trailed("drawn along the ground", taken, lifted=0.0, slope=uphill)
         return _together(
-            taken, up=0.0, along=float(flat.steps.along_share),
-            resting=1.0, worked=(flat,),
-        )  # fmt: skip
+            taken, up=0.0, along=float(flat.steps.along_share), resting=1.0, worked=(flat,)
+        )
     share = _end_share(taken, lever)
     most = float(share.steps.hook_share)
     steep = _trailed("most that pulls down", taken, lifted=most, slope=uphill, rise=STEEPEST_TRAIL)
     flat = _trailed("most that pulls along", taken, lifted=lever.least, slope=uphill)
     return _together(
-        taken, up=float(steep.steps.up_share), along=float(flat.steps.along_share),
-        resting=1.0 - lever.least, worked=(share, steep, flat),
-    )  # fmt: skip
+        taken,
+        up=float(steep.steps.up_share),
+        along=float(flat.steps.along_share),
+        resting=1.0 - lever.least,
+        worked=(share, steep, flat),
+    )
 
 
 def _end_share(taken: LiftMode, lever: _Lever) -> Worked:
     return work(
         f"on the hook for each kilogram of the log, its {taken.ground_end} on the ground",
-        written.one_end_lifted, log_mass=1.0, balance_from_ground_end=min(lever.far, lever.hook),
-        hook_from_ground_end=lever.hook, breakout_factor=1.0,
-    )  # fmt: skip
+        written.one_end_lifted,
+        log_mass=1.0,
+        balance_from_ground_end=min(lever.far, lever.hook),
+        hook_from_ground_end=lever.hook,
+        breakout_factor=1.0,
+    )
 
 
 def _trailed(
@@ -243,18 +243,25 @@ def _trailed(
     else:
         worst = math.atan2(1.0, friction * (1 - lifted))
     return work(
-        label, written.trailed_log, hook_share=lifted, drag_friction=friction,
-        slope=min(slope, worst), rise_angle=rise,
-    )  # fmt: skip
+        label,
+        written.trailed_log,
+        hook_share=lifted,
+        drag_friction=friction,
+        slope=min(slope, worst),
+        rise_angle=rise,
+    )
 
 
 def _together(
     taken: LiftMode, *, up: float, along: float, resting: float, worked: tuple[Worked, ...]
 ) -> Pull:
     whole = work(
-        "pull on the hook", written.hook_pull, up_share=up, along_share=along,
+        "pull on the hook",
+        written.hook_pull,
+        up_share=up,
+        along_share=along,
         breakout_factor=taken.breakout,
-    )  # fmt: skip
+    )
     return Pull(
         share=float(whole.steps.pull_share),
         lean=float(whole.steps.pull_lean),

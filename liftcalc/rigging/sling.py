@@ -226,12 +226,7 @@ class LevelWindow:
 
 
 def level_window(
-    sling: Sling,
-    *,
-    log_length: float,
-    balance: float,
-    diameter: float,
-    angle: float = LEVEL_ENOUGH,
+    sling: Sling, *, log_length: float, balance: float, diameter: float, angle: float = LEVEL_ENOUGH
 ) -> LevelWindow:
     """How near the balance point a log must be slung to hang level.
 
@@ -326,9 +321,13 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
     if faults:
         raise InputError(faults)
     return work(
-        "what each of two carries", written.two_point_shares, log_mass=mass,
-        balance_from_butt=balance, at_one=at_one, at_two=at_two,
-    )  # fmt: skip
+        "what each of two carries",
+        written.two_point_shares,
+        log_mass=mass,
+        balance_from_butt=balance,
+        at_one=at_one,
+        at_two=at_two,
+    )
 
 
 def _not_between(balance: float, at_one: float, at_two: float) -> Fault:
@@ -385,6 +384,10 @@ def leg_tensions(
     if faults:
         raise InputError(faults)
     return work(
-        "tension of two unequal legs", written.unequal_legs, hung_mass=mass,
-        first_offset=first_offset, second_offset=second_offset, hook_height=hook_height,
-    )  # fmt: skip
+        "tension of two unequal legs",
+        written.unequal_legs,
+        hung_mass=mass,
+        first_offset=first_offset,
+        second_offset=second_offset,
+        hook_height=hook_height,
+    )

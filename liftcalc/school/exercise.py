@@ -119,19 +119,34 @@ def _posed(
     effect = effect_of(lesson, before, after)
     made = asking(drawn)
     words = Filler(
-        asked=asked, asked_after=asked_after, before=before, after=after, system=system,
+        asked=asked,
+        asked_after=asked_after,
+        before=before,
+        after=after,
+        system=system,
         extra={"answer": made.answer, **made.slots},
-    )  # fmt: skip
+    )
     return Exercise(
-        lesson=lesson, seed=seed, machine=before.lift.machine.name, asked=asked,
-        asked_after=asked_after, before=before, after=after, story=words.fill(lesson.story),
-        question=words.fill(lesson.question.text), move=words.fill(lesson.move_text),
-        choices=made.choices, key=made.key, chart=made.chart, listed=made.listed,
+        lesson=lesson,
+        seed=seed,
+        machine=before.lift.machine.name,
+        asked=asked,
+        asked_after=asked_after,
+        before=before,
+        after=after,
+        story=words.fill(lesson.story),
+        question=words.fill(lesson.question.text),
+        move=words.fill(lesson.move_text),
+        choices=made.choices,
+        key=made.key,
+        chart=made.chart,
+        listed=made.listed,
         explanation=(
-            *(words.fill(each.text) for each in lesson.explain if each.when in effect), *made.told
+            *(words.fill(each.text) for each in lesson.explain if each.when in effect),
+            *made.told,
         ),
         do=lesson.do,
-    )  # fmt: skip
+    )
 
 
 def _governs(wanted: tuple[str, ...], answer: Answer) -> None:

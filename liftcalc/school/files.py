@@ -74,19 +74,24 @@ def load_lesson(path: str | Path) -> Lesson:
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise InputError(
             Fault(
-                field="lesson file", given="text that is not TOML", understood=str(error),
-                wanted="a TOML file of a lesson", file=path.name,
+                field="lesson file",
+                given="text that is not TOML",
+                understood=str(error),
+                wanted="a TOML file of a lesson",
+                file=path.name,
                 fix="mend that line; docs/school.md shows the form",
             )
-        ) from None  # fmt: skip
+        ) from None
     return lesson_of(raw, id=path.stem, file=path.name)
 
 
 def _unreadable(path: Path, why: str) -> InputError:
     return InputError(
         Fault(
-            field="lesson file", given=str(path), understood=why,
+            field="lesson file",
+            given=str(path),
+            understood=why,
             wanted=f"a TOML file of a lesson that can be read, at most {LARGEST // 1000} kB",
             file=path.name,
         )
-    )  # fmt: skip
+    )

@@ -88,10 +88,11 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
     if not found:
         raise InputError(
             Fault(
-                field="choice", given=f'"{text[:60]}"',
+                field="choice",
+                given=f'"{text[:60]}"',
                 wanted=f"a number from 1 to {len(choices)}, or the text of a choice",
             )
-        )  # fmt: skip
+        )
     taken = found[0]
     right = next(each for each in choices if each.right)
     if taken.right:
@@ -101,9 +102,15 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
         if taken.unsafe:
             said += " That errs on the unsafe side."
     return Marked(
-        score=float(taken.right), right=taken.right, unsafe=taken.unsafe, error=None,
-        given=taken.text, key=right.text, unit="", said=said,
-    )  # fmt: skip
+        score=float(taken.right),
+        right=taken.right,
+        unsafe=taken.unsafe,
+        error=None,
+        given=taken.text,
+        key=right.text,
+        unit="",
+        said=said,
+    )
 
 
 def _open(choice: Choice) -> str:
@@ -149,10 +156,15 @@ def _number(key: Key, value: float, system: System) -> Marked:
     else:
         said = f"Right: the model says {true}."
     return Marked(
-        score=score_of(error, tolerance=key.tolerance, half=key.half), right=not beyond,
-        unsafe=unsafe, error=None if key.place else error, given=f"{value / key.factor:.6g}",
-        key=f"{key.value / key.factor:.6g}", unit=key.unit, said=said,
-    )  # fmt: skip
+        score=score_of(error, tolerance=key.tolerance, half=key.half),
+        right=not beyond,
+        unsafe=unsafe,
+        error=None if key.place else error,
+        given=f"{value / key.factor:.6g}",
+        key=f"{key.value / key.factor:.6g}",
+        unit=key.unit,
+        said=said,
+    )
 
 
 def _direction(key: Key, error: float) -> str:

@@ -100,10 +100,17 @@ def _judged(skill: str, tried: Sequence[Attempt]) -> Judgement:
     trend = _mean(scores[-half:]) - _mean(scores[:half]) if len(tried) >= 4 else None
     box, due = _boxed(tried)
     return Judgement(
-        skill=skill, attempts=len(tried), score=_mean(scores), bias=bias, spread=spread,
-        unsafe=unsafe, trend=trend, box=box, due=due,
+        skill=skill,
+        attempts=len(tried),
+        score=_mean(scores),
+        bias=bias,
+        spread=spread,
+        unsafe=unsafe,
+        trend=trend,
+        box=box,
+        due=due,
         said=_said(count=len(tried), bias=bias, spread=spread, unsafe=unsafe, trend=trend),
-    )  # fmt: skip
+    )
 
 
 def _said(
@@ -124,9 +131,8 @@ def _said(
 
 
 def next_drill(
-    attempts: Sequence[Attempt], *, now: datetime, seed: int,
-    among: Sequence[Lesson] | None = None,
-) -> Drill:  # fmt: skip
+    attempts: Sequence[Attempt], *, now: datetime, seed: int, among: Sequence[Lesson] | None = None
+) -> Drill:
     """The drill to do next.
 
     Skills in the first box come first, those that erred on the unsafe side before the others;
@@ -181,8 +187,9 @@ def _rank(
     box, due = _boxed(tried[skill])
     recent = tried[skill][-RECENT:]
     unsafe, score = (
-        _mean([float(each.unsafe) for each in recent]), _mean([each.score for each in recent])
-    )  # fmt: skip
+        _mean([float(each.unsafe) for each in recent]),
+        _mean([each.score for each in recent]),
+    )
     if box == 1:
         return (0, -unsafe, score)
     if due <= now:

@@ -144,10 +144,18 @@ def _number(drawn: DrawnScene, measure: Measure) -> Made:
     elif place:
         high = 1.15 * sampling.arm_of(drawn.asked) + drawn.of.lift.machine.back.foot_pin[0]
     key = Key(
-        value=value, start=start, kind=measure.kind, unit=unit, factor=factors[unit],
-        tolerance=tolerance, half=half, unsafe=measure.unsafe, place=place, low=low,
+        value=value,
+        start=start,
+        kind=measure.kind,
+        unit=unit,
+        factor=factors[unit],
+        tolerance=tolerance,
+        half=half,
+        unsafe=measure.unsafe,
+        place=place,
+        low=low,
         high=float(high),
-    )  # fmt: skip
+    )
     return Made(answer=measure.shown(value, drawn.system), key=key)
 
 
@@ -201,12 +209,13 @@ def _way(drawn: DrawnScene, measure: Measure) -> Made:
     right = next(text for text, each in rank.items() if each == true)
     choices = tuple(
         Choice(
-            text=text, right=text == right,
+            text=text,
+            right=text == right,
             unsafe=(measure.unsafe == "over" and rank[text] > true)
             or (measure.unsafe == "under" and rank[text] < true),
         )
         for text in _WAYS
-    )  # fmt: skip
+    )
     return Made(answer=right[0].lower() + right[1:], choices=choices)
 
 
@@ -218,10 +227,11 @@ def _missing(drawn: DrawnScene) -> Made:
     told = [each.name for number, each in enumerate(items) if number != gone]
     right = items[gone]
     return Made(
-        answer=right.name, listed=tuple(told),
+        answer=right.name,
+        listed=tuple(told),
         choices=_choices(drawn, right.name, [(each, True) for each in told]),
         slots={"missing": right.name, "because": right.because},
-    )  # fmt: skip
+    )
 
 
 def _chart(drawn: DrawnScene) -> Made:

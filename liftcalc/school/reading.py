@@ -53,18 +53,24 @@ class _Table:
         whole = f"{self.path}.{key}".strip(".")
         self.faults.append(
             Fault(
-                field=key or "lesson", given=given, wanted=wanted, fix=fix, file=self.file,
+                field=key or "lesson",
+                given=given,
+                wanted=wanted,
+                fix=fix,
+                file=self.file,
                 key=whole or "(top)",
             )
-        )  # fmt: skip
+        )
 
     def only(self, known: Iterable[str]) -> None:
         for key in self.raw:
             if key not in known:
                 self.fault(
-                    key, given="a key that is not known",
-                    wanted=f"only {', '.join(known)}", fix="check the spelling",
-                )  # fmt: skip
+                    key,
+                    given="a key that is not known",
+                    wanted=f"only {', '.join(known)}",
+                    fix="check the spelling",
+                )
 
     def text(self, key: str, *, default: str | None = None) -> str:
         value = self.raw.get(key, default)
@@ -73,9 +79,10 @@ class _Table:
             return ""
         if len(value) > TEXT or any(_control(letter) for letter in value):
             self.fault(
-                key, given=_brief(value),
+                key,
+                given=_brief(value),
                 wanted=f"at most {TEXT} letters, none of them a control character",
-            )  # fmt: skip
+            )
             return ""
         return " ".join(value.split())
 
@@ -207,12 +214,14 @@ def _question(table: _Table) -> Question:
     if not 0 < half <= 2 or tolerance > 1:
         table.fault("half", given=str(table.raw.get("half")), wanted=f"{wanted}, above zero")
     return Question(
-        kind=next((each for each in QUESTION_KINDS if each == kind), "choose"), asks=asks,
-        of="after" if of == "after" else "before", text=table.text("text"),
+        kind=next((each for each in QUESTION_KINDS if each == kind), "choose"),
+        asks=asks,
+        of="after" if of == "after" else "before",
+        text=table.text("text"),
         tolerance=tolerance if place else math.log1p(tolerance),
         half=half if place else math.log1p(half),
         pick="go" if pick == "go" else "least" if pick == "least" else "most",
-    )  # fmt: skip
+    )
 
 
 def _words(table: _Table, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], ...]:
@@ -222,9 +231,11 @@ def _words(table: _Table, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], 
             continue
         if key not in FIELDS:
             table.fault(
-                key, given="a word that no lift has",
-                wanted=f"one of {', '.join(FIELDS)}", fix="check the spelling",
-            )  # fmt: skip
+                key,
+                given="a word that no lift has",
+                wanted=f"one of {', '.join(FIELDS)}",
+                fix="check the spelling",
+            )
             continue
         words = _word(table, key, value)
         if words is not None:
@@ -251,9 +262,10 @@ def _options(table: _Table, key: str, options: Any) -> Words | None:
     """Texts to choose from; a single share of the arm is a number."""
     if not (isinstance(options, list) and options and all(isinstance(x, str) for x in options)):
         table.fault(
-            key, given=_brief(options),
+            key,
+            given=_brief(options),
             wanted="a text, a list of texts, { least, most, step }, { add } or { times }",
-        )  # fmt: skip
+        )
         return None
     if len(options) == 1 and _ARM.match(options[0]):
         return _range(table, key, {"least": options[0], "most": options[0]})
@@ -274,9 +286,13 @@ def _relative(table: _Table, key: str, how: str, inner: Any) -> Words | None:
         table.fault(key, given=_brief(inner), wanted='a plain number above zero, such as "1.1"')
         return None
     return Words(
-        least=made.least, most=made.most, step=made.step, unit=made.unit, of_arm=made.of_arm,
+        least=made.least,
+        most=made.most,
+        step=made.step,
+        unit=made.unit,
+        of_arm=made.of_arm,
         change="add" if how == "add" else "times",
-    )  # fmt: skip
+    )
 
 
 def _range(table: _Table, key: str, value: dict[str, Any]) -> Words | None:
@@ -299,9 +315,10 @@ def _range(table: _Table, key: str, value: dict[str, Any]) -> Words | None:
         return Words(least=low, most=high, step=0.0, unit=unit, of_arm=arm)
     if not (low < high and step > 0 and (high - low) / step <= STEPS and "step" in value):
         table.fault(
-            key, given=_brief(value),
+            key,
+            given=_brief(value),
             wanted=f"least below most, and a step above zero that goes in at most {STEPS} times",
-        )  # fmt: skip
+        )
         return None
     return Words(least=low, most=high, step=step, unit=unit, of_arm=arm)
 
@@ -331,8 +348,9 @@ def _good(table: _Table) -> Good:
     return Good(
         change=table.number("change", _PERCENT, default="3 %", wanted=share),
         lead=table.number("lead", _PERCENT, default="5 %", wanted=share),
-        governs=table.names("governs"), governs_after=table.names("governs_after"),
-    )  # fmt: skip
+        governs=table.names("governs"),
+        governs_after=table.names("governs_after"),
+    )
 
 
 def _card(table: _Table) -> Card:
@@ -382,10 +400,11 @@ def _slots(top: _Table, lesson: Lesson) -> None:
             moved = name.startswith(("after ", "change of ")) and not lesson.move
             if ours or moved or not known_slot(name):
                 top.fault(
-                    key, given=f"the slot {{{_brief(name)}}}",
+                    key,
+                    given=f"the slot {{{_brief(name)}}}",
                     wanted="a word of the scene, a measure, or either after the move",
                     fix="docs/school.md lists them",
-                )  # fmt: skip
+                )
     told = {"answer", *LIST_SLOTS}
     if lesson.question.asks in {*MEASURES, *PARTS_OF} and not lesson.cards:
         asked = lesson.question.asks
@@ -395,8 +414,10 @@ def _slots(top: _Table, lesson: Lesson) -> None:
         for name in SLOT.findall(text):
             if name in told:
                 top.fault(
-                    key, given=f"the slot {{{name}}}", wanted="nothing that tells the answer",
+                    key,
+                    given=f"the slot {{{name}}}",
+                    wanted="nothing that tells the answer",
                     fix="say it in an [[explain]]",
-                )  # fmt: skip
+                )
         if "{" in SLOT.sub("", text) or "}" in SLOT.sub("", text):
             top.fault(key, given=_brief(text), wanted="braces only round the name of a slot")

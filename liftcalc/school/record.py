@@ -65,11 +65,19 @@ def attempt(exercise: Exercise, marked: Marked, *, at: datetime) -> Attempt:
     """An attempt to keep."""
     lesson = exercise.lesson
     return Attempt(
-        at=_zoned(at), lesson=lesson.id[:LONGEST], skill=lesson.skill[:LONGEST],
-        drill=lesson.drill, seed=exercise.seed, machine=exercise.machine[:LONGEST],
-        given=marked.given[:LONGEST], key=marked.key[:LONGEST], unit=marked.unit,
-        error=marked.error, score=marked.score, unsafe=marked.unsafe,
-    )  # fmt: skip
+        at=_zoned(at),
+        lesson=lesson.id[:LONGEST],
+        skill=lesson.skill[:LONGEST],
+        drill=lesson.drill,
+        seed=exercise.seed,
+        machine=exercise.machine[:LONGEST],
+        given=marked.given[:LONGEST],
+        key=marked.key[:LONGEST],
+        unit=marked.unit,
+        error=marked.error,
+        score=marked.score,
+        unsafe=marked.unsafe,
+    )
 
 
 def _zoned(at: datetime) -> datetime:
@@ -122,11 +130,13 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
 def _not_ours(path: Path, why: str) -> InputError:
     return InputError(
         Fault(
-            field="record", given=str(path), understood=why,
+            field="record",
+            given=str(path),
+            understood=why,
             wanted="a record of this school, or a new file in a folder that can be written",
             fix="name another file",
         )
-    )  # fmt: skip
+    )
 
 
 def kept(path: str | Path) -> Kept:
@@ -170,8 +180,9 @@ def _attempt(raw: Any) -> Attempt:
         raise ValueError("it is no line of a record")
     if raw[MARK] != VERSION:
         raise ValueError(f"it is of version {raw[MARK]!r:.20}, and this reads {VERSION}")
-    texts = {name: _text(raw[name]) for name in
-             ("lesson", "skill", "machine", "given", "key", "unit")}  # fmt: skip
+    texts = {
+        name: _text(raw[name]) for name in ("lesson", "skill", "machine", "given", "key", "unit")
+    }
     at = datetime.fromisoformat(_text(raw["at"]))
     if at.tzinfo is None:
         raise ValueError("its time has no time zone")
@@ -182,9 +193,14 @@ def _attempt(raw: Any) -> Attempt:
     if not 0 <= score <= 1:
         raise ValueError("its score is not from 0 to 1")
     return Attempt(
-        at=at.astimezone(UTC), seed=seed, drill=drill, unsafe=unsafe, score=score,
-        error=None if error is None else _number(error), **texts,
-    )  # fmt: skip
+        at=at.astimezone(UTC),
+        seed=seed,
+        drill=drill,
+        unsafe=unsafe,
+        score=score,
+        error=None if error is None else _number(error),
+        **texts,
+    )
 
 
 def _text(value: Any) -> str:

@@ -48,9 +48,7 @@ def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
     fresh = species.moisture.value
     if state == "soaked":
         soaked = work(
-            "density soaked",
-            written.saturated_density,
-            basic_gravity=species.basic_gravity.value,
+            "density soaked", written.saturated_density, basic_gravity=species.basic_gravity.value
         )
         return (notes.work(soaked),) * 2
     if state == "fresh":

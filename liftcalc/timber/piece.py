@@ -99,9 +99,13 @@ def piece(measure: LogMeasure, *, keep: Keep, length: float) -> LogMeasure:
     # A log that bulges is thickest inside: its piece is taken that thick at the butt.
     butt = max(butt, top, middle)
     return replace(
-        measure, length=length, butt=butt, middle=None if measure.middle is None else middle,
-        top=top, extras=_extras(measure, keep),
-    )  # fmt: skip
+        measure,
+        length=length,
+        butt=butt,
+        middle=None if measure.middle is None else middle,
+        top=top,
+        extras=_extras(measure, keep),
+    )
 
 
 def _extras(measure: LogMeasure, keep: Keep) -> Extras:

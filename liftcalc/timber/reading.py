@@ -120,12 +120,7 @@ def read_log(
     assert over_bark is not None
     assert water is not None
     measure = LogMeasure(
-        species=tree,
-        length=long,
-        **diameters,
-        over_bark=over_bark,
-        moisture=water,
-        extras=carried,
+        species=tree, length=long, **diameters, over_bark=over_bark, moisture=water, extras=carried
     )
     return LogReading(measure=measure, echoes=tuple(reader.echoes))
 

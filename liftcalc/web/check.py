@@ -152,9 +152,15 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
 
 def _drawing(read: ParsedLift, found: Answer, view: View, system: System) -> None:
     instrument(
-        read.lift, found, view=view, key=f"drawing/{view}", system=system, moved=_moved,
-        quiet=True, later=True,
-    )  # fmt: skip
+        read.lift,
+        found,
+        view=view,
+        key=f"drawing/{view}",
+        system=system,
+        moved=_moved,
+        quiet=True,
+        later=True,
+    )
 
 
 def _moved(point: HookPoint) -> None:
@@ -169,6 +175,10 @@ def _sheet(found: Answer, system: System) -> None:
     with st.spinner("Drawing the sheet …"):
         made = picture(one_page(found, system=system), "pdf")
     st.download_button(
-        "Save the sheet (PDF)", made, file_name="lift.pdf", mime="application/pdf",
-        on_click="ignore", key=f"{PRESSED}save-sheet",
-    )  # fmt: skip
+        "Save the sheet (PDF)",
+        made,
+        file_name="lift.pdf",
+        mime="application/pdf",
+        on_click="ignore",
+        key=f"{PRESSED}save-sheet",
+    )

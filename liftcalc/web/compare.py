@@ -28,17 +28,17 @@ from liftcalc.web.verdict import unsaid
 
 def page() -> None:
     """Draw the page."""
-    system = opened(
-        "Front or back",
-        "Which end for this log, from where it lies to where it goes?",
-    )
+    system = opened("Front or back", "Which end for this log, from where it lies to where it goes?")
 
     def answer(form: Form) -> Callable[[], object]:
         read = parse_compare(CompareRequest(**form.said))
         found = compare(
-            front=read.front, back=read.back, pick_up=read.pick_up, set_down=read.set_down,
+            front=read.front,
+            back=read.back,
+            pick_up=read.pick_up,
+            set_down=read.set_down,
             bunk=read.bunk,
-        )  # fmt: skip
+        )
         form.understood(read.echoes)
         st.html(_told(found, read, system, form))
         return lambda: st.html(_shown(found, system))

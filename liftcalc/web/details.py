@@ -94,10 +94,11 @@ def _load_row(each: Criterion, first: Criterion, system: System) -> str:
     share = show(each.share.value, "ratio")
     part_of = f"<small>{escape(share)} of it</small>" if each.share.value < 1 else ""
     return _row(
-        each, first,
+        each,
+        first,
         f"<td>{escape(capacity)}</td><td>{escape(allowed)}{part_of}</td>"
         f"<td>{escape(used(each).removesuffix(' used'))}</td>",
-    )  # fmt: skip
+    )
 
 
 def _clear_row(each: Criterion, first: Criterion, system: System) -> str:

@@ -38,15 +38,20 @@ def side_ghost(answer: Answer) -> dict[str, Any]:
         )
         nose = next(_spot(each.points[1]) for each in arm.drawn if each.name == "dipper")
         made |= {
-            "kind": "two links", "foot": list(foot), "nose": local(nose),
-            "links": [math.dist(foot, pin), math.dist(pin, point)], "bend": 1 if cross > 0 else -1,
-        }  # fmt: skip
+            "kind": "two links",
+            "foot": list(foot),
+            "nose": local(nose),
+            "links": [math.dist(foot, pin), math.dist(pin, point)],
+            "bend": 1 if cross > 0 else -1,
+        }
     # A hanging log does not turn with the dipper; a carried one does.
     loose = _seen_from(point, 0.0) if hangs else local
     return {
-        **made, "turns": turns, "log": loose(log.centre),
+        **made,
+        "turns": turns,
+        "log": loose(log.centre),
         "tool": [[local(each) for each in tool.points] for tool in tools],
-    }  # fmt: skip
+    }
 
 
 def _is_tool(mark: Mark) -> TypeGuard[Path]:

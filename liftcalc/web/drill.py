@@ -74,9 +74,11 @@ def _drills(system: System) -> None:
     done = exercise_on_page(now.turn, system, marked_now=keep)
     with st.container(horizontal=True):
         st.button(
-            "Next drill" if done else "Another one instead", key=f"{PRESSED}drill/next",
-            on_click=_next, args=(now,),
-        )  # fmt: skip
+            "Next drill" if done else "Another one instead",
+            key=f"{PRESSED}drill/next",
+            on_click=_next,
+            args=(now,),
+        )
     _saved(now)
     if now.attempts:
         moment = datetime.now(UTC)
@@ -112,9 +114,11 @@ def _open(now: Store) -> None:
 def _next(now: Store) -> None:
     """Draw the next drill; a lesson that suits no machine at hand is shown on a shipped one."""
     drill = next_drill(
-        now.attempts, now=datetime.now(UTC), seed=Random().randrange(SEEDS),
+        now.attempts,
+        now=datetime.now(UTC),
+        seed=Random().randrange(SEEDS),
         among=[each for each in lessons() if each.drill],
-    )  # fmt: skip
+    )
     now.turn, now.why = new_turn(drill.lesson, seed=drill.seed), drill.why
 
 
@@ -129,9 +133,14 @@ def _saved(now: Store) -> None:
     )
     st.html(f'<p class="lc-why" role="status">{word}. Nothing is kept here when you leave.</p>')
     st.download_button(
-        "Save the record", now.opened.with_more(now.new), file_name="practice.jsonl",
-        mime="application/jsonl", key=f"{PRESSED}drill/save", on_click=_was_saved, args=(now,),
-    )  # fmt: skip
+        "Save the record",
+        now.opened.with_more(now.new),
+        file_name="practice.jsonl",
+        mime="application/jsonl",
+        key=f"{PRESSED}drill/save",
+        on_click=_was_saved,
+        args=(now,),
+    )
 
 
 def _was_saved(now: Store) -> None:

@@ -59,9 +59,10 @@ class Form:
         """A typed quantity; without a slot the page writes under it."""
         word = word or name
         self.said[name] = state.kept().words[word] = st.text_input(
-            FIELDS[name].label, key=state.prepare(word),
+            FIELDS[name].label,
+            key=state.prepare(word),
             placeholder="needed" if word in NEEDED else "may stay empty",
-        )  # fmt: skip
+        )
         if slot:
             self._slot(name, how)
 
@@ -90,9 +91,13 @@ class Form:
         if free and st.session_state[key] == "":
             st.session_state[key] = None
         chosen = st.selectbox(
-            FIELDS[name].label, listed, key=key, index=None if free else 0,
-            accept_new_options=free, format_func=words,
-        )  # fmt: skip
+            FIELDS[name].label,
+            listed,
+            key=key,
+            index=None if free else 0,
+            accept_new_options=free,
+            format_func=words,
+        )
         self._slot(name)
         self.said[name] = state.kept().words[word] = chosen or ""
         return str(self.said[name])
@@ -151,9 +156,10 @@ class Form:
             if option in self.slots:
                 yield option
             yield from (
-                each for each in ends
+                each
+                for each in ends
                 if each in self.slots and f'"{self.said[each.replace("-", "_")]}"' in fault.given
-            )  # fmt: skip
+            )
 
 
 NEARNESS = {NOT_SAID: "not said", "none": "none here", state.FAR: "this far away"}

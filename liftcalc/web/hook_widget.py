@@ -107,12 +107,13 @@ _component = st.components.v2.component(
     js=_piece("hook_widget_places.js") + _piece("hook_widget.js"),
 )
 _grids = st.components.v2.component(
-    "liftcalc_grids", html="<span></span>",
+    "liftcalc_grids",
+    html="<span></span>",
     js="""export default ({ data }) => {
       window.liftcalcGrids = data;
       window.dispatchEvent(new Event("liftcalc-grids"));
     }""",
-)  # fmt: skip
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -366,8 +367,4 @@ def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:
 def _edge(edges: Any) -> dict[str, float]:
     """Equally spaced edges: the first, the size and the number of the cells between them."""
     count = len(edges) - 1
-    return {
-        "from": float(edges[0]),
-        "size": float(edges[-1] - edges[0]) / count,
-        "count": count,
-    }
+    return {"from": float(edges[0]), "size": float(edges[-1] - edges[0]) / count, "count": count}

@@ -29,8 +29,15 @@ from liftcalc.web.state import OWN_FILE
 _GAUGES = ("sling_kind", "sling_size", "sling_wll", "hook_wll", "shackle_wll", "hitch_wll")
 _SLUNG = ("sling", "leg_spread", "sling_length", "slung_at", "rigging_mass")
 _TAKEN = ("lifted", "ground_end", "hook_at", "breakout", "drag_friction")
-_NEAR = ("wires_said", "rules", "wires_on", "wires_voltage", "edge_said", "edge_depth",
-         "people_said")  # fmt: skip
+_NEAR = (
+    "wires_said",
+    "rules",
+    "wires_on",
+    "wires_voltage",
+    "edge_said",
+    "edge_depth",
+    "people_said",
+)
 _WORDS = {
     "whole": "the whole log", "one end": "one end, the other stays down",
     "drawn": "nothing: it is drawn along the ground", "drawn, one end up": "one end, and drawn",
@@ -112,8 +119,14 @@ def ask_both_ends() -> Form:
     return form
 
 
-_TRAILER = ("bunk_width", "bunk_height", "front_open_width", "front_open_height",
-            "back_open_width", "back_open_height")  # fmt: skip
+_TRAILER = (
+    "bunk_width",
+    "bunk_height",
+    "front_open_width",
+    "front_open_height",
+    "back_open_width",
+    "back_open_height",
+)
 _POSE_BOTH = ("tilt", "curl", "sideshift", "swing", "off_centre", "slew_speed", "slew_stop")
 
 
@@ -134,9 +147,10 @@ def _which(form: Form) -> None:
     name = form.pick("machine", [*shipped_names(), OWN_FILE], start=DEMO.machine, words=_title)
     if name == OWN_FILE:
         form.said["machine"] = state.kept().words["path"] = st.text_input(
-            "Path of the machine file", placeholder="such as my-machine.toml",
+            "Path of the machine file",
+            placeholder="such as my-machine.toml",
             key=state.prepare("path"),
-        )  # fmt: skip
+        )
     try:
         form.machine = load(form.said["machine"])
     except InputError:
@@ -306,16 +320,24 @@ def keep_lift() -> None:
             write(said)
             name = f"{Path(said.machine).stem or 'my'}{SUFFIX}"
             st.download_button(
-                "Save this lift", _written, file_name=name,
-                mime="application/toml", on_click="ignore", key=f"{PRESSED}save-lift",
-            )  # fmt: skip
+                "Save this lift",
+                _written,
+                file_name=name,
+                mime="application/toml",
+                on_click="ignore",
+                key=f"{PRESSED}save-lift",
+            )
         except InputError:
             st.markdown("It cannot be saved: one of its texts is too long.")
         opened = f"{PRESSED}open-lift/{turn}"
         st.file_uploader(
-            "Open a lift", type="toml", key=opened, max_upload_size=1,
-            on_change=_open, args=(opened,),
-        )  # fmt: skip
+            "Open a lift",
+            type="toml",
+            key=opened,
+            max_upload_size=1,
+            on_change=_open,
+            args=(opened,),
+        )
         try:
             parameters(said)
         except InputError:

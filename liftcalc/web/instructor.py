@@ -63,9 +63,11 @@ def show_records(records: list[Opened]) -> None:
     st.html(f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>')
     # Two files may have one name.
     number = st.selectbox(
-        "Record to look at", range(len(records)), key=f"{PRESSED}record",
+        "Record to look at",
+        range(len(records)),
+        key=f"{PRESSED}record",
         format_func=lambda place: f"{place + 1}: {short(records[place].name)}",
-    )  # fmt: skip
+    )
     _one(records[number])
 
 
@@ -87,9 +89,13 @@ def _one(record: Opened) -> None:
     st.html(unread_block(record.kept) + html.part("Where judgement stands", following + table))
     with st.container(horizontal=True):
         st.download_button(
-            "Save all attempts (CSV)", csv_of(attempts), file_name="practice.csv",
-            mime="text/csv", on_click="ignore", key=f"{PRESSED}record/csv",
-        )  # fmt: skip
+            "Save all attempts (CSV)",
+            csv_of(attempts),
+            file_name="practice.csv",
+            mime="text/csv",
+            on_click="ignore",
+            key=f"{PRESSED}record/csv",
+        )
         wanted = st.button("Make a one-page summary", key=f"{PRESSED}record/page")
     if wanted:
         from liftcalc.figures.saving import picture  # noqa: PLC0415 - slow to load, rarely wanted
@@ -98,6 +104,10 @@ def _one(record: Opened) -> None:
         with st.spinner("Drawing the page …"):
             made = picture(summary_page(attempts, now=now, record=short(record.name)), "pdf")
         st.download_button(
-            "Save the summary (PDF)", made, file_name="practice.pdf", mime="application/pdf",
-            on_click="ignore", key=f"{PRESSED}record/pdf",
-        )  # fmt: skip
+            "Save the summary (PDF)",
+            made,
+            file_name="practice.pdf",
+            mime="application/pdf",
+            on_click="ignore",
+            key=f"{PRESSED}record/pdf",
+        )

@@ -172,9 +172,7 @@ def _to_judge(turn: Turn, exercise: Exercise, system: System) -> None:
             at = min(float(given) * key.factor, key.high)
         except InputError:
             pass
-    pointer(
-        exercise, scenes[0], at=at, system=system, key=f"pointer/{turn.name}", moved=moved
-    )  # fmt: skip
+    pointer(exercise, scenes[0], at=at, system=system, key=f"pointer/{turn.name}", moved=moved)
 
 
 def _field(turn: Turn) -> str:
@@ -191,9 +189,12 @@ def _guess(
     if key is None:
         count = range(1, len(exercise.choices) + 1)
         st.radio(
-            "Your prediction", count, index=None, key=field,
+            "Your prediction",
+            count,
+            index=None,
+            key=field,
             format_func=lambda number: plain(exercise.choices[number - 1].text),
-        )  # fmt: skip
+        )
     else:
         change = ', or a change such as "-20 %"' if key.start is not None else ""
         drag = " Drag the mark on the drawing, or type it." if key.place else ""
@@ -205,9 +206,12 @@ def _guess(
     for each in turn.faults:
         st.html(html.fault_line(each))
     st.button(
-        "That is my prediction", type="primary", key=f"{PRESSED}predict/{turn.name}",
-        on_click=_predicted, args=(turn, system, marked_now),
-    )  # fmt: skip
+        "That is my prediction",
+        type="primary",
+        key=f"{PRESSED}predict/{turn.name}",
+        on_click=_predicted,
+        args=(turn, system, marked_now),
+    )
 
 
 def _predicted(

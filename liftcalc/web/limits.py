@@ -109,10 +109,12 @@ def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
     if not st.button("Prepare the file", key=f"{PRESSED}prepare"):
         return
     st.download_button(
-        "Save the file", _file(figures[chosen], kind, chosen, found, read),
+        "Save the file",
+        _file(figures[chosen], kind, chosen, found, read),
         file_name=f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}",
-        on_click="ignore", key=f"{PRESSED}save",
-    )  # fmt: skip
+        on_click="ignore",
+        key=f"{PRESSED}save",
+    )
 
 
 def _drawing(make: Callable[[], Figure]) -> Callable[[], bytes]:
@@ -126,10 +128,8 @@ def _figures(found: Found, system: System) -> dict[str, Callable[[], Figure]]:
         return {
             "Reach and height": lambda: envelope(found, answer, system=system),
             "Slew and reach": lambda: around(found, answer, system=system),
-            "From capacity to log": lambda: waterfall(
-                answer, for_log=found.for_log, system=system
-            ),
-        }  # fmt: skip
+            "From capacity to log": lambda: waterfall(answer, for_log=found.for_log, system=system),
+        }
     return {"Load over height": lambda: curves(found, system=system)}
 
 

@@ -25,9 +25,13 @@ def opened(title: str, words: str) -> System:
     with st.container(horizontal=True, horizontal_alignment="distribute", gap="small"):
         st.title(title, anchor=False, width="content")
         shown = st.radio(
-            "Show the answer in", ("metric", "imperial"), horizontal=True, key=state.SYSTEM,
-            label_visibility="collapsed", width="content",
-        )  # fmt: skip
+            "Show the answer in",
+            ("metric", "imperial"),
+            horizontal=True,
+            key=state.SYSTEM,
+            label_visibility="collapsed",
+            width="content",
+        )
     if words:
         st.markdown(words)
     system: System = "imperial" if shown == "imperial" else "metric"
@@ -74,10 +78,7 @@ FAILED = "Something went wrong in the program itself: do not lift on what this p
 
 
 def _answered(
-    form: Form,
-    answer: Callable[[Form], Callable[[], object]],
-    verdict: Any,
-    below: Any,
+    form: Form, answer: Callable[[Form], Callable[[], object]], verdict: Any, below: Any
 ) -> None:
     try:
         with verdict:

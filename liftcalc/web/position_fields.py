@@ -75,9 +75,15 @@ class Place:
             return
         st.session_state[key] = min(max(st.session_state[key], low), high)
         st.slider(
-            f"{name.capitalize()}, by slider", low, high, step=step, format=shown, key=key,
-            label_visibility="collapsed", on_change=_slid(name, key, one),
-        )  # fmt: skip
+            f"{name.capitalize()}, by slider",
+            low,
+            high,
+            step=step,
+            format=shown,
+            key=key,
+            label_visibility="collapsed",
+            on_change=_slid(name, key, one),
+        )
 
     def _unit(self, name: str) -> tuple[float, float, str]:
         """What a slider counts in [m, rad], its step in that, and how it is written."""

@@ -58,9 +58,11 @@ class Work:
                 self.bar = st.progress(share, text=words)
                 stop = f"{PRESSED}stopped/{self.name}"
                 st.button(
-                    "Stop this work", key=f"{PRESSED}stop/{self.name}", on_click=_stop,
+                    "Stop this work",
+                    key=f"{PRESSED}stop/{self.name}",
+                    on_click=_stop,
                     args=(stop, self.sign),
-                )  # fmt: skip
+                )
         self.bar.progress(share, text=words)
 
     def done(self) -> None:

@@ -60,11 +60,13 @@ def open_record(name: str, content: bytes) -> Opened:
 def _refused(name: str, understood: str) -> InputError:
     return InputError(
         Fault(
-            field="record", given=f'"{name}"', understood=understood,
+            field="record",
+            given=f'"{name}"',
+            understood=understood,
             wanted="a record that these pages or the command line have saved",
             fix="choose another file",
         )
-    )  # fmt: skip
+    )
 
 
 def short(text: str, letters: int = LETTERS) -> str:

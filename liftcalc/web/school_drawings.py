@@ -80,10 +80,16 @@ def pointer(
 
     metric = system == "metric"
     data: dict[str, Any] = {
-        "figure": svg(scene), "about": scene.about, "start": along.start, "metre": along.metre,
-        "high": exercise.key.high, "at": at, "by": 1.0 if metric else FOOT,
-        "unit": "m" if metric else "ft", "label": "Place to drag",
-    }  # fmt: skip
+        "figure": svg(scene),
+        "about": scene.about,
+        "start": along.start,
+        "metre": along.metre,
+        "high": exercise.key.high,
+        "at": at,
+        "by": 1.0 if metric else FOOT,
+        "unit": "m" if metric else "ft",
+        "label": "Place to drag",
+    }
     _pointer(key=name, data=data, on_place_change=let_go)
 
 
@@ -92,13 +98,18 @@ def played(exercise: Exercise, made: Sequence[Step], *, system: System, key: str
     scenes = of_steps(exercise, made, system=system)
     steps = [
         {
-            "figure": svg(scene), "about": scene.about, "words": each.words,
+            "figure": svg(scene),
+            "about": scene.about,
+            "words": each.words,
             "value": each.figure[:1].upper() + each.figure[1:],
         }
         for each, scene in zip(made, scenes, strict=True)
-    ]  # fmt: skip
+    ]
     data: dict[str, Any] = {
-        "name": f"{exercise.lesson.id} {exercise.seed} {exercise.machine}", "steps": steps,
-        "label": "Step of the move", "play": "Play the move", "pause": "Pause",
-    }  # fmt: skip
+        "name": f"{exercise.lesson.id} {exercise.seed} {exercise.machine}",
+        "steps": steps,
+        "label": "Step of the move",
+        "play": "Play the move",
+        "pause": "Pause",
+    }
     _played(key=f"{PRESSED}{key}", data=data)

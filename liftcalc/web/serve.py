@@ -20,17 +20,28 @@ def app_file() -> Path:
 def command(port: int | None, *, headless: bool = False) -> list[str]:
     """What is run: reachable from this machine only, and nothing is reported to anybody."""
     asked = [
-        sys.executable, "-m", "streamlit", "run", str(app_file()),
-        "--server.address", "127.0.0.1",
-        "--server.showEmailPrompt", "false",
-        "--browser.gatherUsageStats", "false",
-        "--client.toolbarMode", "viewer",
-        "--server.fileWatcherType", "none",
+        sys.executable,
+        "-m",
+        "streamlit",
+        "run",
+        str(app_file()),
+        "--server.address",
+        "127.0.0.1",
+        "--server.showEmailPrompt",
+        "false",
+        "--browser.gatherUsageStats",
+        "false",
+        "--client.toolbarMode",
+        "viewer",
+        "--server.fileWatcherType",
+        "none",
         # Fields are kept from page to page by setting them to what they were.
-        "--global.disableWidgetStateDuplicationWarning", "true",
-        "--server.headless", "true" if headless else "false",
+        "--global.disableWidgetStateDuplicationWarning",
+        "true",
+        "--server.headless",
+        "true" if headless else "false",
         *theme(),
-    ]  # fmt: skip
+    ]
     return asked if port is None else [*asked, "--server.port", str(port)]
 
 

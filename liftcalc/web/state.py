@@ -332,8 +332,7 @@ def _read_address() -> None:
         faults += error.faults
     if faults:
         _refuse(
-            "That link was not opened. This is a lift of our own invention, not the link’s:",
-            faults,
+            "That link was not opened. This is a lift of our own invention, not the link’s:", faults
         )
     elif asked is not None:
         _open(asked)

@@ -43,8 +43,11 @@ def theme() -> list[str]:
         for name, value in told.items():
             asked += [f"--theme.{shade}.{name}", value]
     shared = {
-        "font": PLAIN, "headingFont": HEADINGS, "baseRadius": "6px", "showWidgetBorder": "true",
-    }  # fmt: skip
+        "font": PLAIN,
+        "headingFont": HEADINGS,
+        "baseRadius": "6px",
+        "showWidgetBorder": "true",
+    }
     for name, value in shared.items():
         asked += [f"--theme.{name}", value]
     return asked

@@ -52,10 +52,11 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
     ]
     return html.told(
         "close" if doubts and face == "ok" else face,
-        verdict_words(answer, system), figures,
+        verdict_words(answer, system),
+        figures,
         "".join(f'<p class="lc-fault">{escape(each)}</p>' for each in doubts)
         + unsaid(answer.unchecked),
-    )  # fmt: skip
+    )
 
 
 def verdict_words(answer: Answer, system: System) -> str:

@@ -32,14 +32,18 @@ def _weight_rows(answer: Answer) -> tuple[Row, ...]:
     weights = answer.ground_forces.weights
     return tuple(
         plain_row(
-            f"{what} of all weights, {way}", "", f"{figure(float(part))} {unit}",
-            letters=f"{letter}_{axis}", why="machine and load, about the origin of the frame",
+            f"{what} of all weights, {way}",
+            "",
+            f"{figure(float(part))} {unit}",
+            letters=f"{letter}_{axis}",
+            why="machine and load, about the origin of the frame",
         )
         for what, letter, unit, three in (
-            ("force", "F", "N", weights.force), ("moment", "M", "N·m", weights.moment),
+            ("force", "F", "N", weights.force),
+            ("moment", "M", "N·m", weights.moment),
         )
         for part, axis, way in zip(three, "xyz", ("forward", "left", "up"), strict=True)
-    )  # fmt: skip
+    )
 
 
 def _pin_rows(answer: Answer, pin: Reaction) -> tuple[Row, ...]:
@@ -48,39 +52,56 @@ def _pin_rows(answer: Answer, pin: Reaction) -> tuple[Row, ...]:
     back = sorted((each for each in reactions if not each.contact.z), key=lambda e: -e.contact.y)
     (f_x, f_y, f_z), (m_x, m_y, m_z) = floats(weights.force), floats(weights.moment)
     three = work(
-        "Three supports", written.three_supports, force_x=f_x, force_y=f_y, force_z=f_z,
-        moment_x=m_x, moment_y=m_y, moment_z=m_z, back_x=float(back[0].contact.x),
-        left_y=float(back[0].contact.y), right_y=float(back[1].contact.y),
-        pin_x=float(pin.contact.x), pin_height=float(pin.contact.z),
-    )  # fmt: skip
+        "Three supports",
+        written.three_supports,
+        force_x=f_x,
+        force_y=f_y,
+        force_z=f_z,
+        moment_x=m_x,
+        moment_y=m_y,
+        moment_z=m_z,
+        back_x=float(back[0].contact.x),
+        left_y=float(back[0].contact.y),
+        right_y=float(back[1].contact.y),
+        pin_x=float(pin.contact.x),
+        pin_height=float(pin.contact.z),
+    )
     return rows_of(three) + rows_of(_tyres(answer, pin))
 
 
 def _tyres(answer: Answer, pin: Reaction) -> Worked:
     return work(
-        "Front tyres", written.axle_tyres, pin_up=float(pin.up), pin_left=float(pin.left),
+        "Front tyres",
+        written.axle_tyres,
+        pin_up=float(pin.up),
+        pin_left=float(pin.left),
         pin_height=float(pin.contact.z),
         front_track=float(answer.lift.machine.wheels.front_track),
-    )  # fmt: skip
+    )
 
 
 def _springs(answer: Answer) -> tuple[Row, ...]:
     """Four or more supports: what each carries on equally stiff ground, and their sum."""
     rows = tuple(
         plain_row(
-            f"force up on the {each.contact.name}", "", f"{figure(float(each.up))} N",
-            letters="N_i", why="it settles as a rigid body on equal springs that only push",
+            f"force up on the {each.contact.name}",
+            "",
+            f"{figure(float(each.up))} N",
+            letters="N_i",
+            why="it settles as a rigid body on equal springs that only push",
         )
         for each in answer.ground_forces.reactions
-    )  # fmt: skip
+    )
     forces = [float(each.up) for each in answer.ground_forces.reactions]
     return (
         *rows,
         plain_row(
-            "sum of the forces up, the weight", " + ".join(figure(each) for each in forces),
-            f"{figure(sum(forces))} N", letters=r"\sum N_i = -F_z",
+            "sum of the forces up, the weight",
+            " + ".join(figure(each) for each in forces),
+            f"{figure(sum(forces))} N",
+            letters=r"\sum N_i = -F_z",
         ),
-    )  # fmt: skip
+    )
 
 
 def _pad(answer: Answer, foot: SupportForce) -> Section:
@@ -90,31 +111,40 @@ def _pad(answer: Answer, foot: SupportForce) -> Section:
     rows: tuple[Row, ...] = ()
     if pressing > 0:
         force = work(
-            foot.name, written.support_force, pressing_moment=pressing,
+            foot.name,
+            written.support_force,
+            pressing_moment=pressing,
             support_lever=float(bound.lever),
-        )  # fmt: skip
+        )
         rows += rows_of(force)
     else:
         rows += (plain_row("nothing presses on it", "", "0 N", letters="N_i"),)
     if foot.area is not None and foot.pressure is not None:
         rows += (
             plain_row(
-                "pressure under it", f"{figure(foot.worst)} / {figure(foot.area)}",
-                f"{figure(foot.pressure)} Pa", letters=r"p = N_i / A",
+                "pressure under it",
+                f"{figure(foot.worst)} / {figure(foot.area)}",
+                f"{figure(foot.pressure)} Pa",
+                letters=r"p = N_i / A",
             ),
-        )  # fmt: skip
+        )
     ground = answer.ground_forces.ground
     if foot.needed is not None and ground is not None and ground.allowed is not None:
         rows += (
             plain_row(
-                "area that it needs", f"{figure(foot.worst)} / {figure(ground.allowed)}",
-                f"{figure(foot.needed)} m²", letters=r"A_{\min} = N_i / p_{\max}",
+                "area that it needs",
+                f"{figure(foot.worst)} / {figure(ground.allowed)}",
+                f"{figure(foot.needed)} m²",
+                letters=r"A_{\min} = N_i / p_{\max}",
                 why=f"pressure presumed of {ground.name}",
             ),
-        )  # fmt: skip
+        )
     about = f"about the line {bound.line.name}"
-    return Section(title=f"Greatest force on the {foot.name}, {about}", rows=rows,
-                   source="no stiffness of the ground can give more")  # fmt: skip
+    return Section(
+        title=f"Greatest force on the {foot.name}, {about}",
+        rows=rows,
+        source="no stiffness of the ground can give more",
+    )
 
 
 def _greatest(answer: Answer, support: Support) -> tuple[Bound, float]:

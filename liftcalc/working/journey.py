@@ -21,28 +21,40 @@ def turn_section(answer: Answer, asked: Lift) -> Section | None:
     ahead = 0.0
     if motion.turning and motion.turn_radius is not None:
         turn = work(
-            "Turn", written.turning, speed=motion.speed, turn_radius=motion.turn_radius,
+            "Turn",
+            written.turning,
+            speed=motion.speed,
+            turn_radius=motion.turn_radius,
             rollover_share=ROLLOVER_SHARE,
-        )  # fmt: skip
+        )
         thrown = work(
-            "Turn", written.turning_ahead, turn_rate=float(turn.steps.turn_rate),
-            ahead=2 * float(asked.machine.wheels.wheelbase), rollover_share=ROLLOVER_SHARE,
-        )  # fmt: skip
+            "Turn",
+            written.turning_ahead,
+            turn_rate=float(turn.steps.turn_rate),
+            ahead=2 * float(asked.machine.wheels.wheelbase),
+            rollover_share=ROLLOVER_SHARE,
+        )
         ahead = thrown.result
         rows += rows_of(turn) + rows_of(thrown)
     for axis, said, whole, size in (
-        ("along the machine", asked.site.acceleration_forward, site.acceleration_forward,
-         motion.braking + ahead),
+        (
+            "along the machine",
+            asked.site.acceleration_forward,
+            site.acceleration_forward,
+            motion.braking + ahead,
+        ),
         ("to its left", asked.site.acceleration_left, site.acceleration_left, motion.turning),
-    ):  # fmt: skip
+    ):
         sign = "+" if float(whole) >= float(said) else "−"
         rows += (
             plain_row(
-                f"acceleration {axis}", f"{bracketed(float(said))} {sign} {figure(size)}",
-                f"{figure(float(whole))} m/s²", letters=r"a \pm \Delta a",
+                f"acceleration {axis}",
+                f"{bracketed(float(said))} {sign} {figure(size)}",
+                f"{figure(float(whole))} m/s²",
+                letters=r"a \pm \Delta a",
                 why="braking, backing and both sides are tried; this is the way that allows least",
             ),
-        )  # fmt: skip
+        )
     return Section(title="Journey: what braking and turning add", rows=rows, source="kinematics")
 
 
@@ -78,9 +90,13 @@ def lean_section(answer: Answer) -> Section | None:
     motion = lift.motion
     if motion.slew_speed and motion.slew_stop is not None and lift.end == "back":
         slewing = work(
-            "Slewing", written.slewing_swing, hook_reach=float(reached.reach),
-            slew_speed=motion.slew_speed, slew_stop=motion.slew_stop, swings_added=1.0,
-        )  # fmt: skip
+            "Slewing",
+            written.slewing_swing,
+            hook_reach=float(reached.reach),
+            slew_speed=motion.slew_speed,
+            slew_stop=motion.slew_stop,
+            swings_added=1.0,
+        )
         rows += rows_of(slewing)
         parts.append(slewing.result)
     if lift.pull.lean:
@@ -88,12 +104,14 @@ def lean_section(answer: Answer) -> Section | None:
     numbers = " + ".join(figure(each) for each in parts)
     rows += (
         plain_row(
-            "lean of the load", numbers, f"{figure(float(reached.lean))} rad",
+            "lean of the load",
+            numbers,
+            f"{figure(float(reached.lean))} rad",
             letters=r"\alpha = \sum \alpha_i",
             why=f"swing that was said, shaking, slewing and the pull of a drawn log, together; "
             f"{math.degrees(float(reached.lean)):.1f}°, never more than 90°",
         ),
-    )  # fmt: skip
+    )
     return Section(title="Lean of the load", rows=rows, source="pendulum; parts taken together")
 
 

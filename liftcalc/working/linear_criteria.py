@@ -106,10 +106,14 @@ def _limit_rows(answer: Answer, criterion: Criterion, term: Term) -> tuple[Row, 
     if 0 < criterion.capacity < math.inf:
         return rows + rows_of(
             work(
-                criterion.title, written.force_limit_load, holding_moment=holding,
-                load_unit_moment=per_kilogram, support_lever=lever, force_limit=term.constant,
+                criterion.title,
+                written.force_limit_load,
+                holding_moment=holding,
+                load_unit_moment=per_kilogram,
+                support_lever=lever,
+                force_limit=term.constant,
             )
-        )  # fmt: skip
+        )
     return (*rows, _no_load_row(criterion))
 
 
@@ -118,14 +122,18 @@ def _limit_row(answer: Answer, criterion: Criterion, most: float) -> Row:
     if criterion.name == "ground" and ground is not None and ground.allowed is not None:
         return plain_row(
             "greatest force allowed on it",
-            f"{figure(ground.allowed)} · {figure(most / ground.allowed)}", shown,
+            f"{figure(ground.allowed)} · {figure(most / ground.allowed)}",
+            shown,
             letters=r"N_{\max} = p \cdot A",
             why=f"pressure presumed of {ground.name} [Pa] times the area that bears [m²]",
-        )  # fmt: skip
+        )
     return plain_row(
-        "greatest force allowed on it", f"9.80665 · {figure(most / 9.80665)}", shown,
-        letters=r"N_{\max} = g \cdot m", why="the rating as a weight",
-    )  # fmt: skip
+        "greatest force allowed on it",
+        f"9.80665 · {figure(most / 9.80665)}",
+        shown,
+        letters=r"N_{\max} = g \cdot m",
+        why="the rating as a weight",
+    )
 
 
 def _machine_rows(
@@ -137,17 +145,22 @@ def _machine_rows(
     each = times * float(term.form.unit(x=at[0], y=at[1], z=at[2], gravity=gravity))
     rows: tuple[Row, ...] = (
         plain_row(
-            "the machine alone", f"{figure(mass)} · {bracketed(each)}",
-            f"{figure(mass * each)} {unit}", letters=r"M_0 = m \cdot k", why=WORST,
+            "the machine alone",
+            f"{figure(mass)} · {bracketed(each)}",
+            f"{figure(mass * each)} {unit}",
+            letters=r"M_0 = m \cdot k",
+            why=WORST,
         ),
-    )  # fmt: skip
+    )
     if not math.isclose(mass * each, whole, rel_tol=1e-9, abs_tol=1e-6):
         rows += (
             plain_row(
-                "with what hangs leaning as the load does", "", f"{figure(whole)} {unit}",
+                "with what hangs leaning as the load does",
+                "",
+                f"{figure(whole)} {unit}",
                 letters=r"M_0 + m_{\mathrm{hung}} \cdot (k_L - k)",
             ),
-        )  # fmt: skip
+        )
     return rows
 
 
@@ -168,10 +181,12 @@ def _kilogram_rows(answer: Answer, term: Term, *, times: float, unit: str) -> tu
         return (
             *rows,
             plain_row(
-                "that as a moment", f"{bracketed(times)} · {bracketed(whole)}",
-                f"{figure(times * whole)} {unit}", letters="k",
+                "that as a moment",
+                f"{bracketed(times)} · {bracketed(whole)}",
+                f"{figure(times * whole)} {unit}",
+                letters="k",
             ),
-        )  # fmt: skip
+        )
     parts = " + ".join(
         f"{bracketed(times * p)}·{bracketed(g)}"
         for p, g in zip(per_force, gravity, strict=True)
@@ -179,11 +194,13 @@ def _kilogram_rows(answer: Answer, term: Term, *, times: float, unit: str) -> tu
     )
     return (
         plain_row(
-            "one kilogram of load", parts, f"{figure(times * whole)} {unit}",
+            "one kilogram of load",
+            parts,
+            f"{figure(times * whole)} {unit}",
             letters=r"k = \sum p_i \cdot g_i",
             why="what a unit of force at the load counts for, times gravity, axis by axis",
         ),
-    )  # fmt: skip
+    )
 
 
 def _left_rows(
@@ -203,18 +220,21 @@ def _left_rows(
                 "less its pull to the side",
                 f"{bracketed(per_kilogram + size * math.sin(lean))} − "
                 f"{figure(size)}·sin {figure(math.degrees(lean))}°",
-                f"{figure(per_kilogram)} N/kg", letters=r"k_L - g\sin\alpha",
+                f"{figure(per_kilogram)} N/kg",
+                letters=r"k_L - g\sin\alpha",
             ),
-        )  # fmt: skip
+        )
     if not 0 < criterion.capacity < math.inf:
         return (*rows, _no_load_row(criterion))
     return (
         *rows,
         plain_row(
-            "load at which nothing is left", f"{figure(holding)} / {figure(-per_kilogram)}",
-            f"{figure(criterion.capacity)} kg", letters=r"m = M_0 / (-k)",
+            "load at which nothing is left",
+            f"{figure(holding)} / {figure(-per_kilogram)}",
+            f"{figure(criterion.capacity)} kg",
+            letters=r"m = M_0 / (-k)",
         ),
-    )  # fmt: skip
+    )
 
 
 def _what_holds(answer: Answer, criterion: Criterion, term: Term) -> tuple[Row, ...]:
@@ -223,31 +243,43 @@ def _what_holds(answer: Answer, criterion: Criterion, term: Term) -> tuple[Row, 
     if criterion.name == "grip on the ground":
         return (
             plain_row(
-                "friction on the ground", "", figure(friction), letters=r"\mu",
+                "friction on the ground",
+                "",
+                figure(friction),
+                letters=r"\mu",
                 why="what is left of the grip: friction times what presses on the wheels or pads "
                 "that hold, less what pulls along the ground",
             ),
-        )  # fmt: skip
+        )
     if criterion.name == "traction":
         resistance = work(
-            "Traction", written.travel_resistance, sinkage=lift.motion.sinkage or 0.0,
-            grade=math.tan(float(lift.site.slope)), travelling_mass=float(term.whole.mass),
-        )  # fmt: skip
+            "Traction",
+            written.travel_resistance,
+            sinkage=lift.motion.sinkage or 0.0,
+            grade=math.tan(float(lift.site.slope)),
+            travelling_mass=float(term.whole.mass),
+        )
         return (
             *rows_of(resistance)[:1],
             plain_row(
-                "friction on the ground", "", figure(friction), letters=r"\mu",
+                "friction on the ground",
+                "",
+                figure(friction),
+                letters=r"\mu",
                 why="what is left of the pull: friction times what presses on the driven wheels, "
                 "less that share of the whole weight",
             ),
-        )  # fmt: skip
+        )
     if criterion.name == "least axle load":
         return (
             plain_row(
-                "share that the axle must keep", "", figure(AXLE_SHARE), letters=r"\sigma",
+                "share that the axle must keep",
+                "",
+                figure(AXLE_SHARE),
+                letters=r"\sigma",
                 why="what is left: the force on the axle, less that share of the whole weight",
             ),
-        )  # fmt: skip
+        )
     return ()
 
 

@@ -93,28 +93,38 @@ def _arm_rows(ram: RamCapacity) -> tuple[Row, ...]:
             work(
                 joint.name,
                 written.ram_geometry,
-                pivot_u=float(joint.pivot.u), pivot_w=float(joint.pivot.w),
-                base_pin_u=float(joint.base_pin.u), base_pin_w=float(joint.base_pin.w),
-                rod_pin_u=float(joint.rod_pin.u), rod_pin_w=float(joint.rod_pin.w),
+                pivot_u=float(joint.pivot.u),
+                pivot_w=float(joint.pivot.w),
+                base_pin_u=float(joint.base_pin.u),
+                base_pin_w=float(joint.base_pin.w),
+                rod_pin_u=float(joint.rod_pin.u),
+                rod_pin_w=float(joint.rod_pin.w),
             )
-        )  # fmt: skip
+        )
     bar, tilt = joint.bar, joint.tilt
     assert bar is not None  # a joint with a tilt has the four-bar it came from
     rocker = work(
         joint.name,
         written.ram_geometry,
-        pivot_u=float(bar.rocker_pivot.u), pivot_w=float(bar.rocker_pivot.w),
-        base_pin_u=float(bar.ram_base.u), base_pin_w=float(bar.ram_base.w),
-        rod_pin_u=float(tilt.ram_pin.u), rod_pin_w=float(tilt.ram_pin.w),
-    )  # fmt: skip
+        pivot_u=float(bar.rocker_pivot.u),
+        pivot_w=float(bar.rocker_pivot.w),
+        base_pin_u=float(bar.ram_base.u),
+        base_pin_w=float(bar.ram_base.w),
+        rod_pin_u=float(tilt.ram_pin.u),
+        rod_pin_w=float(tilt.ram_pin.w),
+    )
     ratio = work(
         joint.name,
         written.four_bar_ratio,
-        pivot_u=float(bar.pivot.u), pivot_w=float(bar.pivot.w),
-        crank_pivot_u=float(bar.rocker_pivot.u), crank_pivot_w=float(bar.rocker_pivot.w),
-        crank_pin_u=float(tilt.rocker_pin.u), crank_pin_w=float(tilt.rocker_pin.w),
-        link_pin_u=float(tilt.link_pin.u), link_pin_w=float(tilt.link_pin.w),
-    )  # fmt: skip
+        pivot_u=float(bar.pivot.u),
+        pivot_w=float(bar.pivot.w),
+        crank_pivot_u=float(bar.rocker_pivot.u),
+        crank_pivot_w=float(bar.rocker_pivot.w),
+        crank_pin_u=float(tilt.rocker_pin.u),
+        crank_pin_w=float(tilt.rocker_pin.w),
+        link_pin_u=float(tilt.link_pin.u),
+        link_pin_w=float(tilt.link_pin.w),
+    )
     arm, turns = rocker.result, ratio.result
     whole = Row(
         why="moment arm at the attachment: that at the rocker times the velocity ratio",

@@ -31,27 +31,34 @@ def distance_section(answer: Answer, criterion: Criterion, clearance: Clearance)
         said = float(hazards.wires_distance or 0.0)
         rows += (
             plain_row(
-                "distance that is left", f"{figure(said)} − {figure(reaching.result)}",
-                measured(has, "m"), letters=r"d - x_{\max}",
+                "distance that is left",
+                f"{figure(said)} − {figure(reaching.result)}",
+                measured(has, "m"),
+                letters=r"d - x_{\max}",
                 why="along the ground to below the wires; their height is not counted",
             ),
-        )  # fmt: skip
+        )
     else:
         rows += (plain_row("distance that there is", "", measured(has, "m"), letters="d"),)
     rows += (
         plain_row(
-            "distance that is needed", "", f"{figure(needs)} m", letters=r"d_{\min}",
+            "distance that is needed",
+            "",
+            f"{figure(needs)} m",
+            letters=r"d_{\min}",
             why=f"{clearance.said} ({SOURCES[clearance.source].citation})",
         ),
-    )  # fmt: skip
+    )
     if has > 0:
         rows += (
             plain_row(
-                "share of it that is used", "" if math.isinf(has) else
-                f"{figure(needs)} / {figure(has)}", figure(criterion.utilisation),
-                letters=r"d_{\min} / d", why="more than 1: the distance is not kept",
+                "share of it that is used",
+                "" if math.isinf(has) else f"{figure(needs)} / {figure(has)}",
+                figure(criterion.utilisation),
+                letters=r"d_{\min} / d",
+                why="more than 1: the distance is not kept",
             ),
-        )  # fmt: skip
+        )
     return Section(title=_title(criterion), rows=rows)
 
 
@@ -59,19 +66,24 @@ def _reaching(answer: Answer, criterion: Criterion) -> Worked | None:
     """How far the log comes out, by the formula that the distance was found with."""
     log, lean = below(answer.lift), min(abs(float(answer.reached.lean)), math.pi / 2)
     out = {
-        "far_end": max(float(log.far_end), 0.0), "hanging_drop": max(float(log.middle), 0.0),
+        "far_end": max(float(log.far_end), 0.0),
+        "hanging_drop": max(float(log.middle), 0.0),
         "lean": lean,
-    }  # fmt: skip
+    }
     if criterion.name == "overhead wires":
         return work(
-            "How far the log comes", written.farthest_point,
-            hook_reach=max(float(answer.reached.reach), 0.0), **out,
-        )  # fmt: skip
+            "How far the log comes",
+            written.farthest_point,
+            hook_reach=max(float(answer.reached.reach), 0.0),
+            **out,
+        )
     if criterion.name == "people":
         return work(
-            "Circle to keep out of", written.exclusion_radius,
-            lowest_height=max(float(answer.lowest), 0.0), **out,
-        )  # fmt: skip
+            "Circle to keep out of",
+            written.exclusion_radius,
+            lowest_height=max(float(answer.lowest), 0.0),
+            **out,
+        )
     return None
 
 

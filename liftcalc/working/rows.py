@@ -184,7 +184,12 @@ def allowed_rows(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
     why = f"{share.value:.2f}: {share.why} ({SOURCES[share.source].citation})"
     first = rows[0]
     return (
-        Row(why=why, letters=first.letters, numbers=first.numbers, plain=first.plain,
-            result=first.result),
+        Row(
+            why=why,
+            letters=first.letters,
+            numbers=first.numbers,
+            plain=first.plain,
+            result=first.result,
+        ),
         *rows[1:],
-    )  # fmt: skip
+    )

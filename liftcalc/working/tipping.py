@@ -46,10 +46,12 @@ def leaning_rows(
         numbers = f"{bracketed(still)}·cos {turn}° − {figure(square)}·sin {turn}°"
         how = f"the load leans {math.degrees(lean):.1f}° the worst way"
     row = plain_row(
-        "one kilogram of load, leaning", numbers, f"{figure(whole)} {unit}",
+        "one kilogram of load, leaning",
+        numbers,
+        f"{figure(whole)} {unit}",
         letters=r"k_L = k\cos\alpha - s\sin\alpha",
         why=f"{how}; s is what as much weight square to gravity would count for at most",
-    )  # fmt: skip
+    )
     return (row,), whole
 
 
@@ -60,11 +62,19 @@ def _line_worked(
     return work(
         f"Load {line.line.name}",
         written.line_moment,
-        point_x=at[0], point_y=at[1], point_z=at[2],
-        start_x=start.x, start_y=start.y, start_z=start.z,
-        end_x=end.x, end_y=end.y, end_z=end.z,
-        gravity_x=gravity[0], gravity_y=gravity[1], gravity_z=gravity[2],
-    )  # fmt: skip
+        point_x=at[0],
+        point_y=at[1],
+        point_z=at[2],
+        start_x=start.x,
+        start_y=start.y,
+        start_z=start.z,
+        end_x=end.x,
+        end_y=end.y,
+        end_z=end.z,
+        gravity_x=gravity[0],
+        gravity_y=gravity[1],
+        gravity_z=gravity[2],
+    )
 
 
 def tipping_section(answer: Answer, governing: Criterion) -> Section:

@@ -151,16 +151,21 @@ def test_levelled_on_a_slope_leads_to_its_tick(page):
     text_field(page, "slope").set_value("5 deg")
     next(each for each in page.checkbox if key_of(each) == "levelled").set_value(True)
     page.run()
-    assert ("field-levelled", "Whether the pads stand on steps or packing that cannot slide down "
-            "the slope") in unsaid(page)  # fmt: skip
+    assert (
+        "field-levelled",
+        "Whether the pads stand on steps or packing that cannot slide down the slope",
+    ) in unsaid(page)
     assert 'id="field-levelled"' in "".join(pieces(page))
 
 
-@pytest.mark.parametrize(("said", "told"), [
-    ({"slope": "12 deg", "levelled": True}, "yes, on a slope of 12.0°"),
-    ({"sling": "basket", "slung_at": "1.2 m"}, "1.20 m from the butt, in a basket"),
-    ({"sling": "basket", "sling_length": "1.5 m"}, "1.50 m as a basket"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ({"slope": "12 deg", "levelled": True}, "yes, on a slope of 12.0°"),
+        ({"sling": "basket", "slung_at": "1.2 m"}, "1.20 m from the butt, in a basket"),
+        ({"sling": "basket", "sling_length": "1.5 m"}, "1.50 m as a basket"),
+    ],
+)
 def test_what_cannot_be_slung_or_stood_so_is_told_beside_its_field(page, said, told):
     for name, word in said.items():
         each = next(
@@ -184,11 +189,14 @@ def slider(page: AppTest, name: str) -> Any:
     return next(each for each in page.slider if each.label == f"{name}, by slider")
 
 
-@pytest.mark.parametrize(("name", "to", "field", "word"), [
-    ("Height", 2.45, "height/back", "2.45 m"),
-    ("Reach", 3.2, "reach/back", "3.20 m"),
-    ("Slew", -25.0, "slew", "-25 deg"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("name", "to", "field", "word"),
+    [
+        ("Height", 2.45, "height/back", "2.45 m"),
+        ("Reach", 3.2, "reach/back", "3.20 m"),
+        ("Slew", -25.0, "slew", "-25 deg"),
+    ],
+)
 def test_a_slider_does_what_the_field_does(page, name, to, field, word):
     slider(page, name).set_value(to)
     page.run()

@@ -104,8 +104,12 @@ def test_a_page_that_fails_says_so_and_shows_no_traceback(monkeypatch: pytest.Mo
     def fail(*_: object) -> None:
         raise RuntimeError("made to fail")
 
-    drawn = (("ask", ask, "_shown"), ("compare", compare, "_shown"), ("limits", limits, "_show"),
-             ("check", check, "details"))  # fmt: skip
+    drawn = (
+        ("ask", ask, "_shown"),
+        ("compare", compare, "_shown"),
+        ("limits", limits, "_show"),
+        ("check", check, "details"),
+    )
     for name, module, draws in drawn:
         monkeypatch.setattr(module, draws, fail)
         page = opened(name)

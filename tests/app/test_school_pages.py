@@ -226,11 +226,16 @@ def test_half_a_line_is_kept_and_passed_over():
 @pytest.mark.parametrize(
     "content",
     [
-        b"", b"\x89PNG\r\n\x00", b"Dear Sir", b"[" * 100_000, b'{"liftcalc school": 99}',
-        b'{"liftcalc school": 1, "score": NaN}', b"x" * (records.LARGEST + 1),
+        b"",
+        b"\x89PNG\r\n\x00",
+        b"Dear Sir",
+        b"[" * 100_000,
+        b'{"liftcalc school": 99}',
+        b'{"liftcalc school": 1, "score": NaN}',
+        b"x" * (records.LARGEST + 1),
         b'{"<script>alert(1)</script>": 1}',
     ],
-)  # fmt: skip
+)
 def test_hostile_files_are_refused_in_plain_words(content):
     with pytest.raises(InputError) as told:
         records.open_record("<img src=x>.jsonl", content)

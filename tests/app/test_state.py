@@ -60,8 +60,9 @@ def turn(app: AppTest, page: str) -> AppTest:
 
 def address(app: AppTest) -> dict[str, str]:
     """What stands in the address bar."""
-    return {name: each if isinstance(each, str) else each[-1]
-            for name, each in app.query_params.items()}  # fmt: skip
+    return {
+        name: each if isinstance(each, str) else each[-1] for name, each in app.query_params.items()
+    }
 
 
 def said(app: AppTest) -> LiftRequest:
@@ -88,8 +89,11 @@ def upload(app: AppTest, text: str | bytes) -> AppTest:
 def notice(app: AppTest) -> str:
     """What is said of a file or link that was not opened, or not wholly."""
     html = pieces(app)
-    return "".join(each + html[n + 1] for n, each in enumerate(html) if "lc-fault" in each
-                   and "<section role" in each)  # fmt: skip
+    return "".join(
+        each + html[n + 1]
+        for n, each in enumerate(html)
+        if "lc-fault" in each and "<section role" in each
+    )
 
 
 def faults_beside(app: AppTest) -> list[str]:
@@ -215,8 +219,21 @@ def test_a_hostile_link_is_refused_and_the_page_still_answers(
     assert len(notice(app)) < 2000
 
 
-@pytest.mark.parametrize("name", ["length", "species", "ground", "attachment", "end", "stance",
-                                  "sling-size", "moisture", "lifted", "people"])  # fmt: skip
+@pytest.mark.parametrize(
+    "name",
+    [
+        "length",
+        "species",
+        "ground",
+        "attachment",
+        "end",
+        "stance",
+        "sling-size",
+        "moisture",
+        "lifted",
+        "people",
+    ],
+)
 def test_a_script_in_a_link_is_refused_beside_its_field(name: str) -> None:
     asked = replace(DEMO, **{name.replace("-", "_"): EVIL})
     app = opened(**lift_file.parameters(asked))
@@ -282,9 +299,13 @@ def test_a_fault_of_a_new_field_stands_beside_it(key: str, text: str, told: str)
 
 @pytest.mark.parametrize(
     ("key", "text", "told"),
-    [("speed", "4 m", "wrong kind"), ("turn_radius", "0 m", "1 m to 1000 m"),
-     ("braking", "12 m/s2", "9.8"), ("sinkage", "2 m", "0 to 1 m")],
-)  # fmt: skip
+    [
+        ("speed", "4 m", "wrong kind"),
+        ("turn_radius", "0 m", "1 m to 1000 m"),
+        ("braking", "12 m/s2", "9.8"),
+        ("sinkage", "2 m", "0 to 1 m"),
+    ],
+)
 def test_a_fault_of_the_journey_stands_beside_it(key: str, text: str, told: str) -> None:
     app = typed(upload(opened(), lift_file.write(FRONT)), key, text)
     assert told in block(app)

@@ -47,8 +47,11 @@ def test_an_answer_loads_only_what_it_computes_with(words):
 def test_the_formulas_are_those_of_the_derivations():
     done = subprocess.run(
         [sys.executable, "-m", "liftcalc.derivations.writer", "--check"],
-        capture_output=True, text=True, check=False, cwd=ROOT,
-    )  # fmt: skip
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=ROOT,
+    )
     assert done.returncode == 0, done.stdout + done.stderr
 
 
@@ -125,9 +128,10 @@ def test_nothing_names_an_index_or_a_path_of_some_machine():
     hits = [
         name
         for name in listed
-        if name and name != "tests/architecture/test_rooms.py"
+        if name
+        and name != "tests/architecture/test_rooms.py"
         and (ROOT / name).suffix in {".py", ".md", ".toml", ".txt", ".json", ""}
         and (ROOT / name).is_file()
         and pattern.search((ROOT / name).read_text(encoding="utf-8", errors="ignore"))
-    ]  # fmt: skip
+    ]
     assert hits == []

@@ -42,9 +42,12 @@ def served(page: Path | None = None) -> Iterator[str]:
     ]
     root = str(Path(__file__).parents[2])
     server = subprocess.Popen(
-        words, cwd=root, env={**os.environ, "PYTHONPATH": root},
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-    )  # fmt: skip
+        words,
+        cwd=root,
+        env={**os.environ, "PYTHONPATH": root},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
     try:
         _wait(port)
         yield f"http://127.0.0.1:{port}"

@@ -160,8 +160,10 @@ def test_the_hook_the_field_and_the_slider_say_the_same(visit: Open, size: str) 
     said = height.input_value()
     expect(page.locator("#field-height")).to_contain_text(f"Read as {said}")
     slider = page.get_by_role("slider", name="Height, by slider")
-    assert abs(float(slider.get_attribute("aria-valuetext").split()[0])
-               - float(said.split()[0])) < 0.011  # fmt: skip
+    assert (
+        abs(float(slider.get_attribute("aria-valuetext").split()[0]) - float(said.split()[0]))
+        < 0.011
+    )
     # The form beside it is left alone.
     assert page.locator("#field-ground").inner_text() == help_there
     slider.focus()

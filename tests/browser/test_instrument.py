@@ -78,9 +78,10 @@ def visit(browser: Browser, page_address: str) -> Iterator[Open]:
     def start(ask: str = "", size: str = "laptop", scheme: str = "light") -> Page:
         width, height = SIZES[size]
         context = browser.new_context(
-            viewport={"width": width, "height": height}, color_scheme=scheme,
+            viewport={"width": width, "height": height},
+            color_scheme=scheme,
             has_touch=size == "phone",
-        )  # fmt: skip
+        )
         contexts.append(context)
         page = context.new_page()
         page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
@@ -279,8 +280,9 @@ def test_from_above_the_hook_goes_round(visit: Open) -> None:
     page = visit("view=plan")
     seen = drag(page, 20, 120)
     told(page, 1)
-    expect(page.get_by_text(re.compile(r"returned: HookPoint\(reach=.*height=None, slew="))
-           ).to_be_visible()  # fmt: skip
+    expect(
+        page.get_by_text(re.compile(r"returned: HookPoint\(reach=.*height=None, slew="))
+    ).to_be_visible()
     lift = strange("back")
     for _, load, where, *_ in seen:
         if load:
@@ -294,8 +296,9 @@ def test_the_front_end_goes_along_its_curve(visit: Open) -> None:
     page = visit("end=front&rated=2900")
     seen = drag(page, 0, -70)
     told(page, 1)
-    expect(page.get_by_text(re.compile(r"returned: HookPoint\(reach=None, height=\d"))
-           ).to_be_visible()  # fmt: skip
+    expect(
+        page.get_by_text(re.compile(r"returned: HookPoint\(reach=None, height=\d"))
+    ).to_be_visible()
     lift = strange("front", 2900)
     shown = [each for each in seen if each[1]]
     assert len({each[2] for each in shown}) > 5

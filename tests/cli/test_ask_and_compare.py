@@ -22,14 +22,45 @@ app = typer.Typer()
 for command in (check, ask, compare):
     app.command()(command)
 
-LOG = ["--species", "European larch", "--length", "4.2 m", "--butt", "55 cm", "--mid", "49 cm",
-       "--top", "44 cm"]  # fmt: skip
-BACK = ["--end", "back", "--reach", "3.8 m", "--height", "2 m", "--slew", "80 deg",
-        "--attachment", "lifting hook"]  # fmt: skip
+LOG = [
+    "--species",
+    "European larch",
+    "--length",
+    "4.2 m",
+    "--butt",
+    "55 cm",
+    "--mid",
+    "49 cm",
+    "--top",
+    "44 cm",
+]
+BACK = [
+    "--end",
+    "back",
+    "--reach",
+    "3.8 m",
+    "--height",
+    "2 m",
+    "--slew",
+    "80 deg",
+    "--attachment",
+    "lifting hook",
+]
 GROUND = ["--ground", "firm clay"]
-PLACES = ["--pick-height", "0.1 m", "--pick-reach", "3.5 m", "--set-height", "1.2 m",
-          "--set-reach", "3 m", "--set-slew", "75 deg", "--back-attachment",
-          "lifting hook"]  # fmt: skip
+PLACES = [
+    "--pick-height",
+    "0.1 m",
+    "--pick-reach",
+    "3.5 m",
+    "--set-height",
+    "1.2 m",
+    "--set-reach",
+    "3 m",
+    "--set-slew",
+    "75 deg",
+    "--back-attachment",
+    "lifting hook",
+]
 
 
 def run(*words: str):
@@ -87,8 +118,18 @@ def test_the_highest_lift_needs_no_height_and_check_agrees_with_it():
 
 
 def test_the_pressure_and_the_slope_are_those_of_the_check():
-    near = ["--end", "back", "--reach", "3.4 m", "--height", "2 m", "--slew", "40 deg",
-            "--attachment", "lifting hook"]  # fmt: skip
+    near = [
+        "--end",
+        "back",
+        "--reach",
+        "3.4 m",
+        "--height",
+        "2 m",
+        "--slew",
+        "40 deg",
+        "--attachment",
+        "lifting hook",
+    ]
     (slope,) = told("ask", "steepest", "standard-sideshift", *LOG, *near)["answers"]
     for heading in range(-180, 180, 20):
         said = [*option("slope", slope["value"], "rad"), f"--uphill={heading} deg"]
@@ -104,11 +145,25 @@ def test_the_pressure_and_the_slope_are_those_of_the_check():
 
 
 def test_the_carrying_height_is_one_that_check_passes_on_the_move():
-    words = ["--end", "front", "--attachment", "pallet forks", "--speed", "3 km/h",
-             "--turn-radius", "6 m"]  # fmt: skip
+    words = [
+        "--end",
+        "front",
+        "--attachment",
+        "pallet forks",
+        "--speed",
+        "3 km/h",
+        "--turn-radius",
+        "6 m",
+    ]
     (answer,) = told("ask", "carry", "standard-sideshift", *LOG, *words)["answers"]
-    made = told("check", "standard-sideshift", *LOG, *words, "--travelling",
-                *option("height", answer["value"], "m"))["answer"]  # fmt: skip
+    made = told(
+        "check",
+        "standard-sideshift",
+        *LOG,
+        *words,
+        "--travelling",
+        *option("height", answer["value"], "m"),
+    )["answer"]
     assert made["passes"]
     assert answer["details"]["allowed on the lift point there"] == made["allowed_kg"]
     assert any("In a turn of 6.0 m" in each for each in answer["notes"])
@@ -131,14 +186,35 @@ def test_the_mat_is_one_on_which_check_has_the_ground_hold():
 
 
 def test_the_chain_is_told_for_what_hangs_and_refused_for_what_is_held():
-    (answer,) = told("ask", "chain", "standard-sideshift", *LOG, *BACK, "--sling", "two legs",
-                     "--leg-spread", "1.2 m", "--sling-length", "3 m")["answers"]  # fmt: skip
+    (answer,) = told(
+        "ask",
+        "chain",
+        "standard-sideshift",
+        *LOG,
+        *BACK,
+        "--sling",
+        "two legs",
+        "--leg-spread",
+        "1.2 m",
+        "--sling-length",
+        "3 m",
+    )["answers"]
     places = answer["details"]
     assert (
         places["leg nearer the top, from the butt"] - places["leg nearer the butt, from the butt"]
     ) == pytest.approx(1.2)
-    assert faults("ask", "chain", "standard-sideshift", *LOG, "--end", "front", "--height", "1 m",
-                  "--attachment", "pallet forks") == ["lift-point"]  # fmt: skip
+    assert faults(
+        "ask",
+        "chain",
+        "standard-sideshift",
+        *LOG,
+        "--end",
+        "front",
+        "--height",
+        "1 m",
+        "--attachment",
+        "pallet forks",
+    ) == ["lift-point"]
 
 
 def test_one_piece_or_both():
@@ -159,12 +235,16 @@ def test_ballast_where_it_was_said():
 
 def test_faults_of_question_ground_and_log_are_told_together():
     assert faults("ask", "fartest", "standard-sideshift", *BACK) == [
-        "butt and top", "length", "question", "species",
-    ]  # fmt: skip
+        "butt and top",
+        "length",
+        "question",
+        "species",
+    ]
     assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK) == ["ground"]
     assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK, "--ground", "bog") == ["ground"]
-    assert faults("ask", "farthest", "standard-sideshift", *LOG, "--end", "front", "--height",
-                  "1 m") == ["reach of the front end"]  # fmt: skip
+    assert faults(
+        "ask", "farthest", "standard-sideshift", *LOG, "--end", "front", "--height", "1 m"
+    ) == ["reach of the front end"]
 
 
 def test_each_place_of_a_comparison_is_a_check_that_can_be_run():
@@ -190,8 +270,15 @@ def test_each_place_of_a_comparison_is_a_check_that_can_be_run():
 def test_a_comparison_in_words_with_its_commands():
     done = run("compare", "standard-sideshift", *LOG, *PLACES, "--bunk-width", "2 m", "--working")
     assert done.exit_code == 0, done.output
-    for part in ("front end", "back end", "at pick-up", "at set-down", "To find out first",
-                 "liftcalc check standard-sideshift", "counts only if"):  # fmt: skip
+    for part in (
+        "front end",
+        "back end",
+        "at pick-up",
+        "at set-down",
+        "To find out first",
+        "liftcalc check standard-sideshift",
+        "counts only if",
+    ):
         assert part in done.output
     assert " ".join(CAUTION.split()) in " ".join(done.output.split())
     pounds = run("compare", "standard-sideshift", *LOG, *PLACES, "--units", "imperial")
@@ -203,8 +290,10 @@ def test_a_comparison_in_words_with_its_commands():
 
 def test_faults_of_a_comparison():
     assert faults("compare", "standard-sideshift", *LOG) == [
-        "pick-height", "pick-reach", "set-height",
-    ]  # fmt: skip
+        "pick-height",
+        "pick-reach",
+        "set-height",
+    ]
     assert "machine" in " ".join(faults("compare", "no-such-machine", *LOG, *PLACES))
 
 
@@ -212,8 +301,10 @@ def test_faults_of_a_comparison():
 def test_faults_end_in_status_two_and_say_what_was_wanted(words):
     done = subprocess.run(
         [sys.executable, "-m", "liftcalc.cli.main", *words],
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.returncode == 2
     assert "wanted" in done.stderr
     assert not done.stdout

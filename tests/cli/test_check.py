@@ -11,8 +11,18 @@ import pytest
 
 from liftcalc.factors import CAUTION
 
-LOG = ["--species", "European larch", "--length", "4.2 m", "--butt", "55 cm", "--mid", "49 cm",
-       "--top", "44 cm"]  # fmt: skip
+LOG = [
+    "--species",
+    "European larch",
+    "--length",
+    "4.2 m",
+    "--butt",
+    "55 cm",
+    "--mid",
+    "49 cm",
+    "--top",
+    "44 cm",
+]
 BACK = ["--end", "back", "--reach", "3.8 m", "--height", "3.1 m"]
 FRONT = ["--end", "front", "--height", "1.5 m"]
 
@@ -20,8 +30,10 @@ FRONT = ["--end", "front", "--height", "1.5 m"]
 def run(*words: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "liftcalc.cli.main", *words],
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        capture_output=True,
+        text=True,
+        check=False,
+    )
 
 
 def answer(*words: str) -> dict:
@@ -79,8 +91,24 @@ def test_bad_input_is_said_in_plain_words(name):
 
 
 def test_faults_are_listed_together():
-    done = run("check", "standrd", "--end", "bak", "--species", "larrch", "--length", "4", "--butt",
-               "40 cm", "--top", "50 cm", "--reach", "4 ton", "--height", "nan")  # fmt: skip
+    done = run(
+        "check",
+        "standrd",
+        "--end",
+        "bak",
+        "--species",
+        "larrch",
+        "--length",
+        "4",
+        "--butt",
+        "40 cm",
+        "--top",
+        "50 cm",
+        "--reach",
+        "4 ton",
+        "--height",
+        "nan",
+    )
     assert done.returncode == 2
     for field in ("end:", "machine:", "species:", "length:", "butt:", "height:", "reach:"):
         assert field in done.stderr
@@ -101,8 +129,10 @@ def test_malformed_and_contradictory_machine_files(tmp_path: Path):
         "torn": (shipped.replace("[weights]", "[weights", 1), "not TOML"),
         "axles": (shipped.replace('front_axle = "3200 kg"', 'front_axle = "4200 kg"'), "add up"),
         "open linkage": (
-            shipped.replace('link_length = "0.36 m"', 'link_length = "0.1 m"'), "close"),
-    }  # fmt: skip
+            shipped.replace('link_length = "0.36 m"', 'link_length = "0.1 m"'),
+            "close",
+        ),
+    }
     for name, (text, said) in bad.items():
         assert text != shipped
         file = tmp_path / f"{name}.toml"
@@ -124,10 +154,25 @@ def test_every_command_that_answers_carries_the_caution():
         ["machines"],
         ["machine", "check", "small-tractor"],
         # The figures of an ordinary weighing, level and with the front raised.
-        ["machine", "weigh", "--total", "8000 kg", "--front-level", "3200 kg", "--front-raised",
-         "3050 kg", "--raised-by", "0.5 m", "--wheelbase", "2.2 m", "--front-radius", "0.5 m",
-         "--rear-radius", "0.7 m"],
-    ):  # fmt: skip
+        [
+            "machine",
+            "weigh",
+            "--total",
+            "8000 kg",
+            "--front-level",
+            "3200 kg",
+            "--front-raised",
+            "3050 kg",
+            "--raised-by",
+            "0.5 m",
+            "--wheelbase",
+            "2.2 m",
+            "--front-radius",
+            "0.5 m",
+            "--rear-radius",
+            "0.7 m",
+        ],
+    ):
         done = run(*words)
         assert done.returncode == 0, done.stderr
         assert " ".join(CAUTION.split()) in " ".join(done.stdout.split())
@@ -159,10 +204,36 @@ def test_imperial_shows_pounds_and_feet():
     assert "allowed at lift point" in text
 
 
-SAID = ["--ground", "firm clay", "--mat", "1 m", "--sling-kind", "chain grade 80", "--sling-size",
-        "10 mm", "--hook-wll", "2 t", "--shackle-wll", "none", "--hitch-wll", "2 t", "--rules",
-        "uk", "--wires", "14 m", "--wires-on", "wood poles", "--edge", "3 m", "--edge-depth",
-        "1 m", "--people", "none", "--plate", "1.5 tonne"]  # fmt: skip
+SAID = [
+    "--ground",
+    "firm clay",
+    "--mat",
+    "1 m",
+    "--sling-kind",
+    "chain grade 80",
+    "--sling-size",
+    "10 mm",
+    "--hook-wll",
+    "2 t",
+    "--shackle-wll",
+    "none",
+    "--hitch-wll",
+    "2 t",
+    "--rules",
+    "uk",
+    "--wires",
+    "14 m",
+    "--wires-on",
+    "wood poles",
+    "--edge",
+    "3 m",
+    "--edge-depth",
+    "1 m",
+    "--people",
+    "none",
+    "--plate",
+    "1.5 tonne",
+]
 
 
 def shown(*words: str) -> list[str]:
@@ -208,8 +279,11 @@ def test_every_foot_is_told_with_its_pressure_and_the_plate_it_needs():
     ground = answer("standard-sideshift", *BACK, *SAID, *LOG)["ground"]
     for foot in ground["feet"]:
         (line,) = (each for each in lines if each.startswith(f"  {foot['name']} "))
-        figures = [float(each) for each in line[40:].replace("kN", "").replace("kPa", "").split()
-                   if each.replace(".", "").isdigit()]  # fmt: skip
+        figures = [
+            float(each)
+            for each in line[40:].replace("kN", "").replace("kPa", "").split()
+            if each.replace(".", "").isdigit()
+        ]
         assert 0 <= figures[1] - foot["worst_N"] / 1e3 <= 0.1
         assert 0 <= figures[2] - foot["pressure_Pa"] / 1e3 <= 0.1
         if "stabiliser" in foot["name"]:
@@ -221,9 +295,21 @@ def test_the_table_keeps_within_a_hundred_columns(units):
     for words in (
         [*BACK, *SAID],
         [*BACK, "--stance", "wheels", "--ground", "dense gravel"],
-        [*FRONT, "--travelling", "--speed", "4 km/h", "--turn-radius", "6 m", "--ground", "rock",
-         "--slope", "3 deg", "--uphill", "60 deg"],
-    ):  # fmt: skip
+        [
+            *FRONT,
+            "--travelling",
+            "--speed",
+            "4 km/h",
+            "--turn-radius",
+            "6 m",
+            "--ground",
+            "rock",
+            "--slope",
+            "3 deg",
+            "--uphill",
+            "60 deg",
+        ],
+    ):
         lines = shown(*words, "--units", units)
         table = lines[: lines.index("Understood")]
         assert max(map(len, table)) <= 100, max(table, key=len)

@@ -176,9 +176,10 @@ class Engineer:
         foot = next(each for each in ground["feet"] if each["name"] == name)
         most = ground["allowed_pressure_Pa"] * foot["area_m2"]
         ring = [
-            (tuple(each["start"]), tuple(each["end"])) for each in self.evidence["lines"]
+            (tuple(each["start"]), tuple(each["end"]))
+            for each in self.evidence["lines"]
             if {tuple(each["start"]), tuple(each["end"])} <= set(self.supports.values())
-        ]  # fmt: skip
+        ]
         ways = []
         # Of the force along the machine none is held at this support, or all of it.
         for share in (0.0, 1.0):

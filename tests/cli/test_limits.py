@@ -45,9 +45,16 @@ def test_the_back_end_as_text():
     done = run(*BACK, *LOG)
     assert done.returncode == 0, done.stderr
     said = plain(done.stdout)
-    for words in (CAUTION, "Reach by height, slewed 40° to the left", "Slew by reach",
-                  "this log, to plan on", "lift point (hook on the dipper nose)",
-                  "not within reach", "Left and right are", "invented class"):  # fmt: skip
+    for words in (
+        CAUTION,
+        "Reach by height, slewed 40° to the left",
+        "Slew by reach",
+        "this log, to plan on",
+        "lift point (hook on the dipper nose)",
+        "not within reach",
+        "Left and right are",
+        "invented class",
+    ):
         assert words in said
     assert max(map(len, done.stdout.splitlines())) <= 160
 
@@ -95,9 +102,10 @@ def test_files_are_written_and_hold_the_same_grid(tmp_path):
     assert set(printed) == {"side", "plan"}
 
 
-@pytest.mark.parametrize(("view", "words"), [
-    ("plan", "round the machine"), ("steps", "left for a log"), ("side", "reach and height"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("view", "words"),
+    [("plan", "round the machine"), ("steps", "left for a log"), ("side", "reach and height")],
+)
 def test_a_view_chooses_the_picture(tmp_path, view, words):
     name = tmp_path / "x.svg"
     assert run(*BACK, "--view", view, "--save", str(name)).returncode == 0
@@ -113,17 +121,21 @@ def test_a_front_curve_as_csv_has_the_reach_that_follows(tmp_path):
     assert all(each.height_to_m - each.height_from_m == pytest.approx(0.25) for each in rows)
 
 
-@pytest.mark.parametrize(("words", "said"), [
-    ([*BACK, "--save", "x.doc"], "a file name that ends in"),
-    ([*BACK, "--view", "curve"], "one of side, plan, steps"),
-    ([*BACK, "--reach-step", "3"], "the unit is missing"),
-    ([*BACK, "--height", "9 m"], "beyond the straight arm"),
-    ([*BACK, "--sideshift", "2 m"], "sideshift: given"),
-    ([*BACK, "--species", "European larch"], "length"),
-    ([*BACK, "--units", "cubits"], "metric or imperial"),
-    ([*FRONT, "--slew", "20 deg"], "they move the back end"),
-    (["no-such-machine", "--end", "back"], "no-such-machine"),
-], ids=lambda w: " ".join(w) if isinstance(w, list) else "")  # fmt: skip
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([*BACK, "--save", "x.doc"], "a file name that ends in"),
+        ([*BACK, "--view", "curve"], "one of side, plan, steps"),
+        ([*BACK, "--reach-step", "3"], "the unit is missing"),
+        ([*BACK, "--height", "9 m"], "beyond the straight arm"),
+        ([*BACK, "--sideshift", "2 m"], "sideshift: given"),
+        ([*BACK, "--species", "European larch"], "length"),
+        ([*BACK, "--units", "cubits"], "metric or imperial"),
+        ([*FRONT, "--slew", "20 deg"], "they move the back end"),
+        (["no-such-machine", "--end", "back"], "no-such-machine"),
+    ],
+    ids=lambda w: " ".join(w) if isinstance(w, list) else "",
+)
 def test_faults_are_said_in_words(words, said):
     done = run(*words)
     assert done.returncode == 2
@@ -222,14 +234,17 @@ def test_all_that_a_map_rests_on_is_at_its_head():
     assert ("shackle_wll_kg", "none there") in heads["no shackle"]
 
 
-@pytest.mark.parametrize(("change", "said"), [
-    ({}, "Whether the ground holds is not in these figures"),
-    (CHANGES["ground"], "presumed to carry 71 kPa"),
-    (CHANGES["ground"] | CHANGES["mat"], "stiff enough"),
-    (CHANGES["wires"], "their height is never counted"),
-    ({}, "taken to lie free"),
-    ({"taken": LiftMode(way="drawn")}, "dig in, roll or slide"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({}, "Whether the ground holds is not in these figures"),
+        (CHANGES["ground"], "presumed to carry 71 kPa"),
+        (CHANGES["ground"] | CHANGES["mat"], "stiff enough"),
+        (CHANGES["wires"], "their height is never counted"),
+        ({}, "taken to lie free"),
+        ({"taken": LiftMode(way="drawn")}, "dig in, roll or slide"),
+    ],
+)
 def test_a_map_says_its_doubts(change, said):
     asked = replace(lift("standard-sideshift", tool="lifting hook"), **change)
     made = replace(limits_back(lift("standard-sideshift", tool="lifting hook")).side, lift=asked)

@@ -23,8 +23,16 @@ app = typer.Typer()
 app.command()(machine_weigh)
 
 SIZES = ["--wheelbase", "2.1 m", "--front-radius", "42 cm", "--rear-radius", "70 cm"]
-SCALE = ["--total", "7500 kg", "--front-level", "3035.714 kg", "--front-raised", "2732.606 kg",
-         "--raised-by", "0.5 m"]  # fmt: skip
+SCALE = [
+    "--total",
+    "7500 kg",
+    "--front-level",
+    "3035.714 kg",
+    "--front-raised",
+    "2732.606 kg",
+    "--raised-by",
+    "0.5 m",
+]
 
 
 def run(*words: str):
@@ -51,14 +59,28 @@ def shown(text: str, label: str) -> float:
 
 def test_every_fault_is_said_at_once():
     assert faults("--raised", "side", "--total", "heavy", *SIZES[:2]) == [
-        "total", "front level", "front raised", "raised by", "front radius", "rear radius",
+        "total",
+        "front level",
+        "front raised",
+        "raised by",
+        "front radius",
+        "rear radius",
         "raised",
-    ]  # fmt: skip
+    ]
 
 
 def test_figures_that_cannot_be_are_said_together():
-    words = ["--total", "2000 kg", "--front-level", "3000 kg", "--front-raised", "2500 kg",
-             "--raised-by", "2 cm", *SIZES]  # fmt: skip
+    words = [
+        "--total",
+        "2000 kg",
+        "--front-level",
+        "3000 kg",
+        "--front-raised",
+        "2500 kg",
+        "--raised-by",
+        "2 cm",
+        *SIZES,
+    ]
     assert faults(*words) == ["front level", "front raised", "raised by"]
 
 
@@ -67,19 +89,38 @@ def test_the_axle_that_was_raised_must_be_lighter():
     assert faults(*SCALE, *SIZES, "--raised", "rear") == ["front raised"]
     with pytest.raises(InputError, match="heavier for it"):
         Weighings(
-            total=7500.0, front_level=3000.0, front_raised=3300.0, raise_height=0.5,
-            wheelbase=2.1, front_radius=0.42, rear_radius=0.7,
-        )  # fmt: skip
+            total=7500.0,
+            front_level=3000.0,
+            front_raised=3300.0,
+            raise_height=0.5,
+            wheelbase=2.1,
+            front_radius=0.42,
+            rear_radius=0.7,
+        )
 
 
 @pytest.mark.parametrize(
     "name",
-    ["total", "front_level", "front_raised", "raise_height", "wheelbase", "front_radius",
-     "rear_radius"],
-)  # fmt: skip
+    [
+        "total",
+        "front_level",
+        "front_raised",
+        "raise_height",
+        "wheelbase",
+        "front_radius",
+        "rear_radius",
+    ],
+)
 def test_what_is_not_a_number_is_refused(name: str):
-    sound = {"total": 7500.0, "front_level": 3035.7, "front_raised": 2732.6, "raise_height": 0.5,
-             "wheelbase": 2.1, "front_radius": 0.42, "rear_radius": 0.7}  # fmt: skip
+    sound = {
+        "total": 7500.0,
+        "front_level": 3035.7,
+        "front_raised": 2732.6,
+        "raise_height": 0.5,
+        "wheelbase": 2.1,
+        "front_radius": 0.42,
+        "rear_radius": 0.7,
+    }
     assert weighed(Weighings(**sound)).height > 0
     for value in (math.nan, math.inf, -1.0, 0.0):
         with pytest.raises(InputError):
@@ -112,19 +153,29 @@ def test_a_wrong_raise_moves_the_height_by_so_much():
     def height(raised: float) -> float:
         return float(
             written.cog_by_weighing(
-                wheelbase=2.1, front_radius=0.42, rear_radius=0.7, raise_height=raised,
-                whole_mass=7500.0, front_level=3035.714, front_raised=2732.606,
+                wheelbase=2.1,
+                front_radius=0.42,
+                rear_radius=0.7,
+                raise_height=raised,
+                whole_mass=7500.0,
+                front_level=3035.714,
+                front_raised=2732.606,
             ).cog_up
-        )  # fmt: skip
+        )
 
     most = max(abs(height(raised) - height(0.5)) for raised in (0.49, 0.51))
     assert most <= shown(text, "raise out by 1.0 cm") / 100 < most + 0.001
     exact = weighed(
         Weighings(
-            total=7500.0, front_level=3035.714, front_raised=2732.606, raise_height=0.5,
-            wheelbase=2.1, front_radius=0.42, rear_radius=0.7,
+            total=7500.0,
+            front_level=3035.714,
+            front_raised=2732.606,
+            raise_height=0.5,
+            wheelbase=2.1,
+            front_radius=0.42,
+            rear_radius=0.7,
         )
-    )  # fmt: skip
+    )
     assert exact.raise_moves == pytest.approx(most, rel=1e-12)
     assert exact.moves > most
 
@@ -132,11 +183,25 @@ def test_a_wrong_raise_moves_the_height_by_so_much():
 def test_a_low_raise_is_told_to_go_higher():
     """Twenty kilograms weigh more against a small pitch."""
     low = written.weighing_of_cog(
-        wheelbase=2.1, front_radius=0.42, rear_radius=0.7, raise_height=0.12, whole_mass=7500.0,
-        cog_ahead=0.85, cog_up=0.95,
-    )  # fmt: skip
-    words = ["--total", "7500 kg", "--front-level", "3035.714 kg", "--front-raised",
-             f"{low.front_raised:.6f} kg", "--raised-by", "12 cm", *SIZES]  # fmt: skip
+        wheelbase=2.1,
+        front_radius=0.42,
+        rear_radius=0.7,
+        raise_height=0.12,
+        whole_mass=7500.0,
+        cog_ahead=0.85,
+        cog_up=0.95,
+    )
+    words = [
+        "--total",
+        "7500 kg",
+        "--front-level",
+        "3035.714 kg",
+        "--front-raised",
+        f"{low.front_raised:.6f} kg",
+        "--raised-by",
+        "12 cm",
+        *SIZES,
+    ]
     assert "raise the axle higher" in told(*words)
     assert "raise the axle higher" not in told(*SCALE, *SIZES)
 
@@ -155,12 +220,23 @@ def scale_words(name: str, raised: float) -> list[str]:
     machine, (mass, ahead, up) = load(name), whole_of(name)
     wheels = machine.wheels
     found = written.weighing_of_cog(
-        wheelbase=wheels.wheelbase, front_radius=wheels.front_radius,
-        rear_radius=wheels.rear_radius, raise_height=raised, whole_mass=mass, cog_ahead=ahead,
+        wheelbase=wheels.wheelbase,
+        front_radius=wheels.front_radius,
+        rear_radius=wheels.rear_radius,
+        raise_height=raised,
+        whole_mass=mass,
+        cog_ahead=ahead,
         cog_up=up,
-    )  # fmt: skip
-    return [name, "--front-raised", f"{found.front_raised:.6f} kg", "--raised-by",
-            f"{abs(raised):.6f} m", "--raised", "front" if raised > 0 else "rear"]  # fmt: skip
+    )
+    return [
+        name,
+        "--front-raised",
+        f"{found.front_raised:.6f} kg",
+        "--raised-by",
+        f"{abs(raised):.6f} m",
+        "--raised",
+        "front" if raised > 0 else "rear",
+    ]
 
 
 @pytest.mark.parametrize("name", MACHINES)
@@ -181,10 +257,15 @@ def test_the_pasted_height_is_rounded_up():
     pasted = tomllib.loads(text[text.index("[chassis]") : text.index(CAUTION)])["chassis"]
     found = weighed(
         Weighings(
-            total=7500.0, front_level=3035.714, front_raised=2732.606, raise_height=0.5,
-            wheelbase=2.1, front_radius=0.42, rear_radius=0.7,
+            total=7500.0,
+            front_level=3035.714,
+            front_raised=2732.606,
+            raise_height=0.5,
+            wheelbase=2.1,
+            front_radius=0.42,
+            rear_radius=0.7,
         )
-    )  # fmt: skip
+    )
     exact = chassis_height(load("standard-sideshift"), total=7500.0, height=found.height).result
     assert exact < float(pasted["cog_height"]["value"].removesuffix(" m")) < exact + 0.01
     # The doubt of the whole falls on the chassis alone, which is lighter.
@@ -206,9 +287,14 @@ def test_pasted_lines_make_a_sound_file():
     wheels = machine.wheels
     level = mass * ahead / wheels.wheelbase
     text = told(
-        *scale_words(name, 0.5), "--total", f"{mass:.6f} kg", "--front-level", f"{level:.6f} kg",
-        "--rear-radius", f"{float(wheels.rear_radius):.6f} m",
-    )  # fmt: skip
+        *scale_words(name, 0.5),
+        "--total",
+        f"{mass:.6f} kg",
+        "--front-level",
+        f"{level:.6f} kg",
+        "--rear-radius",
+        f"{float(wheels.rear_radius):.6f} m",
+    )
     made = (shipped_folder() / f"{name}.toml").read_text(encoding="utf-8")
     for line in text[text.index("[weights]") : text.index(CAUTION)].splitlines():
         if " = {" in line:

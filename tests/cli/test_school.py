@@ -214,8 +214,7 @@ def test_the_move_goes_from_before_to_after_without_a_jump(name):
 
 def practised(folder: Path) -> Path:
     record = folder / "mine.jsonl"
-    run("drill", "--record", str(record), "--rounds", "12", "--machine", MACHINE,
-        typed="1 \n" * 12)  # fmt: skip
+    run("drill", "--record", str(record), "--rounds", "12", "--machine", MACHINE, typed="1 \n" * 12)
     assert len(kept(record).attempts) == 12
     return record
 

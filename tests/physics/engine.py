@@ -57,10 +57,7 @@ def model(
     # Friction is ten times as stiff as the contact is, so that nothing creeps away meanwhile.
     spec.option.impratio = 10.0
     spec.option.integrator = mujoco.mjtIntegrator.mjINT_IMPLICITFAST
-    hard = {
-        "solref": [2 * STEP * math.sqrt(softness), 1.0],
-        "solimp": [0.9, 0.9, 0.001, 0.5, 2.0],
-    }
+    hard = {"solref": [2 * STEP * math.sqrt(softness), 1.0], "solimp": [0.9, 0.9, 0.001, 0.5, 2.0]}
     world = spec.worldbody
     plane = mujoco.mjtGeom.mjGEOM_PLANE
     world.add_geom(name="ground", type=plane, size=[50.0, 50.0, 1.0], **_LOOKS)
@@ -78,25 +75,34 @@ def model(
         body, origin = bodies[contact.body]
         name = f"contact {number}"
         body.add_geom(
-            name=name, type=_SPHERE, size=[BALL, 0.0, 0.0],
+            name=name,
+            type=_SPHERE,
+            size=[BALL, 0.0, 0.0],
             mass=200.0 if contact.body else 0.0,
-            pos=np.add(contact.at, [0.0, 0.0, BALL]) - origin, **_LOOKS,
-        )  # fmt: skip
+            pos=np.add(contact.at, [0.0, 0.0, BALL]) - origin,
+            **_LOOKS,
+        )
         # On a level plane the first direction of friction is y and the second x (mju_makeFrame).
         along = ROLLING if contact.body and rolls else FRICTION
         spec.add_pair(
-            geomname1="ground", geomname2=name, condim=3,
-            friction=[FRICTION, along, 0.0, 0.0, 0.0], **hard,
-        )  # fmt: skip
+            geomname1="ground",
+            geomname2=name,
+            condim=3,
+            friction=[FRICTION, along, 0.0, 0.0, 0.0],
+            **hard,
+        )
     if held is not None:
         # A weightless post that slides up and down only: it holds its place in plan.
         post = world.add_body(name="post", pos=held.at, gravcomp=1.0)
         post.add_joint(type=mujoco.mjtJoint.mjJNT_SLIDE, axis=[0.0, 0.0, 1.0])
         post.add_geom(type=_SPHERE, size=[0.1, 0.0, 0.0], mass=50.0, **_LOOKS)
         tie = spec.add_equality(
-            type=mujoco.mjtEq.mjEQ_CONNECT, objtype=mujoco.mjtObj.mjOBJ_BODY,
-            name1="post", name2=("chassis", "axle")[held.body], **hard,
-        )  # fmt: skip
+            type=mujoco.mjtEq.mjEQ_CONNECT,
+            objtype=mujoco.mjtObj.mjOBJ_BODY,
+            name1="post",
+            name2=("chassis", "axle")[held.body],
+            **hard,
+        )
         tie.data[:3] = [0.0, 0.0, 0.0]
     return spec.compile()
 

@@ -105,9 +105,15 @@ class Scene:
         most = CEILING / total if fixed is None else fixed / total
         least = 0.0 if fixed is None else fixed / total
         answer = linprog(
-            np.r_[np.zeros(matrix.shape[1]), -1.0], A_eq=equal, b_eq=-own / scale,
-            bounds=[*bounds, (least, most)], method="highs-ds",
-            options={"presolve": False, "primal_feasibility_tolerance": 1e-10,
-                     "dual_feasibility_tolerance": 1e-10},
-        )  # fmt: skip
+            np.r_[np.zeros(matrix.shape[1]), -1.0],
+            A_eq=equal,
+            b_eq=-own / scale,
+            bounds=[*bounds, (least, most)],
+            method="highs-ds",
+            options={
+                "presolve": False,
+                "primal_feasibility_tolerance": 1e-10,
+                "dual_feasibility_tolerance": 1e-10,
+            },
+        )
         return float(answer.x[-1] * total) if answer.status == 0 else None

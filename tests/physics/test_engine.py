@@ -39,9 +39,8 @@ def gravity(slope: float, heading: float) -> Vector:
     """Gravity seen from a machine on a slope, uphill at a heading from its nose to its left."""
     along, square = math.sin(slope), math.cos(slope)
     return tuple(
-        -9.80665 * part
-        for part in (along * math.cos(heading), along * math.sin(heading), square)
-    )  # fmt: skip
+        -9.80665 * part for part in (along * math.cos(heading), along * math.sin(heading), square)
+    )
 
 
 @dataclass(frozen=True)
@@ -147,11 +146,12 @@ def tilt_table(pin: float | None, *, front_track: float = 1.85, rolls: bool = Tr
     """Slope across which an empty machine goes over, by tilting gravity and waiting [°]."""
     ends = [(0.0, TRACK / 2, 0), (BASE, front_track / 2, int(pin is not None))]
     table = Scene(
-        masses=[(7500.0, (AHEAD, 0.0, HEIGHT))], load=(AHEAD, 0.0, HEIGHT),
+        masses=[(7500.0, (AHEAD, 0.0, HEIGHT))],
+        load=(AHEAD, 0.0, HEIGHT),
         gravity=gravity(0.0, 0.0),
         contacts=[Contact((x, side * y, 0.0), body) for x, y, body in ends for side in (1, -1)],
         pin=None if pin is None else (BASE, 0.0, pin),
-    )  # fmt: skip
+    )
     engine = Engine(table, rolls=rolls)
     level = engine.keep()
     low, high = 15.0, 50.0

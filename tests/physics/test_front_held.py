@@ -48,14 +48,11 @@ def by_equilibrium(posed: Posed, gravity: tuple[float, float, float], side: floa
         column((1, (0, 0, 1), (base, -track, 0.0))),
         column((1, (0, 1, 0), (base, 0.0, 0.0))),
         column((1, (1, 0, 0), (base, 0.0, 0.0))),
-        *(
-            column((0, tuple(axis), pin), (1, tuple(-axis), pin))
-            for axis in np.eye(3)
-        ),
+        *(column((0, tuple(axis), pin), (1, tuple(-axis), pin)) for axis in np.eye(3)),
         couple(1),
         couple(2),
         column((0, gravity, posed.load)),
-    ]  # fmt: skip
+    ]
     weight = sum(
         column((0, tuple(lump.mass * np.array(gravity)), (lump.x, lump.y, lump.z)))
         for lump in posed.standing.lumps

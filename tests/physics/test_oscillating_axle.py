@@ -33,9 +33,11 @@ def gravity(angle: float) -> tuple[float, float, float]:
 def by_lines(track: float, base: float, a: float, h: float, pin: float) -> float:
     """Root of the least holding moment, on the tipping lines of a machine with these wheels."""
     machine = altered(
-        load("standard-sideshift"), wheels__rear_track=track, wheels__wheelbase=base,
+        load("standard-sideshift"),
+        wheels__rear_track=track,
+        wheels__wheelbase=base,
         wheels__axle_pin_height=pin,
-    )  # fmt: skip
+    )
     front = travel_front(machine, attachment(machine, end="front"))
     on = supports(machine, stance="wheels", front=front)
     lines = tipping_lines(machine, stance="wheels", standing_on=on)
@@ -59,9 +61,12 @@ def by_programme(track: float, base: float, a: float, h: float, pin: float) -> f
 
     def stands(angle: float) -> bool:
         return Scene(
-            masses=[(7500.0, (a, 0.0, h))], load=(a, 0.0, h), gravity=gravity(angle),
-            contacts=contacts, pin=(base, 0.0, pin),
-        ).stands_empty()  # fmt: skip
+            masses=[(7500.0, (a, 0.0, h))],
+            load=(a, 0.0, h),
+            gravity=gravity(angle),
+            contacts=contacts,
+            pin=(base, 0.0, pin),
+        ).stands_empty()
 
     low, high = 0.0, 1.2
     while high - low > 1e-10:

@@ -100,8 +100,9 @@ def some_case(name: str, stance: Stance, rng: np.random.Generator) -> Case:
 
 def cases(seed: int, each: int) -> list[Case]:
     rng = np.random.default_rng(seed)
-    return [some_case(name, stance, rng) for name in MACHINES for stance in STANCES
-            for _ in range(each)]  # fmt: skip
+    return [
+        some_case(name, stance, rng) for name in MACHINES for stance in STANCES for _ in range(each)
+    ]
 
 
 class Programme:
@@ -142,8 +143,11 @@ class Programme:
         bounds[self.ups[contact]] = (limit / self.scale, None)
         found = linprog(
             np.r_[np.zeros(self.matrix.shape[1]), 1.0],
-            A_eq=np.column_stack([self.matrix, unit]), b_eq=-own, bounds=bounds, method="highs",
-        )  # fmt: skip
+            A_eq=np.column_stack([self.matrix, unit]),
+            b_eq=-own,
+            bounds=bounds,
+            method="highs",
+        )
         return float(found.x[-1]) * 1000.0 if found.status == 0 else math.inf
 
 
@@ -340,9 +344,10 @@ def test_springs_settle_with_the_least_energy(measured: Measured) -> None:
 def test_many_poses_at_once_are_each_as_one_by_one() -> None:
     rng = np.random.default_rng(8)
     pin = (
-        Contact(name="left", x=0.2, y=0.9), Contact(name="right", x=0.2, y=-0.7),
+        Contact(name="left", x=0.2, y=0.9),
+        Contact(name="right", x=0.2, y=-0.7),
         Contact(name="pin", x=2.2, y=0.0, z=0.5),
-    )  # fmt: skip
+    )
     for contacts in (some_springs(rng), some_springs(rng), some_springs(rng), pin):
         masses, (x, y, z) = rng.uniform(100, 3000, 200), rng.uniform(-2, 3, (3, 200))
         x[17] = np.nan

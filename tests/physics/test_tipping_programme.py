@@ -216,9 +216,11 @@ def test_moment_about_a_line_is_that_about_any_point_of_it(name: str) -> None:
                 start, end = (np.array([p.x, p.y, p.z]) for p in (each.line.start, each.line.end))
                 about = start + rng.uniform(-2, 3) * (end - start)
                 moment = sum(
-                    np.cross(np.array([lump.x, lump.y, lump.z], float) - about,
-                             lump.mass * np.array(gravity))
+                    np.cross(
+                        np.array([lump.x, lump.y, lump.z], float) - about,
+                        lump.mass * np.array(gravity),
+                    )
                     for lump in posed.standing.lumps
-                )  # fmt: skip
+                )
                 along = float(moment @ (end - start) / np.linalg.norm(end - start))
                 assert float(each.holding_moment) == pytest.approx(along, rel=1e-9, abs=1e-6)

@@ -128,9 +128,12 @@ def work_gap(mover: Mover, name: str, machine: Machine, rng: np.random.Generator
     parts = [lump.mass * work(lump.at) for lump in then.lumps] + [load * work(moved.load_at)]
     gravity_u, gravity_w = plane_gravity(mover.arm, gravity=tuple(gravity), slew=mover.slew)
     known = ram_capacity(
-        joint, load_at=mover.arm.load_at, gravity_u=gravity_u, gravity_w=gravity_w,
+        joint,
+        load_at=mover.arm.load_at,
+        gravity_u=gravity_u,
+        gravity_w=gravity_w,
         hydraulics=machine.hydraulics,
-    )  # fmt: skip
+    )
     force = -(known.links_moment + load * known.load_unit_moment) / joint.moment_arm
     gained = -sum(parts)
     return abs(force * length - gained) / sum(abs(part) for part in parts)
@@ -171,9 +174,12 @@ def test_at_its_capacity_a_ram_is_at_one_of_its_limits(name: str) -> None:
         gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=slew)
         for joint in arm.joints:
             known = ram_capacity(
-                joint, load_at=arm.load_at, gravity_u=gravity_u, gravity_w=gravity_w,
+                joint,
+                load_at=arm.load_at,
+                gravity_u=gravity_u,
+                gravity_w=gravity_w,
                 hydraulics=machine.hydraulics,
-            )  # fmt: skip
+            )
             area = math.pi / 4 * float(joint.ram.bore) ** 2
             ring = area - math.pi / 4 * float(joint.ram.rod) ** 2
             effort = float(known.pressure) * float(machine.hydraulics.efficiency)
@@ -200,18 +206,25 @@ def test_a_pose_asked_for_is_the_pose_got(name: str) -> None:
         point = arm.tool.lift_point[0]
         curl = rng.uniform(0, 1)
         posed = reach_back(
-            machine, tool=arm.tool, point=point, reach=float(arm.lift_at.u),
-            height=float(arm.lift_at.w), curl=curl,
-        )  # fmt: skip
+            machine,
+            tool=arm.tool,
+            point=point,
+            reach=float(arm.lift_at.u),
+            height=float(arm.lift_at.w),
+            curl=curl,
+        )
         if not math.isnan(float(posed.lift_at.u)):
             assert float(posed.lift_at.u) == pytest.approx(float(arm.lift_at.u), abs=1e-12)
             assert float(posed.lift_at.w) == pytest.approx(float(arm.lift_at.w), abs=1e-12)
         front = some_front(machine, rng)
         point = front.tool.lift_point[0]
         posed = reach_front(
-            machine, tool=front.tool, point=point, height=float(front.lift_at.w),
+            machine,
+            tool=front.tool,
+            point=point,
+            height=float(front.lift_at.w),
             tilt=front.tool_angle,
-        )  # fmt: skip
+        )
         assert float(posed.lift_at.w) == pytest.approx(float(front.lift_at.w), abs=1e-12)
         if len(front.tool.lift_point) == 1:
             assert float(posed.lift_at.u) == pytest.approx(float(front.lift_at.u), abs=1e-12)

@@ -44,9 +44,7 @@ BEARING = sorted((each for each in GROUNDS if each.allowed), key=lambda each: ea
 
 def _moving(base: Lift, **told: Any) -> Lift:
     """With this of its motion said otherwise; travelling with the load where it is at the front."""
-    return replace(
-        base, travelling=base.end == "front", motion=replace(base.motion, **told)
-    )  # fmt: skip
+    return replace(base, travelling=base.end == "front", motion=replace(base.motion, **told))
 
 
 def _slewing(base: Lift, speed: float, stop: float) -> Lift:
@@ -246,10 +244,12 @@ def test_a_steeper_slope_has_a_heading_that_is_worse_for_tipping_and_grip(
     now, *worst = answers
     for said in ("tipping", "grip on"):
         here_least, there_least = (
-            min((c.capacity for each in some for c in each.criteria if c.name.startswith(said)),
-                default=math.inf)
+            min(
+                (c.capacity for each in some for c in each.criteria if c.name.startswith(said)),
+                default=math.inf,
+            )
             for some in ([now], worst)
-        )  # fmt: skip
+        )
         assert there_least <= here_least * (1 + 1e-9)
 
 
@@ -259,9 +259,11 @@ def test_left_and_right_are_alike_with_everything_that_bears_on_a_lift(seed: int
     here = beset(some_lift(seed), rng)
     here = replace(here, machine=centred(here.machine))
     there = replace(
-        here, slew=-here.slew, sideshift=-here.sideshift,
+        here,
+        slew=-here.slew,
+        sideshift=-here.sideshift,
         site=replace(here.site, heading=-here.site.heading),
-    )  # fmt: skip
+    )
     one = tried(lambda: check(here))
     assume(one is not None)
     two = check(there)
@@ -411,9 +413,7 @@ def test_the_worst_foot_is_what_a_programme_finds(seed: int) -> None:
     that hangs still in one place.
     """
     base = beset(some_lift(seed), np.random.default_rng(seed))
-    base = replace(
-        base, machine=kept(base.machine), swing=0.0, motion=Motion(), taken=LiftMode()
-    )  # fmt: skip
+    base = replace(base, machine=kept(base.machine), swing=0.0, motion=Motion(), taken=LiftMode())
     found = tried(lambda: check(base))
     assume(found is not None and len(set(found.reached.loads)) == 1)
     ground_forces = found.ground_forces

@@ -105,11 +105,17 @@ def test_the_drawn_region_is_inside_the_true_one(words):
             true = sweep(asked, reach=out, height=other, slew=asked.slew).allowed[:, 0]
         else:
             # Turned one by one: a sweep gives every slew to every place.
-            true = np.concatenate([
-                sweep(asked, reach=out[k], height=np.full(out[k].size, asked.height),
-                      slew=other[k]).allowed.diagonal()
-                for k in np.array_split(np.arange(out.size), out.size // 100)
-            ])  # fmt: skip
+            true = np.concatenate(
+                [
+                    sweep(
+                        asked,
+                        reach=out[k],
+                        height=np.full(out[k].size, asked.height),
+                        slew=other[k],
+                    ).allowed.diagonal()
+                    for k in np.array_split(np.arange(out.size), out.size // 100)
+                ]
+            )
         assert not np.isnan(true).any()
         assert (true >= shown - 1e-9).all(), (shown - true).max()
 
@@ -141,10 +147,12 @@ def test_cells_of_machines_of_no_class_hold_everywhere_inside(seed):
     found = None
     for _ in range(20):  # until something can be reached at the height drawn
         asked = lift(
-            machine, reach=None, height=float(rng.uniform(0.0, 2.0)),
+            machine,
+            reach=None,
+            height=float(rng.uniform(0.0, 2.0)),
             slew=float(rng.uniform(-1, 1) * machine.back.slew_limit),
             site=Site(slope=float(rng.uniform(0, 0.08)), heading=float(rng.uniform(0, 6))),
-        )  # fmt: skip
+        )
         found = tried(lambda asked=asked: limits_back(asked, steps=Steps(reach=0.2, height=0.2)))
         if found is not None:
             break
@@ -215,11 +223,17 @@ def test_a_floor_is_below_the_least_of_smooth_surfaces(rng):
     coefficients = rng.uniform(-1, 1, size=(4, 8)) * np.array([1, 2, 2, 9, 9, 1, 1, 4])
 
     def surface(a, b):
-        return 40 + np.minimum.reduce([
-            c[0] + c[1] * a + c[2] * b + c[3] * (a - c[5]) ** 2 + c[4] * (b - c[6]) ** 2
-            + c[7] * a * b
-            for c in coefficients
-        ])  # fmt: skip
+        return 40 + np.minimum.reduce(
+            [
+                c[0]
+                + c[1] * a
+                + c[2] * b
+                + c[3] * (a - c[5]) ** 2
+                + c[4] * (b - c[6]) ** 2
+                + c[7] * a * b
+                for c in coefficients
+            ]
+        )
 
     assert hidden(surface) <= 1e-12
 
@@ -273,9 +287,11 @@ def test_no_convex_surface_dips_by_more_than_half_of_its_second_differences(bend
         corners = [0 <= i <= 1 and 0 <= j <= 1 for i, j in samples]
         bounds = [(0 if corner else None, None) for corner in corners]
         found = linprog(
-            np.eye(3 * n)[n - 1], A_ub=np.array(rows), b_ub=most,
+            np.eye(3 * n)[n - 1],
+            A_ub=np.array(rows),
+            b_ub=most,
             bounds=[*bounds, *[(None, None)] * (2 * n + 1)],
-        )  # fmt: skip
+        )
         assert found.status == 0
         deepest = min(deepest, found.fun)
     assert deepest == pytest.approx(-DIP * sum(bends), abs=1e-9)
@@ -305,9 +321,13 @@ def test_what_makes_left_and_right_differ_is_said():
     assert not shifted.alike
     assert "sideshifted 0.40 m to the right" in " ".join(shifted.uneven)
     sloping = limits_back(
-        lift("compact-centre-mount", reach=None, height=1.0,
-             site=Site(slope=0.05, heading=math.pi / 2))
-    )  # fmt: skip
+        lift(
+            "compact-centre-mount",
+            reach=None,
+            height=1.0,
+            site=Site(slope=0.05, heading=math.pi / 2),
+        )
+    )
     assert not sloping.alike
     assert "sideways" in " ".join(sloping.uneven)
 
@@ -336,8 +356,10 @@ def test_a_reason_is_one_that_check_gives_there():
     agreed = tried_cells = 0
     for k in rng.integers(rows.size, size=120):
         i, j = rows[k], columns[k]
-        at = {"reach": float(side.reach[i : i + 2].mean()),
-              "height": float(side.other[j : j + 2].mean())}  # fmt: skip
+        at = {
+            "reach": float(side.reach[i : i + 2].mean()),
+            "height": float(side.other[j : j + 2].mean()),
+        }
         try:
             check(replace(asked, **at))
         except InputError as error:
@@ -353,9 +375,11 @@ def test_a_node_of_a_plan_covers_a_ring_more_on_either_side():
     asked = case(CASES[1])
     lattice = limits_back(asked).plan.lattice
     true = sweep(
-        asked, reach=lattice.reach, height=np.full(lattice.reach.size, asked.height),
+        asked,
+        reach=lattice.reach,
+        height=np.full(lattice.reach.size, asked.height),
         slew=lattice.other,
-    ).allowed  # fmt: skip
+    ).allowed
     for away in (-2, -1, 0, 1, 2):
         near = np.roll(true, away, axis=0)[2:-2]
         here = lattice.floor[2:-2]

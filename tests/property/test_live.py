@@ -90,8 +90,12 @@ def test_no_place_is_promised_more_than_the_check_allows(seed, view, rated):
     assume(not np.isnan(grid.allowed).all())
     for spot, load_there, _ in places(grid, np.random.default_rng(seed), 25):
         # Were the place one that cannot be taken, this would raise.
-        assert load_there <= check(replace(base, **{"reach": None, **spot} if base.end == "front"
-                                           else spot)).allowed  # fmt: skip
+        assert (
+            load_there
+            <= check(
+                replace(base, **{"reach": None, **spot} if base.end == "front" else spot)
+            ).allowed
+        )
 
 
 @pytest.mark.parametrize("view", ["side", "plan"])

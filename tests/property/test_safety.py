@@ -140,8 +140,7 @@ def test_a_lower_gauge_reading(seed: int, share: float, further: float) -> None:
     base = some_lift(seed)
     book = float(base.machine.hydraulics.working_pressure)
     before, after = worse(
-        replace(base, gauge=share * book),
-        lambda: replace(base, gauge=share * book * (1 - further)),
+        replace(base, gauge=share * book), lambda: replace(base, gauge=share * book * (1 - further))
     )
     no_better(before, after)
     unread = check(base)

@@ -36,11 +36,13 @@ def charted(machine: Machine, end: str) -> Machine:
     rows = [(0.5 * size, 900.0, False), (0.75 * size, 650.0, True), (None, 1400.0, False)]
     plates = tuple(
         Plate(
-            end=end, load=like(number, kg), includes_attachment=whole,
+            end=end,
+            load=like(number, kg),
+            includes_attachment=whole,
             **({} if out is None else {"reach": like(number, out)}),
         )
         for out, kg, whole in rows
-    )  # fmt: skip
+    )
     return machine.model_copy(update={"plate": plates})
 
 
@@ -49,7 +51,8 @@ def some_request(machine: Machine, end: str, tool: Any, point: Any, seed: int) -
     rng = np.random.default_rng(seed)
     request: dict[str, Any] = {
         "site": Site(
-            slope=rng.choice([0.0, rng.uniform(0, 0.15)]), heading=rng.uniform(-math.pi, math.pi),
+            slope=rng.choice([0.0, rng.uniform(0, 0.15)]),
+            heading=rng.uniform(-math.pi, math.pi),
             acceleration_forward=rng.choice([0.0, -0.5]),
         ),
         "swing": rng.choice([0.0, 0.12]),
@@ -58,7 +61,7 @@ def some_request(machine: Machine, end: str, tool: Any, point: Any, seed: int) -
         "operator": bool(rng.integers(2)),
         "off_centre": rng.choice([None, 0.1]),
         "sling": LONG,
-    }  # fmt: skip
+    }
     if end == "back":
         # Now and then beyond the end of the sideshift.
         request |= {
@@ -149,8 +152,12 @@ def test_where_each_stop_stops(tool: str, slope: float) -> None:
     slew = np.array([-1.01 * limit, 0.3])
     found = sweep(asked, reach=reach * size, height=height * size, slew=slew)
     seen = {found.stops[number] for number in np.unique(found.stopped) if number >= 0}
-    assert seen >= {"slew", "reach of boom and dipper", "stroke of the boom ram",
-                    "stroke of the dipper ram"}  # fmt: skip
+    assert seen >= {
+        "slew",
+        "reach of boom and dipper",
+        "stroke of the boom ram",
+        "stroke of the dipper ram",
+    }
     for number in np.unique(found.stopped):
         some = np.argwhere(found.stopped == number)
         for i, j in some[:: max(1, len(some) // 6)]:
@@ -163,15 +170,22 @@ def test_where_tipping_decides(name: str, tool: str) -> None:
     """Strong rams and axles, good grip, a load that swings, on wheels and across a slope."""
     strong = unrated(altered(load(name), hydraulics__working_pressure=4.9e7))
     asked = lift(
-        strong, tool=tool, stance="wheels", swing=0.25, sling=LONG, motion=GRIPPY,
+        strong,
+        tool=tool,
+        stance="wheels",
+        swing=0.25,
+        sling=LONG,
+        motion=GRIPPY,
         site=Site(slope=0.08, heading=1.2),
-    )  # fmt: skip
+    )
     size, limit = span(strong), float(strong.back.slew_limit)
     rng = np.random.default_rng(4)
     found = sweep(
-        asked, reach=size * rng.uniform(0.5, 0.9, 12), height=size * rng.uniform(0, 0.4, 12),
+        asked,
+        reach=size * rng.uniform(0.5, 0.9, 12),
+        height=size * rng.uniform(0, 0.4, 12),
         slew=limit * np.linspace(-1, 1, 5),
-    )  # fmt: skip
+    )
     for i in range(12):
         for j in range(5):
             alone(asked, found, i, j)
@@ -185,9 +199,12 @@ def test_where_tipping_decides(name: str, tool: str) -> None:
 def test_a_machine_that_cannot_stand_holds_nothing(swing: float) -> None:
     """On wheels across a bank it falls over empty, but not wherever the boom is."""
     asked = lift(
-        unrated(load("standard-sideshift")), stance="wheels", swing=swing, motion=GRIPPY,
+        unrated(load("standard-sideshift")),
+        stance="wheels",
+        swing=swing,
+        motion=GRIPPY,
         site=Site(slope=0.48, heading=math.pi / 2),
-    )  # fmt: skip
+    )
     reach, height, _ = poses(asked, 11)
     found = sweep(asked, reach=reach, height=height, slew=np.linspace(-1.2, 1.2, 5))
     for i in range(POSES):

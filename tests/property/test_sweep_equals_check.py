@@ -91,9 +91,11 @@ def test_a_sweep_is_the_checks_one_by_one(seed: int) -> None:
     if rng.integers(2):
         base = replace(base, machine=base.machine.model_copy(update={"plate": plates}))
     base = replace(
-        base, swing=rng.choice([0.0, 0.1]), gauge=rng.choice([None, 1.5e7]),
+        base,
+        swing=rng.choice([0.0, 0.1]),
+        gauge=rng.choice([None, 1.5e7]),
         plate=rng.choice([None, 800.0]),
-    )  # fmt: skip
+    )
     if rng.integers(2):
         # So strong a lift point that tipping governs, and a log well off its balance.
         strong = base.point.model_copy(update={"wll": like(number, 3e4)})
@@ -137,20 +139,39 @@ def test_every_kind_of_criterion_governs_somewhere_and_is_the_same_there() -> No
             seen.add(name)
             done.add((name, base.stance))
     wanted = {
-        "tipping", "boom ram", "dipper ram", "lift ram", "ground under the left stabiliser",
-        "ground under the left bucket corner", "axle rating (front", "axle rating (rear",
-        "grip on the ground (pads)", "grip on the ground (braked wheels)", "least axle load",
-        "traction", "sling", "hook", "lift point", "grip (", "overhead wires", "edge", "people",
-    }  # fmt: skip
+        "tipping",
+        "boom ram",
+        "dipper ram",
+        "lift ram",
+        "ground under the left stabiliser",
+        "ground under the left bucket corner",
+        "axle rating (front",
+        "axle rating (rear",
+        "grip on the ground (pads)",
+        "grip on the ground (braked wheels)",
+        "least axle load",
+        "traction",
+        "sling",
+        "hook",
+        "lift point",
+        "grip (",
+        "overhead wires",
+        "edge",
+        "people",
+    }
     assert not {each for each in wanted if not any(one.startswith(each) for one in seen)}, seen
 
 
 def test_pads_between_two_tipping_lines_are_the_same() -> None:
     """On stabilisers and a pressed bucket either of two lines may bound what a pad carries."""
     base = lift(
-        "standard-sideshift", other="wide front shovel", tool="lifting hook",
-        stance="stabilisers and bucket", ground=ground("dense gravel"), mat=0.55,
-    )  # fmt: skip
+        "standard-sideshift",
+        other="wide front shovel",
+        tool="lifting hook",
+        stance="stabilisers and bucket",
+        ground=ground("dense gravel"),
+        mat=0.55,
+    )
     strong = like(base.machine.weights.total, 3e4)
     base = replace(base, point=base.point.model_copy(update={"wll": strong}))
     reach, slew = np.linspace(2.0, 4.5, 6), np.linspace(-1.4, 1.4, 7)

@@ -50,14 +50,18 @@ def test_left_and_right_are_alike(seed: int) -> None:
     here = some_lift(seed)
     rng = np.random.default_rng(seed)
     site = Site(
-        slope=rng.uniform(0, 0.2), heading=rng.uniform(-3, 3),
-        acceleration_forward=rng.uniform(-1, 1), acceleration_left=rng.uniform(-1, 1),
-    )  # fmt: skip
+        slope=rng.uniform(0, 0.2),
+        heading=rng.uniform(-3, 3),
+        acceleration_forward=rng.uniform(-1, 1),
+        acceleration_left=rng.uniform(-1, 1),
+    )
     here = replace(here, machine=centred(here.machine), site=site)
     there = replace(
-        here, slew=-here.slew, sideshift=-here.sideshift,
+        here,
+        slew=-here.slew,
+        sideshift=-here.sideshift,
         site=replace(site, heading=-site.heading, acceleration_left=-site.acceleration_left),
-    )  # fmt: skip
+    )
     one, two = tried(lambda: check(here)), tried(lambda: check(there))
     assume(one is not None)
     assert two.allowed == pytest.approx(one.allowed, rel=1e-9)
@@ -134,17 +138,21 @@ def test_a_machine_to_another_scale(seed: int, size: float) -> None:
     assume(scaled is not None)
     tool = attachment(scaled, end=base.end, name=base.tool.name)
     other = replace(
-        base, machine=scaled, tool=tool,
+        base,
+        machine=scaled,
+        tool=tool,
         point=next(p for p in tool.lift_point if p.name == base.point.name),
         other_tool=attachment(
             scaled, end="front" if base.end == "back" else "back", name=base.other_tool.name
         ),
-        height=base.height * size, reach=None if base.reach is None else base.reach * size,
-        sideshift=base.sideshift * size, off_centre=base.side_room * size,
+        height=base.height * size,
+        reach=None if base.reach is None else base.reach * size,
+        sideshift=base.sideshift * size,
+        off_centre=base.side_room * size,
         log=replace(base.log, largest_diameter=base.log.largest_diameter * size),
         measure=replace(base.measure, length=base.measure.length * size),
         sling=replace(base.sling, length=base.sling.length * 4),
-    )  # fmt: skip
+    )
     one, two = tried(lambda: check(base)), tried(lambda: check(other))
     assume(one is not None)
     assert two is not None
@@ -164,13 +172,21 @@ class Poses:
     def capacities(self, machine: Machine, tool: Attachment) -> tuple[Arm, list[Any]]:
         """The arm, and the capacity of every line and ram."""
         arm = reach_back(
-            machine, tool=tool, point=tool.lift_point[0], reach=self.reach, height=self.height,
+            machine,
+            tool=tool,
+            point=tool.lift_point[0],
+            reach=self.reach,
+            height=self.height,
             curl=0.7,
-        )  # fmt: skip
+        )
         standing = stand(
-            machine, front=travel_front(machine, attachment(machine, end="front")), back=arm,
-            slew=self.slew, sideshift=0.1, stance="stabilisers",
-        )  # fmt: skip
+            machine,
+            front=travel_front(machine, attachment(machine, end="front")),
+            back=arm,
+            slew=self.slew,
+            sideshift=0.1,
+            stance="stabilisers",
+        )
         gravity = Site(slope=0.1, heading=1.1).gravity
         at = back_point(machine, arm.load_at, slew=self.slew, sideshift=0.1)
         whole = standing.whole
@@ -181,11 +197,15 @@ class Poses:
         u, w = plane_gravity(arm, gravity=gravity, slew=self.slew)
         rams = [
             ram_capacity(
-                joint, load_at=arm.load_at, gravity_u=u, gravity_w=w,
-                hydraulics=machine.hydraulics, swing=self.swing,
+                joint,
+                load_at=arm.load_at,
+                gravity_u=u,
+                gravity_w=w,
+                hydraulics=machine.hydraulics,
+                swing=self.swing,
             )
             for joint in arm.joints
-        ]  # fmt: skip
+        ]
         return arm, [*(each.tipping_load for each in lines), *(each.capacity for each in rams)]
 
 
@@ -274,9 +294,19 @@ def test_out_of_reach_is_refused_and_within_it_every_figure_is_a_number(
 
 @pytest.mark.parametrize(
     "field",
-    ["height", "reach", "slew", "sideshift", "tilt", "curl", "swing", "gauge", "plate",
-     "off_centre"],
-)  # fmt: skip
+    [
+        "height",
+        "reach",
+        "slew",
+        "sideshift",
+        "tilt",
+        "curl",
+        "swing",
+        "gauge",
+        "plate",
+        "off_centre",
+    ],
+)
 def test_what_is_not_a_number_never_passes(field: str) -> None:
     """NaN in any figure of the request is refused, or at least never a pass."""
     end = "front" if field in ("tilt", "off_centre") else "back"

@@ -50,7 +50,7 @@ def some(seed: int, *, end: str = "back", **only) -> Lift:
         "butt": f"{55 * small:.2f} cm",
         "mid": f"{48 * small:.2f} cm",
         "top": f"{42 * small:.2f} cm",
-    }  # fmt: skip
+    }
     made = lift(machine, end=end, log=log, **{**request, **only})
     assume(tried(made).answer is not None)
     return made

@@ -31,16 +31,22 @@ def test_backhoe_arm():
     # Square to the arm where it holds it, on the side that lengthens as the arm rises.
     base = place(origin=pivot, angle=angle, at=Point(0.30, -0.5))
     ram = written.ram_geometry(
-        pivot_u=0.0, pivot_w=0.0, base_pin_u=base.u, base_pin_w=base.w,
-        rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
-    )  # fmt: skip
+        pivot_u=0.0,
+        pivot_w=0.0,
+        base_pin_u=base.u,
+        base_pin_w=base.w,
+        rod_pin_u=rod_pin.u,
+        rod_pin_w=rod_pin.w,
+    )
     arm, load = (
         moment_per_kilogram(
-            at=place(origin=pivot, angle=angle, at=Point(out, 0.0)), pivot=pivot,
-            gravity_u=0.0, gravity_w=-9.80,
+            at=place(origin=pivot, angle=angle, at=Point(out, 0.0)),
+            pivot=pivot,
+            gravity_u=0.0,
+            gravity_w=-9.80,
         )
         for out in (1.10, 1.70)
-    )  # fmt: skip
+    )
     force = -(150 * arm + 400 * load) / ram.moment_arm
     assert force == Printed("1.38e4", source=OPENSTAX)
     one_pascal = written.ram_force(bore=0.025, rod=0.01, count=1, pressure=1.0, efficiency=1.0)
@@ -49,9 +55,12 @@ def test_backhoe_arm():
     # And the other way: at that pressure the ram stalls with 400 kg.
     push = written.ram_force(bore=0.025, rod=0.01, count=1, pressure=pressure, efficiency=1.0).push
     stall = load_at_stall(
-        push=push, pull=0.0, moment_arm=ram.moment_arm, links_moment=150 * arm,
+        push=push,
+        pull=0.0,
+        moment_arm=ram.moment_arm,
+        links_moment=150 * arm,
         joint_unit_moment=load,
-    )  # fmt: skip
+    )
     assert float(stall) == pytest.approx(400.0, rel=1e-12)
 
 

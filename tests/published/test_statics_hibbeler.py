@@ -64,9 +64,13 @@ def test_loader_ram_and_pin():
     slant = math.radians(30)
     base = Point(1.25 - 0.8 * math.cos(slant), -0.8 * math.sin(slant))
     ram = written.ram_geometry(
-        pivot_u=0.0, pivot_w=0.0, base_pin_u=base.u, base_pin_w=base.w,
-        rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
-    )  # fmt: skip
+        pivot_u=0.0,
+        pivot_w=0.0,
+        base_pin_u=base.u,
+        base_pin_w=base.w,
+        rod_pin_u=rod_pin.u,
+        rod_pin_w=rod_pin.w,
+    )
     unit = moment_per_kilogram(at=Point(2.75, 0.4), pivot=pivot, gravity_u=0.0, gravity_w=-G)
     force = -300 * unit / ram.moment_arm / 2
     assert force / 1000 == Printed("6.47", source=LOADER)
@@ -74,9 +78,12 @@ def test_loader_ram_and_pin():
     assert pin / 1000 == Printed("5.88", source=LOADER)
     # Two rams that push so and no harder stall at just this stone.
     stall = load_at_stall(
-        push=2 * force, pull=force, moment_arm=ram.moment_arm, links_moment=0.0,
+        push=2 * force,
+        pull=force,
+        moment_arm=ram.moment_arm,
+        links_moment=0.0,
         joint_unit_moment=unit,
-    )  # fmt: skip
+    )
     assert float(stall) == pytest.approx(300.0, rel=1e-12)
 
 
@@ -87,16 +94,21 @@ def test_boom_on_ram_and_pin():
     rod_pin = Point(0.3, -0.3)
     base = Point(rod_pin.u - math.cos(slant), rod_pin.w - math.sin(slant))
     ram = written.ram_geometry(
-        pivot_u=0.0, pivot_w=0.0, base_pin_u=base.u, base_pin_w=base.w,
-        rod_pin_u=rod_pin.u, rod_pin_w=rod_pin.w,
-    )  # fmt: skip
+        pivot_u=0.0,
+        pivot_w=0.0,
+        base_pin_u=base.u,
+        base_pin_w=base.w,
+        rod_pin_u=rod_pin.u,
+        rod_pin_w=rod_pin.w,
+    )
     weights = ((1.2, 625.0), (2.7, 3000.0))
     turning = sum(
-        force * moment_per_kilogram(
+        force
+        * moment_per_kilogram(
             at=Point(x, 0.0), pivot=Point(0.0, 0.0), gravity_u=0.0, gravity_w=-1.0
         )
         for x, force in weights
-    )  # fmt: skip
+    )
     force = -turning / ram.moment_arm
     assert force / 1000 == Printed("20.939", source=BOOM)
     assert force * math.cos(slant) / 1000 == Printed("16.04", source=BOOM)
@@ -121,19 +133,33 @@ def test_backhoe_bucket_links(link: float, rocker: float):
         at=Point(0.45, 0.1), pivot=pivot, gravity_u=0.0, gravity_w=-G
     )
     along_link = written.ram_geometry(
-        pivot_u=0.0, pivot_w=0.0, base_pin_u=joint.u, base_pin_w=joint.w,
-        rod_pin_u=bucket_pin.u, rod_pin_w=bucket_pin.w,
-    )  # fmt: skip
+        pivot_u=0.0,
+        pivot_w=0.0,
+        base_pin_u=joint.u,
+        base_pin_w=joint.w,
+        rod_pin_u=bucket_pin.u,
+        rod_pin_w=bucket_pin.w,
+    )
     link_force = abs(turning / along_link.moment_arm)
     assert link_force == Printed("2416", source=LINKS)
     ratio = written.four_bar_ratio(
-        pivot_u=0.0, pivot_w=0.0, crank_pivot_u=rocker_pivot.u, crank_pivot_w=rocker_pivot.w,
-        crank_pin_u=joint.u, crank_pin_w=joint.w, link_pin_u=bucket_pin.u, link_pin_w=bucket_pin.w,
-    ).velocity_ratio  # fmt: skip
+        pivot_u=0.0,
+        pivot_w=0.0,
+        crank_pivot_u=rocker_pivot.u,
+        crank_pivot_w=rocker_pivot.w,
+        crank_pin_u=joint.u,
+        crank_pin_w=joint.w,
+        link_pin_u=bucket_pin.u,
+        link_pin_w=bucket_pin.w,
+    ).velocity_ratio
     ram = written.ram_geometry(
-        pivot_u=rocker_pivot.u, pivot_w=rocker_pivot.w, base_pin_u=ram_base.u,
-        base_pin_w=ram_base.w, rod_pin_u=joint.u, rod_pin_w=joint.w,
-    )  # fmt: skip
+        pivot_u=rocker_pivot.u,
+        pivot_w=rocker_pivot.w,
+        base_pin_u=ram_base.u,
+        base_pin_w=ram_base.w,
+        rod_pin_u=joint.u,
+        rod_pin_w=joint.w,
+    )
     ram_force = abs(turning / (ram.moment_arm * ratio))
     assert ram_force == Printed("3300", source=LINKS)
     rocker_force = link_force * math.sin(sixty) / math.cos(forty_five)

@@ -99,10 +99,20 @@ def test_rollover_share():
 @pytest.mark.parametrize(
     ("kilovolts", "feet"),
     [
-        (0.4, "10"), (50, "10"), (50.001, "15"), (200, "15"), (200.001, "20"), (350, "20"),
-        (351, "25"), (500, "25"), (501, "35"), (750, "35"), (751, "45"), (1000, "45"),
+        (0.4, "10"),
+        (50, "10"),
+        (50.001, "15"),
+        (200, "15"),
+        (200.001, "20"),
+        (350, "20"),
+        (351, "25"),
+        (500, "25"),
+        (501, "35"),
+        (750, "35"),
+        (751, "45"),
+        (1000, "45"),
     ],
-)  # fmt: skip
+)
 def test_distances_of_table_a(kilovolts: float, feet: str):
     """Distance by voltage, ft: up to 50, 200, 350, 500, 750, 1000 kV."""
     assert us_distance(voltage=1e3 * kilovolts) / FOOT == Printed(feet, source=TABLE_A)

@@ -61,10 +61,7 @@ def test_centroid_of_a_cone_frustum():
 def test_two_carry_a_log():
     """5 m, 95 kg, balance 2 m from the thick end; the second 1 m from the thin end: equal."""
     at_four = written.one_end_lifted(
-        log_mass=95.0,
-        balance_from_ground_end=2.0,
-        hook_from_ground_end=4.0,
-        breakout_factor=1.0,
+        log_mass=95.0, balance_from_ground_end=2.0, hook_from_ground_end=4.0, breakout_factor=1.0
     )
     assert at_four.hook_share == pytest.approx(0.5, rel=1e-12)
 

@@ -54,7 +54,7 @@ MISSING = {
 # Printed below our low mass: the estimate is heavier than the source, the safe direction.
 LIGHTER = {
     "GW014": "the park service's 609 kg/m³ for yellow-poplar is far below the other published "
-    "figures for it, 775 (TreeConsult) and the 779 of gravity 0.40 at 95 % moisture",
+    "figures for it, 775 (TreeConsult) and the 779 of gravity 0.40 at 95 % moisture"
 }
 
 
@@ -168,18 +168,9 @@ GUIDE = {
         "Horse chestnut",
         "European silver fir",
     ),
-    "sycamore, black walnut, rowan, walnut": (
-        "Sycamore",
-        "Black walnut",
-        "Rowan",
-        "Common walnut",
-    ),
+    "sycamore, black walnut, rowan, walnut": ("Sycamore", "Black walnut", "Rowan", "Common walnut"),
     "pear, wild service, hornbeam, hickory": ("Pear", "Hornbeam", "Shagbark hickory"),
-    "beech, sweet chestnut, red oak": (
-        "European beech",
-        "Sweet chestnut",
-        "Red oak (UK-grown)",
-    ),
+    "beech, sweet chestnut, red oak": ("European beech", "Sweet chestnut", "Red oak (UK-grown)"),
     "yew, eucalyptus, English oak": ("Yew", "Blue gum, mature", "English / sessile oak"),
 }
 PARK = {

@@ -48,9 +48,13 @@ class Ram:
     @property
     def geometry(self) -> written.RamGeometry:
         return written.ram_geometry(
-            pivot_u=self.pivot.u, pivot_w=self.pivot.w, base_pin_u=self.base.u,
-            base_pin_w=self.base.w, rod_pin_u=self.pin.u, rod_pin_w=self.pin.w,
-        )  # fmt: skip
+            pivot_u=self.pivot.u,
+            pivot_w=self.pivot.w,
+            base_pin_u=self.base.u,
+            base_pin_w=self.base.w,
+            rod_pin_u=self.pin.u,
+            rod_pin_w=self.pin.w,
+        )
 
     def lumps(self) -> tuple[tuple[float, Point], ...]:
         """Where barrel and rod have their centres."""
@@ -145,9 +149,12 @@ def test_the_printed_force_is_the_one_that_stalls_with_the_payload():
     stood = stand(0.0, -30.0, 1.0)
     unit = moment_per_kilogram(at=stood.payload, pivot=ORIGIN, gravity_u=0.0, gravity_w=-G)
     stall = load_at_stall(
-        push=67682.383, pull=0.0, moment_arm=stood.lift.geometry.moment_arm,
-        links_moment=stood.lift_moment - PAYLOAD[0] * unit, joint_unit_moment=unit,
-    )  # fmt: skip
+        push=67682.383,
+        pull=0.0,
+        moment_arm=stood.lift.geometry.moment_arm,
+        links_moment=stood.lift_moment - PAYLOAD[0] * unit,
+        joint_unit_moment=unit,
+    )
     assert float(stall) == Printed(
         "570.18877", source=SOURCE, relative=2e-5, reason="geometry printed to six digits"
     )

@@ -23,9 +23,15 @@ FORWARD = {**SIZES, "raise_height": 0.5, "whole_mass": 7500.0, "cog_ahead": 0.85
 
 
 def drawn(
-    *, wheelbase: float, front_radius: float, rear_radius: float, raise_height: float,
-    whole_mass: float, cog_ahead: float, cog_up: float,
-) -> tuple[float, float]:  # fmt: skip
+    *,
+    wheelbase: float,
+    front_radius: float,
+    rear_radius: float,
+    raise_height: float,
+    whole_mass: float,
+    cog_ahead: float,
+    cog_up: float,
+) -> tuple[float, float]:
     """Pitch and front reaction of the machine drawn about its rear axle and turned until it fits.
 
     Points are complex numbers, ahead and up of the rear axle.
@@ -91,13 +97,16 @@ def test_on_equal_tyres_it_is_the_textbook_form(radius: float):
 
 
 @given(
-    wheelbase=st.floats(1.5, 3.0), front_radius=st.floats(0.3, 0.7),
-    rear_radius=st.floats(0.3, 0.75), lift=st.floats(0.15, 0.7), rear=st.booleans(),
-    mass=st.floats(1500.0, 15_000.0), share=st.floats(0.2, 0.7), height=st.floats(0.8, 1.8),
-)  # fmt: skip
-def test_there_and_back(
-    *, wheelbase, front_radius, rear_radius, lift, rear, mass, share, height
-):  # fmt: skip
+    wheelbase=st.floats(1.5, 3.0),
+    front_radius=st.floats(0.3, 0.7),
+    rear_radius=st.floats(0.3, 0.75),
+    lift=st.floats(0.15, 0.7),
+    rear=st.booleans(),
+    mass=st.floats(1500.0, 15_000.0),
+    share=st.floats(0.2, 0.7),
+    height=st.floats(0.8, 1.8),
+)
+def test_there_and_back(*, wheelbase, front_radius, rear_radius, lift, rear, mass, share, height):
     """Any machine, either axle raised: weighed as drawn, it balances where it was drawn."""
     sizes = {"wheelbase": wheelbase, "front_radius": front_radius, "rear_radius": rear_radius}
     ahead, raised = share * wheelbase, -lift if rear else lift

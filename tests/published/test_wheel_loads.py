@@ -69,9 +69,11 @@ def test_centre_of_gravity_from_the_axle_split(name: str):
     machine = load(name)
     total = float(machine.weights.total)
     weighed = altered(
-        machine, wheels__wheelbase=2.5, weights__front_axle=0.52 * total,
+        machine,
+        wheels__wheelbase=2.5,
+        weights__front_axle=0.52 * total,
         weights__rear_axle=0.48 * total,
-    )  # fmt: skip
+    )
     lumps = travelling(weighed).lumps
     mass = sum(lump.mass for lump in lumps)
     assert mass == pytest.approx(total, rel=1e-12)

@@ -35,10 +35,13 @@ Vector = np.ndarray
 def gravity_of(lift: Lift) -> Iterator[Vector]:
     """Gravity less the machine's own acceleration, braking either way [m/s²]."""
     slope, heading = float(lift.site.slope), float(lift.site.heading)
-    down = np.array([
-        -math.sin(slope) * math.cos(heading), -math.sin(slope) * math.sin(heading),
-        -math.cos(slope),
-    ])  # fmt: skip
+    down = np.array(
+        [
+            -math.sin(slope) * math.cos(heading),
+            -math.sin(slope) * math.sin(heading),
+            -math.cos(slope),
+        ]
+    )
     for along in {lift.motion.braking, -lift.motion.braking}:
         yield G * down - np.array([along, 0.0, 0.0])
 
@@ -92,23 +95,38 @@ def _stood(lift: Lift) -> tuple[Stood, ...]:
     radius = lift.log.largest_diameter / 2
     if lift.end == "back":
         arm = reach_back(
-            lift.machine, tool=lift.tool, point=lift.point, reach=lift.reach, height=lift.height,
-            curl=lift.curl, radius=radius,
-        )  # fmt: skip
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            reach=lift.reach,
+            height=lift.height,
+            curl=lift.curl,
+            radius=radius,
+        )
         front, back, slew = travel_front(lift.machine, lift.other_tool), arm, lift.slew
     else:
         arm = reach_front(
-            lift.machine, tool=lift.tool, point=lift.point, height=lift.height, tilt=lift.tilt,
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            height=lift.height,
+            tilt=lift.tilt,
             radius=radius,
-        )  # fmt: skip
+        )
         front, back, slew = arm, travel_back(lift.machine, lift.other_tool), 0.0
     arm.refuse()
     found = []
     for full in (True, False):
         standing = stand(
-            lift.machine, front=front, back=back, slew=slew, sideshift=lift.sideshift,
-            stance=lift.stance, operator=lift.operator, full=full,
-        )  # fmt: skip
+            lift.machine,
+            front=front,
+            back=back,
+            slew=slew,
+            sideshift=lift.sideshift,
+            stance=lift.stance,
+            operator=lift.operator,
+            full=full,
+        )
         for at in arm.load_places:
             for side in {lift.side_room, -lift.side_room}:
                 load = placed(lift, float(at.u), float(at.w)) + np.array([0.0, side, 0.0])
@@ -194,9 +212,12 @@ def programme(lift: Lift) -> float:
         for gravity in gravity_of(lift):
             assert abs(gravity[0]) < 1e-9
             scene = Scene(
-                masses=[(each.mass, tuple(each.first / each.mass))], load=tuple(each.load),
-                gravity=tuple(gravity), contacts=contacts, pin=tuple(pin),
-            )  # fmt: skip
+                masses=[(each.mass, tuple(each.first / each.mass))],
+                load=tuple(each.load),
+                gravity=tuple(gravity),
+                contacts=contacts,
+                pin=tuple(pin),
+            )
             found.append(scene.greatest_load())
     return min(found)
 
@@ -224,9 +245,14 @@ def rams(lift: Lift) -> dict[str, float]:
     for joint in one.arm.joints:
         a, b, c = moved[joint.name]
         arm = back_arm(
-            machine, tool=lift.tool, point=lift.point, boom_angle=a, dipper_angle=b, curl=c,
+            machine,
+            tool=lift.tool,
+            point=lift.point,
+            boom_angle=a,
+            dipper_angle=b,
+            curl=c,
             radius=lift.log.largest_diameter / 2,
-        )  # fmt: skip
+        )
         then = next(each for each in arm.joints if each.name == joint.name)
         (u0, w0), (u1, w1) = then.base_pin, then.rod_pin
         length = _rate(np.hypot(u1 - u0, w1 - w0))

@@ -230,9 +230,13 @@ def proof(made: Exercise, seed: int) -> float:
     if made.lesson.id == "what-helps-most":
         return helping(made, seed)
     special = {
-        "which line": part, "what stops it": part, "chart load": chart,
-        "farthest reach": farthest, "what is missing": missing, "which may go ahead": going,
-    }  # fmt: skip
+        "which line": part,
+        "what stops it": part,
+        "chart load": chart,
+        "farthest reach": farthest,
+        "what is missing": missing,
+        "which may go ahead": going,
+    }
     return special.get(asks, number)(made, seed)
 
 
@@ -260,8 +264,12 @@ def test_same_seed_same_exercise(name: str) -> None:
     for seed in (0, 7):
         one, two = pose(lesson(name), seed=seed), pose(lesson(name), seed=seed)
         assert (one.asked, one.story, one.choices, one.key, one.explanation) == (
-            two.asked, two.story, two.choices, two.key, two.explanation,
-        )  # fmt: skip
+            two.asked,
+            two.story,
+            two.choices,
+            two.key,
+            two.explanation,
+        )
 
 
 def test_which_side_is_downhill_is_told_rightly() -> None:
@@ -283,10 +291,17 @@ def test_which_side_is_downhill_is_told_rightly() -> None:
 def test_the_front_axle_where_its_rating_counts(end: str, stance: str) -> None:
     """Lessons lift over the back, where it hardly ever does: here ratings small enough to bite."""
     asked = LiftRequest(
-        machine="standard-sideshift", end=end, stance=stance, species="Scots pine", length="3 m",
-        butt="30 cm", mid="28 cm", top="26 cm", height="1.2 m",
+        machine="standard-sideshift",
+        end=end,
+        stance=stance,
+        species="Scots pine",
+        length="3 m",
+        butt="30 cm",
+        mid="28 cm",
+        top="26 cm",
+        height="1.2 m",
         reach="3.5 m" if end == "back" else "",
-    )  # fmt: skip
+    )
     lift, loads = read(asked), []
     for rating in (6500.0, 5500.0, 1000.0):
         wheels = lift.machine.wheels.model_copy(update={"front_axle_rating": rating})

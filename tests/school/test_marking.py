@@ -83,9 +83,14 @@ def test_how_a_guess_may_be_written() -> None:
     assert key.start is not None
     change = 100 * (key.value / key.start - 1)
     for given_as in (
-        f"{key.value:.1f} kg", f"{key.value:.1f}", f"{key.value / 1000:.5f} t", key.value,
-        f"{change:+.2f} %", f"{change:.2f}%".replace("-", "−"), f"{key.value / 0.45359237:.2f} lb",
-    ):  # fmt: skip
+        f"{key.value:.1f} kg",
+        f"{key.value:.1f}",
+        f"{key.value / 1000:.5f} t",
+        key.value,
+        f"{change:+.2f} %",
+        f"{change:.2f}%".replace("-", "−"),
+        f"{key.value / 0.45359237:.2f} lb",
+    ):
         done = mark(CAPACITY, given_as)
         assert done.right, given_as
         assert done.unit == "kg"
@@ -110,9 +115,26 @@ def test_what_is_shown_in_the_readers_units_may_be_typed_so(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "given_as", ["", "heavy", "nan", "inf kg", "-5 kg", "0", "0 kg", "-100 %", "-250 %", "1,5 t",
-                 "12 ton", "5 m", math.nan, math.inf, -1.0, "1e400"],
-)  # fmt: skip
+    "given_as",
+    [
+        "",
+        "heavy",
+        "nan",
+        "inf kg",
+        "-5 kg",
+        "0",
+        "0 kg",
+        "-100 %",
+        "-250 %",
+        "1,5 t",
+        "12 ton",
+        "5 m",
+        math.nan,
+        math.inf,
+        -1.0,
+        "1e400",
+    ],
+)
 def test_what_is_no_guess_is_refused(given_as: str | float) -> None:
     with pytest.raises(InputError):
         mark(CAPACITY, given_as)

@@ -18,14 +18,28 @@ DRILLS = [each for each in lessons() if each.drill]
 
 
 def tried(
-    name: str, *, days: float = 0.0, score: float = 1.0, unsafe: bool = False,
-    error: float | None = 0.0, seed: int = 0,
-) -> Attempt:  # fmt: skip
+    name: str,
+    *,
+    days: float = 0.0,
+    score: float = 1.0,
+    unsafe: bool = False,
+    error: float | None = 0.0,
+    seed: int = 0,
+) -> Attempt:
     return Attempt(
-        at=NOW + timedelta(days=days), lesson=name, skill=lesson(name).skill, drill=True, seed=seed,
-        machine="small-tractor", given="1", key="1", unit="kg", error=error, score=score,
+        at=NOW + timedelta(days=days),
+        lesson=name,
+        skill=lesson(name).skill,
+        drill=True,
+        seed=seed,
+        machine="small-tractor",
+        given="1",
+        key="1",
+        unit="kg",
+        error=error,
+        score=score,
         unsafe=unsafe,
-    )  # fmt: skip
+    )
 
 
 def after(attempts: list[Attempt], days: float = 0.01, seed: int = 1) -> str:
@@ -112,10 +126,12 @@ def test_seeds_are_fresh_and_the_choice_is_repeatable() -> None:
 
 def test_judgement_in_figures() -> None:
     errors = [0.3, 0.2, 0.1, 0.0]
-    found = judgement([
-        tried("side-slope", days=i, error=error, score=1 - error, unsafe=error > 0.15)
-        for i, error in enumerate(errors)
-    ])[0]  # fmt: skip
+    found = judgement(
+        [
+            tried("side-slope", days=i, error=error, score=1 - error, unsafe=error > 0.15)
+            for i, error in enumerate(errors)
+        ]
+    )[0]
     assert found.attempts == 4
     assert found.bias == pytest.approx(0.15)
     assert found.spread == pytest.approx(0.15)

@@ -23,10 +23,19 @@ NOW = datetime(2026, 3, 1, 8, 0, tzinfo=UTC)
 
 def some(number: int = 0, **other: object) -> Attempt:
     made = Attempt(
-        at=NOW + timedelta(minutes=number), lesson="side-slope", skill="slope", drill=True,
-        seed=number, machine="compact-centre-mount", given="1700", key="1480", unit="kg",
-        error=0.1386, score=0.5, unsafe=True,
-    )  # fmt: skip
+        at=NOW + timedelta(minutes=number),
+        lesson="side-slope",
+        skill="slope",
+        drill=True,
+        seed=number,
+        machine="compact-centre-mount",
+        given="1700",
+        key="1480",
+        unit="kg",
+        error=0.1386,
+        score=0.5,
+        unsafe=True,
+    )
     return replace(made, **other)
 
 
@@ -78,15 +87,28 @@ def test_what_is_not_an_attempt_is_passed_over_and_told(tmp_path: Path) -> None:
     keep(path, some())
     good = json.loads(path.read_text(encoding="utf-8"))
     bad = [
-        {**good, MARK: 2}, {**good, "score": 7}, {**good, "score": True}, {**good, "seed": "x"},
-        {**good, "at": "2026-03-01T08:00:00"}, {**good, "at": "never"}, {**good, "given": ["x"]},
-        {**good, "given": "x" * 5000}, {key: good[key] for key in good if key != "lesson"},
-        [1], "text", 5, None, {**good, "error": "much"},
-    ]  # fmt: skip
+        {**good, MARK: 2},
+        {**good, "score": 7},
+        {**good, "score": True},
+        {**good, "seed": "x"},
+        {**good, "at": "2026-03-01T08:00:00"},
+        {**good, "at": "never"},
+        {**good, "given": ["x"]},
+        {**good, "given": "x" * 5000},
+        {key: good[key] for key in good if key != "lesson"},
+        [1],
+        "text",
+        5,
+        None,
+        {**good, "error": "much"},
+    ]
     lines = [json.dumps(each) for each in bad] + [
-        json.dumps(good).replace("0.1386", "NaN"), json.dumps(good).replace("0.5", "Infinity"),
-        "{", "[" * 3000, "\x00\x01",
-    ]  # fmt: skip
+        json.dumps(good).replace("0.1386", "NaN"),
+        json.dumps(good).replace("0.5", "Infinity"),
+        "{",
+        "[" * 3000,
+        "\x00\x01",
+    ]
     with path.open("a", encoding="utf-8") as file:
         file.write("\n".join(lines) + "\n\n")
     with path.open("ab") as file:

@@ -144,9 +144,12 @@ def test_loads_at_stall_in_every_case() -> None:
 
     def stall(**change: float) -> float:
         given = {
-            "push": 1000.0, "pull": 600.0, "moment_arm": 0.5, "links_moment": -100.0,
+            "push": 1000.0,
+            "pull": 600.0,
+            "moment_arm": 0.5,
+            "links_moment": -100.0,
             "joint_unit_moment": -10.0,
-        }  # fmt: skip
+        }
         return float(load_at_stall(**{**given, **change}))
 
     assert stall() == pytest.approx((500 - 100) / 10)
@@ -193,16 +196,19 @@ def test_pressure_to_count_on() -> None:
 def test_only_the_first_joint_lifts() -> None:
     machine = load("standard-sideshift")
     arm = reach_back(
-        machine, tool=attachment(machine, end="back"),
-        point=attachment(machine, end="back").lift_point[0], reach=3.0, height=1.5, curl=0.7,
-    )  # fmt: skip
+        machine,
+        tool=attachment(machine, end="back"),
+        point=attachment(machine, end="back").lift_point[0],
+        reach=3.0,
+        height=1.5,
+        curl=0.7,
+    )
     relief = like(machine.weights.total, 3e7)
     for joint in arm.joints:
         strong = replace(joint, ram=joint.ram.model_copy(update={"holding_pressure": relief}))
         found = ram_capacity(
-            strong, load_at=arm.load_at, gravity_u=0.0, gravity_w=-G0,
-            hydraulics=machine.hydraulics,
-        )  # fmt: skip
+            strong, load_at=arm.load_at, gravity_u=0.0, gravity_w=-G0, hydraulics=machine.hydraulics
+        )
         assert (found.pressure == 3e7) == (joint.name != "boom ram")
 
 
@@ -338,8 +344,7 @@ def test_a_log_off_its_balance_is_taken_to_the_worse_side() -> None:
     """Fuel on the left: the log lies left of the middle where that tips sooner."""
     machine = load("standard-sideshift")
     heavy_left = rebuilt(
-        machine,
-        lambda path, number: 900.0 if path == "carried.1.mass" else float(number),
+        machine, lambda path, number: 900.0 if path == "carried.1.mass" else float(number)
     )
     for side in (1.0, -1.0):
         turned = rebuilt(
@@ -460,14 +465,19 @@ def test_plates_of_the_file() -> None:
     def plate(kg: float, *, end: str = "back", **more: Any) -> Plate:
         reach = {"reach": like(number, more["reach"])} if "reach" in more else {}
         return Plate(
-            end=end, load=like(number, kg), includes_attachment=more.get("with_tool", False),
+            end=end,
+            load=like(number, kg),
+            includes_attachment=more.get("with_tool", False),
             **reach,
-        )  # fmt: skip
+        )
 
     plates = (
-        plate(900.0), plate(1000.0, with_tool=True), plate(800.0, reach=3.0),
-        plate(600.0, reach=4.0), plate(100.0, end="front"),
-    )  # fmt: skip
+        plate(900.0),
+        plate(1000.0, with_tool=True),
+        plate(800.0, reach=3.0),
+        plate(600.0, reach=4.0),
+        plate(100.0, end="front"),
+    )
     base = lift(machine.model_copy(update={"plate": plates}), plate=700.0)
     bucket = float(base.tool.mass)
     assert sorted(load for _, load in plate_loads(base, 3.0)) == pytest.approx(
@@ -482,8 +492,13 @@ def test_a_stop_that_is_not_a_number_is_broken() -> None:
         return JointLimit(name="stroke", needs=needs, least=1.0, most=2.0).broken
 
     assert list(broken(np.array([0.999, 1.0, 1.5, 2.0, 2.001, math.nan]))) == [
-        True, False, False, False, True, True,
-    ]  # fmt: skip
+        True,
+        False,
+        False,
+        False,
+        True,
+        True,
+    ]
     assert broken(math.nan)
     assert not broken(1.5)
 

@@ -115,9 +115,15 @@ def test_what_higher_costs_is_what_the_check_allows_there():
 def test_the_side_slope_is_taken_the_way_that_allows_less():
     machine = altered(lift().machine, carried__1__at__1=0.9, carried__1__mass=500.0)
     asked = on_the_move(
-        lift(machine, end="front", tool="pallet forks", log=LIGHT, height=1.5,
-             motion=Motion(friction=0.9))
-    )  # fmt: skip
+        lift(
+            machine,
+            end="front",
+            tool="pallet forks",
+            log=LIGHT,
+            height=1.5,
+            motion=Motion(friction=0.9),
+        )
+    )
     sides = [
         tipping_allowed(replace(asked, site=Site(slope=math.radians(5), heading=heading)))
         for heading in (math.pi / 2, -math.pi / 2)
@@ -146,9 +152,7 @@ def edge_by_hand(asked: Lift) -> float:
                 )
                 along = (end - start) / np.linalg.norm(end - start)
                 down = aside = 0.0
-                for mass, at in (
-                    (whole.mass, (whole.x, whole.y, whole.z)), (asked.needed, load),
-                ):  # fmt: skip
+                for mass, at in ((whole.mass, (whole.x, whole.y, whole.z)), (asked.needed, load)):
                     arm = np.array(at, dtype=float) - start
                     down += mass * float(along @ np.cross(arm, [0, 0, -G0]))
                     aside += mass * float(along @ np.cross(arm, [0, 1.0, 0]))
@@ -186,8 +190,12 @@ def test_the_speed_in_a_turn_keeps_its_share_every_way_and_the_next_does_not(poi
 
 
 def test_a_criterion_that_does_not_govern_is_still_taken_the_worst_way():
-    fast = moving("multi-purpose jaw bucket", "in the jaw",
-                  motion=Motion(speed=3.0, turn_radius=5.0), off_centre=0.4)  # fmt: skip
+    fast = moving(
+        "multi-purpose jaw bucket",
+        "in the jaw",
+        motion=Motion(speed=3.0, turn_radius=5.0),
+        off_centre=0.4,
+    )
     each = [check(way).criteria[0].allowed for way in fast.ways]
     assert max(each) > min(each)
     assert tipping_allowed(fast) == pytest.approx(min(each), rel=1e-12)
@@ -216,9 +224,15 @@ def test_the_deepest_ruts_by_two_axle_loads(name, friction):
     Where all wheels drive R is W itself.
     """
     asked = on_the_move(
-        lift(name, end="front", tool="pallet forks", log=LIGHT, height=0.6,
-             motion=Motion(friction=friction))
-    )  # fmt: skip
+        lift(
+            name,
+            end="front",
+            tool="pallet forks",
+            log=LIGHT,
+            height=0.6,
+            motion=Motion(friction=friction),
+        )
+    )
     posed, wheels = reach(asked), asked.machine.wheels
     found = []
     for whole in posed.wholes:
@@ -244,10 +258,17 @@ def test_what_does_not_pull_itself_along_is_said():
 
 def test_the_question_needs_no_height_and_takes_the_lift_on_the_move():
     asked = LiftRequest(
-        machine="standard-sideshift", end="front", attachment="pallet forks",
-        species="Norway spruce", length="3 m", butt="30 cm", mid="27 cm", top="25 cm",
-        speed="3 km/h", turn_radius="6 m",
-    )  # fmt: skip
+        machine="standard-sideshift",
+        end="front",
+        attachment="pallet forks",
+        species="Norway spruce",
+        length="3 m",
+        butt="30 cm",
+        mid="27 cm",
+        top="25 cm",
+        speed="3 km/h",
+        turn_radius="6 m",
+    )
     question = parse_question(QuestionRequest(question="carry"), asked)
     assert question.read.lift.travelling
     assert "height" not in dict(question.read.echoes)

@@ -181,9 +181,11 @@ def test_ground_and_chain_are_among_what_must_be_true():
     assert any("kN under the" in each for each in unsaid)
     both = found(ground=ground("firm clay"), mat=1.5)
     feet = [
-        foot for each in both.back.places for foot in each.outcome.answer.ground_forces.feet
+        foot
+        for each in both.back.places
+        for foot in each.outcome.answer.ground_forces.feet
         if "stabiliser" in foot.name
-    ]  # fmt: skip
+    ]
     # Firm clay: 1500 lb/ft², 71.8 kPa, in IBC 1806.2.
     side = math.sqrt(max(foot.worst for foot in feet) / 71.8e3)
     said = next(each for each in both.back.must if each.startswith("firm clay"))
@@ -211,9 +213,18 @@ ASKED = CompareRequest(
 
 def test_what_is_typed_is_what_is_compared():
     read = parse_compare(
-        replace(ASKED, set_slew="40 deg", front_tilt="5 deg", back_stance="wheels", slope="3 deg",
-                uphill="0 deg", bunk_width="2 m", back_open_width="1 m", pressure="180 bar")
-    )  # fmt: skip
+        replace(
+            ASKED,
+            set_slew="40 deg",
+            front_tilt="5 deg",
+            back_stance="wheels",
+            slope="3 deg",
+            uphill="0 deg",
+            bunk_width="2 m",
+            back_open_width="1 m",
+            pressure="180 bar",
+        )
+    )
     assert read.set_down == Place(
         name="set-down", height=1.0, reach=3.3, slew=pytest.approx(math.radians(40))
     )
@@ -234,8 +245,14 @@ def test_what_is_typed_is_what_is_compared():
 def test_every_fault_is_told_once_under_the_name_of_its_option():
     with pytest.raises(InputError) as caught:
         parse_compare(
-            replace(ASKED, species="", pick_height="", pick_reach="3", set_slew="400 deg",
-                    bunk_width="wide")
-        )  # fmt: skip
+            replace(
+                ASKED,
+                species="",
+                pick_height="",
+                pick_reach="3",
+                set_slew="400 deg",
+                bunk_width="wide",
+            )
+        )
     named = [each.field for each in caught.value.faults]
     assert sorted(named) == ["bunk-width", "pick-height", "pick-reach", "set-slew", "species"]

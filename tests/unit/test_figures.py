@@ -161,10 +161,12 @@ def some_answers(count: int) -> list[Answer]:
         if end == "back":
             stance = ("wheels", "stabilisers", "stabilisers and bucket")[rng.integers(3)]
             request |= {
-                "reach": rng.uniform(0.4, 0.9) * span(known), "stance": stance,
-                "height": rng.uniform(0.0, 0.6) * span(known), "slew": rng.uniform(-1.5, 1.5),
+                "reach": rng.uniform(0.4, 0.9) * span(known),
+                "stance": stance,
+                "height": rng.uniform(0.0, 0.6) * span(known),
+                "slew": rng.uniform(-1.5, 1.5),
                 "sideshift": rng.uniform(-1, 1) * float(known.back.sideshift_limit),
-            }  # fmt: skip
+            }
         found = tried(lambda: check(lift(machine, end=end, **request)))  # noqa: B023
         if found is not None:
             made.append(found)

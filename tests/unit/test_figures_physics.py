@@ -36,8 +36,10 @@ def demo() -> Answer:
     return check(parse_lift(DEMO).lift)
 
 
-STANCES = {"back": ("wheels", "stabilisers", "stabilisers and bucket"),
-           "front": ("wheels", "stabilisers")}  # fmt: skip
+STANCES = {
+    "back": ("wheels", "stabilisers", "stabilisers and bucket"),
+    "front": ("wheels", "stabilisers"),
+}
 NEAR = Hazards(
     rules="uk", wires_distance=9.0, edge_distance=2.0, edge_depth=1.5, people_distance=math.inf
 )
@@ -61,10 +63,15 @@ def test_every_stance_and_way_of_taking_a_log_fits_the_sheet(machine, end):
         )[number % 3]
         request = {"height": 0.35 * span(load(machine)), "slew": 0.9} if end == "back" else {}
         request |= {
-            "stance": stance, "site": site, "sling": sling, "hazards": NEAR,
-            "taken": LiftMode(way=way), "ground": ground("firm clay"),
-            "mat": (None, 0.9)[number % 2], "swing": (0.0, 0.1, 1.5)[number % 3],
-        }  # fmt: skip
+            "stance": stance,
+            "site": site,
+            "sling": sling,
+            "hazards": NEAR,
+            "taken": LiftMode(way=way),
+            "ground": ground("firm clay"),
+            "mat": (None, 0.9)[number % 2],
+            "swing": (0.0, 0.1, 1.5)[number % 3],
+        }
         made = tried(lambda request=request: answer(machine, end, tool, **request))
         if made is None:
             continue
@@ -86,12 +93,24 @@ class TestForcesOfTheGround:
         firm = {"ground": ground("firm clay"), "sling": Sling(length=4.0, mass=15.0)}
         return [
             answer("standard-sideshift", "back", "lifting hook", swing=0.1, **firm),
-            answer("standard-sideshift", "back", "lifting hook", stance="stabilisers and bucket",
-                   site=Site(slope=0.08, heading=0.5), mat=0.8, **firm),
+            answer(
+                "standard-sideshift",
+                "back",
+                "lifting hook",
+                stance="stabilisers and bucket",
+                site=Site(slope=0.08, heading=0.5),
+                mat=0.8,
+                **firm,
+            ),
             answer("small-tractor", "front", "pallet forks", ground=ground("dense sand")),
-            answer("compact-centre-mount", "front", "front lifting hook",
-                   site=Site(slope=0.08, heading=2.0), **firm),
-        ]  # fmt: skip
+            answer(
+                "compact-centre-mount",
+                "front",
+                "front lifting hook",
+                site=Site(slope=0.08, heading=2.0),
+                **firm,
+            ),
+        ]
 
     def test_bars_are_as_long_as_forces_are_great(self):
         for made in self.some():
@@ -141,10 +160,17 @@ class TestForcesOfTheGround:
     def test_a_foot_that_lifts_off_is_said_to_be_light(self):
         oak = {"species": "English oak", "length": "4 m", "mid": "80 cm"}
         made = [
-            answer("standard-sideshift", "back", "lifting hook", slew=slew, log=oak,
-                   stance="stabilisers and bucket", sling=Sling(length=6.0))
+            answer(
+                "standard-sideshift",
+                "back",
+                "lifting hook",
+                slew=slew,
+                log=oak,
+                stance="stabilisers and bucket",
+                sling=Sling(length=6.0),
+            )
             for slew in (0.8, -1.3)
-        ]  # fmt: skip
+        ]
         light = [
             (each, foot) for each in made for foot in each.ground_forces.feet if foot.force <= 1
         ]
@@ -212,8 +238,9 @@ class TestTheLogAlongItsLength:
 
     def test_its_heavier_side_hangs_lower(self):
         for at, low in ((1.5, "top"), (3.0, "butt")):
-            made = answer("standard-sideshift", "back", "lifting hook",
-                          sling=Sling(length=4.0, at=at))  # fmt: skip
+            made = answer(
+                "standard-sideshift", "back", "lifting hook", sling=Sling(length=4.0, at=at)
+            )
             butt, top, _ = ends_of(made)
             assert (top[1] < butt[1]) == (low == "top")
 
@@ -222,9 +249,13 @@ class TestTheLogAlongItsLength:
         """Equilibrium: hook, balance point and effective gravity in one line."""
         for heading, at in ((0.3, 1.7), (2.0, None), (-1.4, 2.9)):
             made = answer(
-                "standard-sideshift", "back", "lifting hook", slew=0.6,
-                sling=Sling(length=4.0, at=at), site=Site(slope=slope, heading=heading),
-            )  # fmt: skip
+                "standard-sideshift",
+                "back",
+                "lifting hook",
+                slew=0.6,
+                sling=Sling(length=4.0, at=at),
+                site=Site(slope=slope, heading=heading),
+            )
             (plumb,) = hanging(made).find("plumb")
             (x0, z0), (x1, z1) = plumb.points
             butt, top, _ = ends_of(made)
@@ -247,9 +278,13 @@ class TestTheLogAlongItsLength:
     def test_one_end_raised_stands_on_the_other_and_hangs_plumb(self):
         for end, up in itertools.product(("butt", "top"), (2.6, 3.2)):
             made = answer(
-                "standard-sideshift", "back", "lifting hook", reach=3.0, height=up,
+                "standard-sideshift",
+                "back",
+                "lifting hook",
+                reach=3.0,
+                height=up,
                 taken=LiftMode(way="one end", ground_end=end),
-            )  # fmt: skip
+            )
             butt, top, corners = ends_of(made)
             rests = butt if end == "butt" else top
             assert rests[1] == min(butt[1], top[1])
@@ -265,8 +300,14 @@ class TestTheLogAlongItsLength:
             assert extent(side(made).find("log"))[2] == pytest.approx(0.0, abs=0.02)
 
     def test_a_drawn_log_lies_on_the_ground_with_its_line_to_the_hook(self):
-        made = answer("standard-sideshift", "back", "lifting hook", reach=3.0, height=1.0,
-                      taken=LiftMode(way="drawn"))  # fmt: skip
+        made = answer(
+            "standard-sideshift",
+            "back",
+            "lifting hook",
+            reach=3.0,
+            height=1.0,
+            taken=LiftMode(way="drawn"),
+        )
         butt, top, corners = ends_of(made)
         log = made.lift.log
         assert butt[1] == pytest.approx(log.butt_diameter / 2, abs=0.01)
@@ -282,8 +323,9 @@ class TestTheLogAlongItsLength:
         made = answer("standard-sideshift", "back", "lifting hook", sling=sling, slew=0.0)
         butt, top, _ = ends_of(made)
         along = (top - butt) / made.lift.measure.length
-        places = sorted((np.array(each.points[1]) - butt) @ along
-                        for each in hanging(made).find("sling", "leg"))  # fmt: skip
+        places = sorted(
+            (np.array(each.points[1]) - butt) @ along for each in hanging(made).find("sling", "leg")
+        )
         assert places == pytest.approx([1.1, 2.5])
         (log,) = plan(made).find("log", "log")
         start = np.mean([log.points[0], log.points[-1]], axis=0)
@@ -300,10 +342,11 @@ class TestTheLogAlongItsLength:
         for scene in (side(made), hanging(made)):
             one, two = scene.find("swing", "edge")
             turns = [
-                math.atan2(each.points[1][1] - each.points[0][1],
-                           each.points[1][0] - each.points[0][0])
+                math.atan2(
+                    each.points[1][1] - each.points[0][1], each.points[1][0] - each.points[0][0]
+                )
                 for each in (one, two)
-            ]  # fmt: skip
+            ]
             assert abs(turns[1] - turns[0]) == pytest.approx(2 * lean)
             assert any(f"{math.degrees(lean):.1f}°" in each.text for each in scene.labels)
         still = check(replace(made.lift, swing=0.0))
@@ -330,8 +373,10 @@ class TestTheSite:
         assert plumb.points[0][0] == pytest.approx(plumb.points[1][0])
 
     def test_people_stay_out_of_a_circle_as_wide_as_the_answer_says(self):
-        for made in (answer("standard-sideshift", "back", "lifting hook", swing=s, hazards=NEAR)
-                     for s in (0.0, 0.2)):  # fmt: skip
+        for made in (
+            answer("standard-sideshift", "back", "lifting hook", swing=s, hazards=NEAR)
+            for s in (0.0, 0.2)
+        ):
             hook = np.array(made.reached.asked[:2], dtype=float)
             (needs,) = [
                 float(each.clearance.needs) for each in made.criteria if each.name == "people"
@@ -341,8 +386,9 @@ class TestTheSite:
             assert [math.dist(at, hook) for at in spots] == pytest.approx([needs] * len(spots))
 
     def test_wires_and_edge_are_as_far_off_as_was_said(self):
-        made = answer("standard-sideshift", "back", "lifting hook",
-                      hazards=replace(NEAR, wires_distance=6.0))  # fmt: skip
+        made = answer(
+            "standard-sideshift", "back", "lifting hook", hazards=replace(NEAR, wires_distance=6.0)
+        )
         scene, lifted = plan(made), made.lift
         wires = np.array(scene.find("hazard", "wires")[0].points)
         axis = np.array([float(lifted.machine.back.slew_axis_x), lifted.sideshift])
@@ -356,8 +402,9 @@ class TestTheSite:
         assert any("was not said" in note for note in scene.notes)
 
     def test_what_is_too_far_off_to_draw_is_said(self):
-        made = answer("standard-sideshift", "back", "lifting hook",
-                      hazards=replace(NEAR, wires_distance=60.0))  # fmt: skip
+        made = answer(
+            "standard-sideshift", "back", "lifting hook", hazards=replace(NEAR, wires_distance=60.0)
+        )
         assert not plan(made).find("hazard", "wires")
         assert any("60.00 m: beyond" in label.text for label in plan(made).labels)
         assert not plan(replace(made, lift=replace(made.lift, hazards=Hazards()))).find("hazard")
@@ -368,11 +415,18 @@ class TestOneSheetOfPaper:
     def test_all_of_an_answer_is_on_one_sheet_and_nothing_is_cut_off(self, system):
         full = {"hazards": NEAR, "ground": ground("firm clay"), "swing": 0.1}
         for made in (
-            answer("standard-sideshift", "back", "lifting hook", site=Site(slope=0.1, heading=1.0),
-                   stance="stabilisers and bucket", mat=0.8, **full),
+            answer(
+                "standard-sideshift",
+                "back",
+                "lifting hook",
+                site=Site(slope=0.1, heading=1.0),
+                stance="stabilisers and bucket",
+                mat=0.8,
+                **full,
+            ),
             answer("small-tractor", "front", "multi-purpose jaw bucket", travelling=True),
             answer("standard-sideshift", "back", "lifting hook", taken=LiftMode(way="one end")),
-        ):  # fmt: skip
+        ):
             sheet = one_page(made, system=system)
             assert sheet.get_size_inches() * 25.4 == pytest.approx([210, 297])
             sheet.draw_without_rendering()

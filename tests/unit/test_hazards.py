@@ -46,12 +46,21 @@ def test_wires_ask_for_the_rule_set():
 
 def test_every_fault_is_said_at_once():
     said = faults(
-        rules="moon", wires_on="string", wires_voltage=-5.0, edge_distance=-1.0, edge_depth=1.0,
+        rules="moon",
+        wires_on="string",
+        wires_voltage=-5.0,
+        edge_distance=-1.0,
+        edge_depth=1.0,
         people_distance=math.nan,
-    )  # fmt: skip
+    )
     assert said == [
-        "edge distance", "people distance", "rules", "wires on", "wires voltage", "wires distance",
-    ]  # fmt: skip
+        "edge distance",
+        "people distance",
+        "rules",
+        "wires on",
+        "wires voltage",
+        "wires distance",
+    ]
 
 
 @pytest.mark.parametrize("value", [math.nan, -0.1])
@@ -180,9 +189,11 @@ def test_what_was_not_said_is_asked():
 def test_every_clearance_names_its_source_and_says_a_sentence():
     near = {"edge_distance": 2.0, "edge_depth": 1.0, "people_distance": 9.0, "wires_distance": 30.0}
     for more in (
-        {"rules": "uk"}, {"rules": "uk", "wires_on": "wood poles"}, {"rules": "us"},
+        {"rules": "uk"},
+        {"rules": "uk", "wires_on": "wood poles"},
+        {"rules": "us"},
         {"rules": "us", "wires_voltage": 11e3},
-    ):  # fmt: skip
+    ):
         site = Hazards(**near, **more)
         for found in (wires(site, **LOG), edge(site), circle(site, **FALL)):
             assert kept(found).source in SOURCES

@@ -80,9 +80,15 @@ def test_slew_past_its_limit_and_a_height_out_of_reach_are_refused_in_words():
         limits_back(lift("standard-sideshift", reach=None, height=9.0))
     with pytest.raises(InputError, match="choose another tilt"):
         limits_front(
-            lift("standard-sideshift", end="front", tool="pallet forks", height=1.0, tilt=1.9,
-                 stance="wheels")
-        )  # fmt: skip
+            lift(
+                "standard-sideshift",
+                end="front",
+                tool="pallet forks",
+                height=1.0,
+                tilt=1.9,
+                stance="wheels",
+            )
+        )
 
 
 def test_steps_are_kept_and_cells_cover_the_reach_without_a_gap():
@@ -158,8 +164,7 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
 
 
 @pytest.mark.parametrize(
-    "change",
-    [lambda t: t.replace("allowed_kg", "allowed"), lambda t: t + "1,2,3\n", lambda t: ""],
+    "change", [lambda t: t.replace("allowed_kg", "allowed"), lambda t: t + "1,2,3\n", lambda t: ""]
 )
 def test_a_file_that_is_not_ours_is_refused_in_words(change):
     tables, _ = maps()

@@ -42,10 +42,18 @@ def back():
 @pytest.fixture(scope="module")
 def front():
     return tuple(
-        limits_front(lift("standard-sideshift", end="front", tool=tool, height=1.0,
-                          stance="wheels", plate=plate))
+        limits_front(
+            lift(
+                "standard-sideshift",
+                end="front",
+                tool=tool,
+                height=1.0,
+                stance="wheels",
+                plate=plate,
+            )
+        )
         for tool, plate in (("pallet forks", None), ("front lifting hook", 1500.0))
-    )  # fmt: skip
+    )
 
 
 def figures(back, front, system):
@@ -65,8 +73,9 @@ def words(figure: Figure) -> str:
     return " ".join(" ".join(texts).replace("\u00a0", " ").split())
 
 
-@pytest.mark.parametrize(("system", "mass", "length"), [("metric", "kg", "m"),
-                                                       ("imperial", "lb", "ft")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("system", "mass", "length"), [("metric", "kg", "m"), ("imperial", "lb", "ft")]
+)
 def test_every_figure_has_caution_title_machine_and_units(back, front, system, mass, length):
     for name, figure in figures(back, front, system).items():
         said = words(figure)
@@ -127,8 +136,10 @@ def test_points_inside_drawn_contours_are_allowed_what_they_say(back, view):
             if view == "side":
                 pose = {"reach": axis - px, "height": py}
             else:
-                pose = {"reach": math.hypot(axis - px, py - shift),
-                        "slew": math.atan2(py - shift, axis - px)}  # fmt: skip
+                pose = {
+                    "reach": math.hypot(axis - px, py - shift),
+                    "slew": math.atan2(py - shift, axis - px),
+                }
             pose = {name: float(value) for name, value in pose.items()}
             assert check(replace(asked, **pose)).allowed >= level - 1e-6
             checked += 1
@@ -138,9 +149,14 @@ def test_points_inside_drawn_contours_are_allowed_what_they_say(back, view):
 def test_outside_the_reach_nothing_is_drawn(back):
     field = Field(
         limits=back.side,
-        **dict(zip("xy", np.meshgrid(back.side.lattice.reach, back.side.lattice.other,
-                                     indexing="ij"), strict=True)),
-    )  # fmt: skip
+        **dict(
+            zip(
+                "xy",
+                np.meshgrid(back.side.lattice.reach, back.side.lattice.other, indexing="ij"),
+                strict=True,
+            )
+        ),
+    )
     outline = region(Figure().add_subplot(), field, float(field.floor.min()))
     rng = np.random.default_rng(1)
     seen = 0

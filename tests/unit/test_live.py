@@ -148,9 +148,19 @@ def test_units_are_those_of_the_figures():
 
 @pytest.mark.parametrize(
     "said",
-    [None, {}, "reach", [1.0], {"reach": "3"}, {"reach": math.nan}, {"height": math.inf},
-     {"slew": True}, {"other": 1.0}, {"reach": 1.0, "height": None}],
-)  # fmt: skip
+    [
+        None,
+        {},
+        "reach",
+        [1.0],
+        {"reach": "3"},
+        {"reach": math.nan},
+        {"height": math.inf},
+        {"slew": True},
+        {"other": 1.0},
+        {"reach": 1.0, "height": None},
+    ],
+)
 def test_what_is_no_place_is_not_read(said):
     assert read_point(said) is None
 

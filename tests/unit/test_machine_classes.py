@@ -107,9 +107,13 @@ def stretched(machine: Machine, tool: str, boom: Any, curl: Any = 0.5) -> Arm:
     """The back end with its dipper as straight as it goes."""
     fitted = attachment(machine, end="back", name=tool)
     return back_arm(
-        machine, tool=fitted, point=fitted.lift_point[0], boom_angle=boom,
-        dipper_angle=boom + back_limits(machine)[1], curl=curl,
-    )  # fmt: skip
+        machine,
+        tool=fitted,
+        point=fitted.lift_point[0],
+        boom_angle=boom,
+        dipper_angle=boom + back_limits(machine)[1],
+        curl=curl,
+    )
 
 
 def outline(arm: Arm) -> list[Point]:
@@ -166,9 +170,11 @@ def test_greatest_reach_of_the_teeth(name: str) -> None:
     machine = load(name)
     low, high = back_limits(machine)[0]
     arm = stretched(
-        machine, "digging bucket", np.linspace(low, high, 201)[1:-1, None],
+        machine,
+        "digging bucket",
+        np.linspace(low, high, 201)[1:-1, None],
         np.linspace(0, 1, 101)[None, :],
-    )  # fmt: skip
+    )
     assert within(max(float(np.max(at.u)) for at in outline(arm)), BANDS[name].teeth)
 
 
@@ -190,10 +196,13 @@ def upward(machine: Machine, arm: Arm, at: Point) -> float:
         )
         found.append(
             load_at_stall(
-                push=known.push, pull=known.pull, moment_arm=joint.moment_arm,
-                links_moment=known.links_moment, joint_unit_moment=-known.load_unit_moment,
+                push=known.push,
+                pull=known.pull,
+                moment_arm=joint.moment_arm,
+                links_moment=known.links_moment,
+                joint_unit_moment=-known.load_unit_moment,
             )
-        )  # fmt: skip
+        )
     return np.minimum.reduce([np.asarray(each) for each in found])
 
 
@@ -233,9 +242,13 @@ def test_back_end_alone_pushing_down_raises_the_rear(name: str) -> None:
     fold = np.linspace(-2.4, -0.3, 60)[None, :, None]
     curl = np.linspace(0.2, 0.95, 8)[None, None, :]
     arm = back_arm(
-        machine, tool=tool, point=tool.lift_point[0], boom_angle=boom, dipper_angle=boom + fold,
+        machine,
+        tool=tool,
+        point=tool.lift_point[0],
+        boom_angle=boom,
+        dipper_angle=boom + fold,
         curl=curl,
-    )  # fmt: skip
+    )
     allowed = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in arm.stops)))
     corners = outline(arm)
     heights = np.array(np.broadcast_arrays(*(at.w for at in corners)))
@@ -262,9 +275,12 @@ def test_empty_and_stretched_it_does_not_creep(name: str) -> None:
     boom = np.linspace(low, high, 401)[1:-1]
     arm = stretched(machine, "digging bucket", boom, 0.6)
     known = ram_capacity(
-        arm.joints[0], load_at=arm.load_at, gravity_u=0.0, gravity_w=-G0,
+        arm.joints[0],
+        load_at=arm.load_at,
+        gravity_u=0.0,
+        gravity_w=-G0,
         hydraulics=machine.hydraulics,
-    )  # fmt: skip
+    )
     farthest = int(np.argmax(arm.load_at.u))
     force = float((-known.links_moment / arm.joints[0].moment_arm)[farthest])
     ram = machine.back.boom_ram

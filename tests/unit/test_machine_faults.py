@@ -206,8 +206,11 @@ def test_several_faults_are_listed_together() -> None:
         )
     )
     assert {fault.key for fault in found} == {
-        "wheels.wheelbase", "hydraulics.efficiency", "back.boom_ram.rod", "stabilisers.pad_spread",
-    }  # fmt: skip
+        "wheels.wheelbase",
+        "hydraulics.efficiency",
+        "back.boom_ram.rod",
+        "stabilisers.pad_spread",
+    }
 
 
 def test_unknown_machine_is_refused_with_suggestions(tmp_path: Path) -> None:
@@ -245,11 +248,16 @@ def test_unknown_attachment_and_lift_point() -> None:
 def test_every_attachment_of_the_trade_is_there(name: str) -> None:
     machine = load(name)
     assert {a.name for a in machine.attachment if a.end == "back"} >= {
-        "digging bucket", "lifting hook", "log grab with rotator",
-    }  # fmt: skip
+        "digging bucket",
+        "lifting hook",
+        "log grab with rotator",
+    }
     assert {a.name for a in machine.attachment if a.end == "front"} >= {
-        "wide front shovel", "multi-purpose jaw bucket", "pallet forks", "front lifting hook",
-    }  # fmt: skip
+        "wide front shovel",
+        "multi-purpose jaw bucket",
+        "pallet forks",
+        "front lifting hook",
+    }
     holds = {p.hold for a in machine.attachment for p in a.lift_point}
     assert holds == {"hangs", "cradled", "gripped"}
     for tool in machine.attachment:

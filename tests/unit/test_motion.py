@@ -44,8 +44,7 @@ def test_every_fault_is_said_at_once():
 
 
 @pytest.mark.parametrize(
-    "field",
-    ["speed", "turn_radius", "braking", "slew_speed", "slew_stop", "sinkage", "friction"],
+    "field", ["speed", "turn_radius", "braking", "slew_speed", "slew_stop", "sinkage", "friction"]
 )
 @pytest.mark.parametrize("value", [math.nan, math.inf, -0.1])
 def test_what_is_no_quantity_is_refused(field: str, value: float):
@@ -198,8 +197,13 @@ def after_start_and_stop(*, radius: float, speed: float, stop: float, length: fl
     return max(lean_when(stop + share * period) for share in np.linspace(0.0, 1.0, 9))
 
 
-SLEWS = [(3.0, 0.25, 1.5, 1.5), (5.0, 0.4, 1.0, 2.0), (5.5, 0.6, 2.0, 3.0), (4.0, 0.5, 0.4, 1.0),
-         (2.5, 0.8, 1.0, 1.2)]  # fmt: skip
+SLEWS = [
+    (3.0, 0.25, 1.5, 1.5),
+    (5.0, 0.4, 1.0, 2.0),
+    (5.5, 0.6, 2.0, 3.0),
+    (4.0, 0.5, 0.4, 1.0),
+    (2.5, 0.8, 1.0, 1.2),
+]
 """Radius [m], rate [rad/s], time to stop [s], length of the sling [m]."""
 
 

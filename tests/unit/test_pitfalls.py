@@ -45,9 +45,14 @@ def test_the_log_beyond_the_hook_counts_for_people_and_wires(way):
 def test_stabilisers_do_not_take_the_front_axle_off_the_ground():
     """The lever of a front load grows from the rear axle to the pads: the rating allows less."""
     words = OAK | {
-        "end": "front", "height": "1 m", "attachment": "pallet forks", "length": "4 m",
-        "butt": "60 cm", "mid": "55 cm", "top": "50 cm",
-    }  # fmt: skip
+        "end": "front",
+        "height": "1 m",
+        "attachment": "pallet forks",
+        "length": "4 m",
+        "butt": "60 cm",
+        "mid": "55 cm",
+        "top": "50 cm",
+    }
 
     def front(answer: Answer) -> float:
         return min(c.capacity for c in answer.criteria if "front axle and tyres" in c.title)
@@ -87,9 +92,15 @@ def test_a_basket_off_the_balance_point_is_refused():
 
 def test_a_grab_off_the_balance_point_holds_less_and_hangs_lower():
     words = OAK | {
-        "end": "back", "reach": "3 m", "height": "2.5 m", "attachment": "log grab with rotator",
-        "length": "4 m", "butt": "45 cm", "mid": "40 cm", "top": "36 cm",
-    }  # fmt: skip
+        "end": "back",
+        "reach": "3 m",
+        "height": "2.5 m",
+        "attachment": "log grab with rotator",
+        "length": "4 m",
+        "butt": "45 cm",
+        "mid": "40 cm",
+        "top": "36 cm",
+    }
     there, off = told(**words), told(**words, slung_at="0.5 m")
     assert off.allowed < there.allowed
     assert off.lowest_tipped < there.lowest_tipped - 1
@@ -106,9 +117,13 @@ def test_what_stands_out_beyond_the_hook_counts_for_wires():
     short = OAK | {"length": "0.6 m", "butt": "", "top": "", "mid": "30 cm"}
     wires = {"rules": "uk", "wires": "12 m", "wires_on": "wood poles"}
     front = told(
-        **short, end="front", height="2 m", attachment="multi-purpose jaw bucket",
-        lift_point="eye on the jaw bucket", **wires,
-    )  # fmt: skip
+        **short,
+        end="front",
+        height="2 m",
+        attachment="multi-purpose jaw bucket",
+        lift_point="eye on the jaw bucket",
+        **wires,
+    )
     eye = front.lift.point.at
     lip = max(math.dist(map(float, eye), map(float, each)) for each in front.lift.tool.outline)
     assert needs(front, "overhead wires")[1] <= 12 - front.reached.reach - lip + 1e-9

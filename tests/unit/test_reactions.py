@@ -72,8 +72,10 @@ def test_what_tips_has_no_forces() -> None:
 
 def test_a_nose_so_steep_that_no_sharing_holds_it_is_no_equilibrium() -> None:
     """A force backward along the machine, so great that its yaw on the pin outweighs the roll."""
-    contacts = (*(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
-                Contact(name="pin", x=2.0, y=0.0, z=1.0))  # fmt: skip
+    contacts = (
+        *(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
+        Contact(name="pin", x=2.0, y=0.0, z=1.0),
+    )
     steep = wrench(mass=100.0, x=1.0, y=0.0, z=0.0, gravity=(-0.99, 0.0, -1.0))
     assert all(each.up > 0 for each in settle(contacts, wrench=steep))
     for forward in (-1.0, -1.01):
@@ -83,8 +85,10 @@ def test_a_nose_so_steep_that_no_sharing_holds_it_is_no_equilibrium() -> None:
 
 @pytest.mark.parametrize("x", [0.0, 2.0])
 def test_a_weight_right_over_the_back_supports_or_over_the_pin(x: float) -> None:
-    contacts = (*(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
-                Contact(name="pin", x=2.0, y=0.0, z=0.5))  # fmt: skip
+    contacts = (
+        *(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
+        Contact(name="pin", x=2.0, y=0.0, z=0.5),
+    )
     found = settle(contacts, wrench=wrench(mass=100.0, x=x, y=0.0, z=1.0, gravity=LEVEL))
     ups = [each.up for each in found]
     if x:

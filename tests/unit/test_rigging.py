@@ -311,9 +311,11 @@ def test_one_end_raised_by_vector_equilibrium(degrees: int, end: str) -> None:
     angle = math.radians(degrees)
     turn = np.array([[math.cos(angle), -math.sin(angle)], [math.sin(angle), math.cos(angle)]])
     ours = pull(
-        LiftMode(way="one end", ground_end=end, hook_at=5.6), log_length=length, cog_from_butt=butt,
+        LiftMode(way="one end", ground_end=end, hook_at=5.6),
+        log_length=length,
+        cog_from_butt=butt,
         diameter=2 * radius,
-    )  # fmt: skip
+    )
     thin = []
     for up in (0.0, radius, 2 * radius):
         for missed in (-BALANCE_MISS, 0.0, BALANCE_MISS):
@@ -329,9 +331,8 @@ def test_one_end_raised_by_vector_equilibrium(degrees: int, end: str) -> None:
     # Careful, not idle: with nothing missed and no thickness the rule itself.
     assert ours.share <= 1.2 * max(thin) if degrees < 60 else True
     rule = written.one_end_lifted(
-        log_mass=1.0, balance_from_ground_end=balance, hook_from_ground_end=5.6,
-        breakout_factor=1.0,
-    )  # fmt: skip
+        log_mass=1.0, balance_from_ground_end=balance, hook_from_ground_end=5.6, breakout_factor=1.0
+    )
     centre, hook = turn @ [balance, 0.0], turn @ [5.6, 0.0]
     assert float(rule.hook_share) == pytest.approx(centre[0] / hook[0], rel=1e-12)
 
@@ -353,9 +354,11 @@ def test_hooked_short_of_the_balance_point_the_whole_log_hangs() -> None:
     )
     assert ours.share == 1.0
     assert pull(
-        LiftMode(way="one end", hook_at=2.0, breakout=1.5), log_length=6.0, cog_from_butt=2.7,
+        LiftMode(way="one end", hook_at=2.0, breakout=1.5),
+        log_length=6.0,
+        cog_from_butt=2.7,
         diameter=0.4,
-    ).share == pytest.approx(1.5)  # fmt: skip
+    ).share == pytest.approx(1.5)
 
 
 def dragged(
@@ -394,9 +397,12 @@ def test_a_drawn_log_never_pulls_more_than_told(friction: float, slope: float) -
     """Any trail up to the steepest, any slope up to the one asked, any miss, thick or thin."""
     length, butt, hook = 6.0, 2.7, 5.7
     ours = pull(
-        LiftMode(way="drawn, one end up", drag_friction=friction), log_length=length,
-        cog_from_butt=butt, diameter=0.4, slope=slope,
-    )  # fmt: skip
+        LiftMode(way="drawn, one end up", drag_friction=friction),
+        log_length=length,
+        cog_from_butt=butt,
+        diameter=0.4,
+        slope=slope,
+    )
     sizes = []
     for missed in (-0.02, 0.0, 0.02):
         lifted = (length - butt + missed * length) / hook
@@ -434,9 +440,13 @@ def test_a_log_drawn_flat() -> None:
 @pytest.mark.parametrize("raised", [0.0, 0.8, 3.0])
 def test_the_hook_moves_as_on_a_circle(raised: float) -> None:
     found = moves(
-        LiftMode(way="one end", hook_at=5.0), log_length=6.0, cog_from_butt=2.7, diameter=0.4,
-        raised=raised, mass=900.0,
-    )  # fmt: skip
+        LiftMode(way="one end", hook_at=5.0),
+        log_length=6.0,
+        cog_from_butt=2.7,
+        diameter=0.4,
+        raised=raised,
+        mass=900.0,
+    )
     assert (5.0 - found.sideways) ** 2 + raised**2 == pytest.approx(25.0)
     words = " ".join(found.said)
     assert "top" in words
@@ -446,10 +456,14 @@ def test_the_hook_moves_as_on_a_circle(raised: float) -> None:
 @pytest.mark.parametrize(
     "taken",
     [
-        {"breakout": 0.9}, {"breakout": math.nan}, {"drag_friction": math.nan},
-        {"drag_friction": -0.1}, {"hook_at": 0.0}, {"hook_at": math.nan},
+        {"breakout": 0.9},
+        {"breakout": math.nan},
+        {"drag_friction": math.nan},
+        {"drag_friction": -0.1},
+        {"hook_at": 0.0},
+        {"hook_at": math.nan},
     ],
-)  # fmt: skip
+)
 def test_a_way_of_taking_that_is_none_is_refused(taken: dict[str, float]) -> None:
     with pytest.raises(InputError):
         LiftMode(**taken)
@@ -496,10 +510,16 @@ def test_wetter_barer_colder_is_never_grippier() -> None:
 @pytest.mark.parametrize(
     "grip",
     [
-        {"jaw_force": math.nan}, {"jaw_force": -1.0}, {"friction": math.nan}, {"share": math.nan},
-        {"share": 1.1}, {"safety": math.nan}, {"safety": 0.5}, {"friction": math.inf},
+        {"jaw_force": math.nan},
+        {"jaw_force": -1.0},
+        {"friction": math.nan},
+        {"share": math.nan},
+        {"share": 1.1},
+        {"safety": math.nan},
+        {"safety": 0.5},
+        {"friction": math.inf},
     ],
-)  # fmt: skip
+)
 def test_no_grip_by_figures_that_are_none(grip: dict[str, float]) -> None:
     with pytest.raises(InputError):
         load_held(**({"jaw_force": 1e4, "friction": 0.3} | grip))

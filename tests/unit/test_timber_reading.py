@@ -81,9 +81,18 @@ def test_every_fault_of_every_field_at_once():
     fields = [fault.field for fault in caught.value.faults]
     assert len(fields) == 11
     assert set(fields) == {
-        "species", "length", "butt", "mid", "top", "bark", "moisture", "ice", "mud",
-        "root-plate", "limbs",
-    }  # fmt: skip
+        "species",
+        "length",
+        "butt",
+        "mid",
+        "top",
+        "bark",
+        "moisture",
+        "ice",
+        "mud",
+        "root-plate",
+        "limbs",
+    }
 
 
 def test_faults_of_the_tape_and_of_the_log_come_together():

@@ -237,8 +237,15 @@ def test_ballast_by_the_moment_it_has_about_the_line():
 
 def test_ballast_holds_a_machine_that_would_be_drawn_along():
     """Stopped by grip alone: μ·(W + b) has to be the pull at least, so b is the lack over μ."""
-    asked = hooked(log=TIPS, height=0.8, slew=0.0, reach=3.0, taken=LiftMode(way="drawn"),
-                   motion=Motion(friction=0.115), stance="stabilisers and bucket")  # fmt: skip
+    asked = hooked(
+        log=TIPS,
+        height=0.8,
+        slew=0.0,
+        reach=3.0,
+        taken=LiftMode(way="drawn"),
+        motion=Motion(friction=0.115),
+        stance="stabilisers and bucket",
+    )
     assert check(asked).governs == "grip on the ground (pads)"
     answer = needed_ballast(asked)
     sound(answer)
@@ -422,8 +429,9 @@ def test_how_steep_counts_sliding_by_its_angle_of_friction():
     rear = steepest_slope(asked)
     assert rear.stopped_by == "grip on the ground (braked wheels)"
     assert math.tan(rear.value) < 0.1
-    pads = steepest_slope(hooked(log=LIGHT, slew=0.0, motion=Motion(friction=0.1),
-                                 stance="stabilisers and bucket"))  # fmt: skip
+    pads = steepest_slope(
+        hooked(log=LIGHT, slew=0.0, motion=Motion(friction=0.1), stance="stabilisers and bucket")
+    )
     assert math.tan(pads.value) <= 0.1 < math.tan(pads.beyond_value)
 
 

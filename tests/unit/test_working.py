@@ -117,9 +117,10 @@ def test_the_load_of_every_demand_comes_out_of_its_steps(name):
         title = f"{each.demand.name} {each.demand.where}".lower()
         section = next(s for s in sections if s.title.lower().startswith(title))
         (load,) = (
-            row for row in section.rows if row.plain.startswith(("load at which the line",
-                                                                 "load at which nothing"))
-        )  # fmt: skip
+            row
+            for row in section.rows
+            if row.plain.startswith(("load at which the line", "load at which nothing"))
+        )
         assert load.result == f"{figure(capacity)} kg"
         rows = [row for row in section.rows if row.result.partition(" ")[0] != "no"]
         if not answer.lift.hung:
@@ -129,10 +130,14 @@ def test_the_load_of_every_demand_comes_out_of_its_steps(name):
         machine = part.get("with what hangs leaning as the load does", part["the machine alone"])
         kilogram = next(
             part[words]
-            for words in ("less its pull to the side", "that as a moment", "one kilogram of load",
-                          "one kilogram of load, leaning")
+            for words in (
+                "less its pull to the side",
+                "that as a moment",
+                "one kilogram of load",
+                "one kilogram of load, leaning",
+            )
             if words in part
-        )  # fmt: skip
+        )
         used = " ".join(row.plain for row in rows if row.plain.startswith(("load at", "moment a")))
         for figured in (machine, kilogram):
             assert figured.lstrip("-") in used, (each.demand.name, figured, used)
