@@ -2,8 +2,8 @@
 
 Each ``LinearCriterion`` holds while one of its forms, with the whole machine and the load in it, is
 not negative. ``check`` puts one pose into them, ``sweep`` a million: neither knows what they
-mean, so a criterion of this kind is added here and nowhere else. Tipping lines are not among them: they
-have a share of their own and are told line by line.
+mean, so a criterion of this kind is added here and nowhere else. Tipping lines are not among
+them: they have a share of their own and are told line by line.
 """
 
 from __future__ import annotations

@@ -184,14 +184,14 @@ def _words(
         )
     said += [
         (
-            "The dot is the mean of ln(guess/true), the bar to both sides its mean size: right of the "
-            "middle line guesses are high. Unsafe: a capacity guessed too high or a load too low, by "
-            "more than the tolerance; or a lift let go that may not.",
+            "The dot is the mean of ln(guess/true), the bar to both sides its mean size: right of "
+            "the middle line guesses are high. Unsafe: a capacity guessed too high or a load too low, "
+            "by more than the tolerance; or a lift let go that may not.",
             False,
         ),
         (
-            "Spaced by boxes after S. Leitner: what is known rests longer, what is missed, or errs on "
-            "the unsafe side, goes back to the first box. Scores are a scale of this course.",
+            "Spaced by boxes after S. Leitner: what is known rests longer, what is missed, or errs "
+            "on the unsafe side, goes back to the first box. Scores are a scale of this course.",
             False,
         ),
         (CAUTION, True),

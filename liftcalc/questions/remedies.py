@@ -332,15 +332,16 @@ def _advice(before: Outcome) -> tuple[Remedy, ...]:
         said.append(
             (
                 f"a heavier {'chain or sling' if part == 'sling' else part}",
-                "its tag or stamp says what it may carry, and every other part is at least as strong",
+                "its tag or stamp says what it may carry, and every other part is at least as "
+                "strong",
             )
         )
     if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
         said.append(
             (
                 "mats under the pads",
-                "they keep the pads from sinking; what this ground carries is not known, so it is not "
-                "in any of these figures",
+                "they keep the pads from sinking; what this ground carries is not known, so it is "
+                "not in any of these figures",
             )
         )
     return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

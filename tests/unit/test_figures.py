@@ -320,10 +320,10 @@ class TestRenderers:
 
     def test_no_pyplot_and_no_matplotlib_for_the_page(self):
         code = (
-            "import sys; from liftcalc.requests.lift import read_lift;"
+            "import sys; from liftcalc.requests.lift import parse_lift;"
             "from liftcalc.requests.demo import DEMO; from liftcalc.evaluation.check import check;"
             "from liftcalc.figures.side import side; from liftcalc.figures.svg import svg;"
-            "scene = side(check(read_lift(DEMO).lift)); svg(scene);"
+            "scene = side(check(parse_lift(DEMO).lift)); svg(scene);"
             "assert 'matplotlib' not in sys.modules;"
             "from liftcalc.figures.renderer import figure; figure(scene);"
             "assert 'matplotlib.pyplot' not in sys.modules"
