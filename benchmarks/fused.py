@@ -25,7 +25,7 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import pressed_front, stand, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.joint_limits import SLACK
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.tipping import Coefficients, Line, unit_moment
 
 compiled = numba.njit(error_model="numpy", fastmath=False)
@@ -346,7 +346,7 @@ class Fused:
 
 def _ram_of(lift: Lift, ram: Any, *, lifts: bool) -> Ram:
     hydraulics = lift.machine.hydraulics
-    force = written.ram_force(
+    force = formulas.ram_force(
         bore=ram.bore,
         rod=ram.rod,
         count=ram.count,

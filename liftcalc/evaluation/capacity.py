@@ -12,7 +12,7 @@ import numpy as np
 from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.assembly import PointMass
 from liftcalc.machines.schema import Hydraulics, Ram
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments, weight_moment
 from liftcalc.physics.plane import Point, Real
 from liftcalc.physics.tipping import Line, load_at_tipping, swinging_unit_moment, unit_moment
@@ -125,7 +125,7 @@ def ram_capacity(
     pressure = pressure_of(
         joint.ram, hydraulics, gauge=gauge, lifts=joint.name in {"boom ram", "lift rams"}
     )
-    force = written.ram_force(
+    force = formulas.ram_force(
         bore=float(joint.ram.bore),
         rod=float(joint.ram.rod),
         count=joint.ram.count,

@@ -22,7 +22,7 @@ from liftcalc.machines.assembly import pressed_front, stand, travel_back, travel
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.joint_limits import refuse
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 
 
 def _pose(lift: Lift) -> tuple[Arm, Arm]:
@@ -158,13 +158,13 @@ def criterion(
     lift: Lift, *, name: str, capacity: float, share: CapacityFactor, where: str = ""
 ) -> Criterion:
     """A criterion with its allowed load and utilisation."""
-    allowed = written.allowed_load(capacity=capacity, share=share.value).allowed
+    allowed = formulas.allowed_load(capacity=capacity, share=share.value).allowed
     if math.isinf(allowed):
         heaviest, use = math.inf, 0.0
     elif allowed <= lift.rigging:
         heaviest, use = (allowed - lift.rigging) / lift.per_log, math.inf
     else:
-        used = written.utilisation(
+        used = formulas.utilisation(
             allowed=allowed,
             rigging_mass=lift.rigging,
             load_factor=lift.per_log,

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from liftcalc.machines.joint_limits import JointLimit, refuse
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Link, LinkRam, Ram, TiltRam
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import FourBar, Tilt, link_angle
 from liftcalc.physics.plane import ORIGIN, Frame, Point, Real
 
@@ -166,7 +166,7 @@ def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
     ``turn`` is the direction of the link that the rod holds on to, ``joint`` where that turns.
     """
     base, rod = spot(ram.base), spot(ram.rod_pin)
-    found = written.ram_on_link(
+    found = formulas.ram_on_link(
         base_from_joint_u=base.u - joint.u,
         base_from_joint_w=base.w - joint.w,
         rod_on_link_u=rod.u,

@@ -23,7 +23,7 @@ from liftcalc.machines.arm import (
 )
 from liftcalc.machines.joint_limits import JointLimit, ram_limit
 from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram
 from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, some_of, turned
 
@@ -154,7 +154,7 @@ def reach_links(machine: Machine, hand: EndEffector, *, reach: Real, height: Rea
     back = machine.back
     foot, second = spot(back.foot_pin), np.hypot(*hand.lift)
     with np.errstate(invalid="ignore", divide="ignore"):
-        found = written.two_link(
+        found = formulas.two_link(
             target_u=reach - foot.u,
             target_w=height - foot.w,
             first_length=float(back.boom.length),

@@ -9,7 +9,7 @@ from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.machines.assembly import PointMass, stand, travel_back, travel_front
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 
 WEIGHING_SLIP = 20.0
@@ -198,7 +198,7 @@ def weighed(given: Weighings) -> Weighed:
     Exact for tyres that squash alike in both weighings and unequal radii. The textbook form for
     equal radii may be ten per cent out on such a machine.
     """
-    worked = work("centre of gravity by weighing", written.cog_by_weighing, **_given(given))
+    worked = work("centre of gravity by weighing", formulas.cog_by_weighing, **_given(given))
     found = worked.steps
     if not 0.0 < found.cog_up < HIGHEST:
         raise InputError(
@@ -227,7 +227,7 @@ def _moves(given: Weighings, name: str, slip: float) -> float:
 
     def height(by: float) -> float:
         off = {**figures, name: figures[name] + by}
-        return float(written.cog_by_weighing(**off).cog_up)
+        return float(formulas.cog_by_weighing(**off).cog_up)
 
     return max(abs(height(slip) - height(0.0)), abs(height(-slip) - height(0.0)))
 
@@ -271,7 +271,7 @@ def chassis_height(machine: Machine, *, total: float, height: float) -> Worked:
     if mass < total:
         made = work(
             "height of the chassis",
-            written.chassis_by_weighing,
+            formulas.chassis_by_weighing,
             whole_mass=total,
             cog_up=height,
             rest_mass=mass,

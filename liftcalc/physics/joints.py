@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Point, Real, crossing, direction, distance, place, side_of
 
 
@@ -99,7 +99,7 @@ def load_at_stall(
         credited. A stiff joint would hold more and lift less: the source of error has either sign.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        steps = written.joint_load(
+        steps = formulas.joint_load(
             push=push,
             pull=pull,
             moment_arm=moment_arm,
@@ -178,7 +178,7 @@ class FourBar(NamedTuple):
 def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> Tilt:
     zero = Point(0.0, 0.0)
     with np.errstate(invalid="ignore", divide="ignore"):
-        ram = written.ram_geometry(
+        ram = formulas.ram_geometry(
             pivot_u=bar.rocker_pivot.u,
             pivot_w=bar.rocker_pivot.w,
             base_pin_u=bar.ram_base.u,
@@ -186,7 +186,7 @@ def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> T
             rod_pin_u=ram_pin.u,
             rod_pin_w=ram_pin.w,
         )
-        ratio = written.four_bar_ratio(
+        ratio = formulas.four_bar_ratio(
             pivot_u=bar.pivot.u,
             pivot_w=bar.pivot.w,
             crank_pivot_u=bar.rocker_pivot.u,

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 
 Real = Any  # a float or an array of floats
 
@@ -120,7 +120,7 @@ def crossing(
     ``side`` is +1 for the crossing on the left of the line from first to second, −1 right [-].
     """
     with np.errstate(invalid="ignore", divide="ignore"):
-        met = written.circle_crossing(
+        met = formulas.circle_crossing(
             first_u=first.u,
             first_w=first.w,
             first_radius=first_radius,

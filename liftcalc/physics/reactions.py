@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Real
 from liftcalc.physics.tipping import Line, Support
 from liftcalc.physics.wrench import WrenchFunctional, about
@@ -127,7 +127,7 @@ def _under_pin(
     # numpy's numbers, that do not raise where nothing is left to divide by.
     f_x, f_y, f_z, m_x, m_y, m_z = (np.float64(each) for each in (*wrench.force, *wrench.moment))
     with np.errstate(divide="ignore", invalid="ignore"):
-        got = written.three_supports(
+        got = formulas.three_supports(
             force_x=f_x,
             force_y=f_y,
             force_z=f_z,
@@ -221,7 +221,7 @@ def axle_tyres(pin: Reaction, *, track: float) -> tuple[Real, Real]:
     One below zero means that the axle turns against its stop, which is not credited. Exact for an
     axle without weight of its own: as that is low and in the middle, each tyre has half of it.
     """
-    return written.axle_tyres(
+    return formulas.axle_tyres(
         pin_up=pin.up, pin_left=pin.left, pin_height=pin.contact.z, front_track=track
     )
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Real
 
 
@@ -66,7 +66,7 @@ def ring(supports: Sequence[Support]) -> tuple[Line, ...]:
 
 def unit_moment(line: Line, *, x: Real, y: Real, z: Real, gravity: tuple[Real, Real, Real]) -> Real:
     """Moment of one kilogram at (x, y, z) [m] about a line, positive when it holds [N.m/kg]."""
-    return written.line_moment(
+    return formulas.line_moment(
         point_x=x,
         point_y=y,
         point_z=z,
@@ -109,7 +109,7 @@ def load_at_tipping(*, holding_moment: Real, load_unit_moment: Real) -> Real:
     # (Between two arrays numpy's minimum is several times as fast as between array and number.)
     tips = np.minimum(load_unit_moment, np.full(np.shape(load_unit_moment), -LEAST))
     with np.errstate(over="ignore"):
-        return written.tipping_load(holding_moment=holding, load_unit_moment=tips).tipping_load
+        return formulas.tipping_load(holding_moment=holding, load_unit_moment=tips).tipping_load
 
 
 class Coefficients(NamedTuple):

@@ -13,7 +13,7 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worked:
-    """One use of one formula of ``written``.
+    """One use of one formula of ``formulas``.
 
     ``label`` says what it was for, in plain words; ``steps`` is the named tuple that the formula
     returned.
@@ -31,5 +31,5 @@ class Worked:
 
 
 def work(label: str, formula: Callable[..., Any], **given: float) -> Worked:
-    """Call a formula of ``written`` and keep what it was given and all its steps."""
+    """Call a formula of ``formulas`` and keep what it was given and all its steps."""
     return Worked(label=label, formula=formula.__name__, given=given, steps=formula(**given))

@@ -296,7 +296,7 @@ def _wheels(lift: Lift) -> dict[str, Any]:
 
 
 def _worked(each: Worked) -> dict[str, Any]:
-    """One use of a formula of ``liftcalc.physics.written``: what went in and every step."""
+    """One use of a formula of ``liftcalc.physics.formulas``: what went in and every step."""
     return {
         "label": each.label,
         "formula": each.formula,

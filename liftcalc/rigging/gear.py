@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.rigging.sling import Sling, balance_miss, sound
 
@@ -199,7 +199,7 @@ def single_leg(gear: Gear) -> Leg | None:
     if gear.kind in SIZE_RULE and gear.size is not None:
         worked = work(
             f"one straight leg of {gear.kind}, {1000 * gear.size:.3g} mm",
-            written.sized_leg,
+            formulas.sized_leg,
             gear_size=gear.size,
             size_rule=SIZE_RULE[gear.kind],
         )
@@ -324,7 +324,7 @@ def _one_leg(gear: Gear, leg: Leg, sling: Sling) -> Rating:
     factor, choke = _choke(gear) if choked else (1.0, "")
     worked = work(
         f"one {sling.way} sling" if choked else "one straight leg",
-        written.slung_leg,
+        formulas.slung_leg,
         single_leg=leg.wll,
         mode_factor=factor,
     )
@@ -342,7 +342,7 @@ def _one_leg(gear: Gear, leg: Leg, sling: Sling) -> Rating:
 def _basket(gear: Gear, leg: Leg, sling: Sling, diameter: float) -> Rating:
     worked = work(
         "one sling as a basket",
-        written.basket,
+        formulas.basket,
         single_leg=leg.wll,
         sling_length=sling.length,
         largest_diameter=diameter,
@@ -376,7 +376,7 @@ def _two_legs(
     factor, choke = _choke(gear)
     worked = work(
         "two legs, each choked round the log",
-        written.two_legs,
+        formulas.two_legs,
         single_leg=leg.wll,
         mode_factor=factor,
         sling_length=sling.length,
@@ -417,7 +417,7 @@ def _larger_share(
     if sling.spread <= 0:
         return 1.0, ()
     worked = work(
-        "share of the worse leg", written.leg_shares, leg_spread=sling.spread, balance_miss=miss
+        "share of the worse leg", formulas.leg_shares, leg_spread=sling.spread, balance_miss=miss
     )
     return worked.result, (worked,)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from liftcalc.errors import InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.rigging.sling import sound
 
@@ -66,7 +66,7 @@ def hold(*, jaw_force: float, friction: float) -> float:
         For figures that are none or below zero.
     """
     _refuse(jaw_force=jaw_force, friction=friction)
-    return float(written.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold)
+    return float(formulas.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold)
 
 
 def along_share(*, lean: float) -> float:
@@ -123,7 +123,7 @@ def load_held(
         return Grip(held=math.inf, share=0.0)
     worked = work(
         "log that the grip may hold",
-        written.jaw_load,
+        formulas.jaw_load,
         jaw_force=jaw_force,
         jaw_friction=friction,
         grip_safety=safety,
@@ -150,8 +150,8 @@ def reserve(*, jaw_force: float, friction: float, load: float, share: float = 1.
     _refuse(jaw_force=jaw_force, friction=friction, share=share, load=load)
     if share == 0:
         return math.inf
-    held = written.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold
-    found = written.grip_reserve(grip_hold=held, planning_mass=load, gripped_share=share)
+    held = formulas.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold
+    found = formulas.grip_reserve(grip_hold=held, planning_mass=load, gripped_share=share)
     return float(found.grip_reserve)
 
 

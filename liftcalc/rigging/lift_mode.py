@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.rigging.sling import BALANCE_MISS, sound
 
@@ -225,7 +225,7 @@ def pull(
 def _end_share(taken: LiftMode, lever: _Lever) -> Worked:
     return work(
         f"on the hook for each kilogram of the log, its {taken.ground_end} on the ground",
-        written.one_end_lifted,
+        formulas.one_end_lifted,
         log_mass=1.0,
         balance_from_ground_end=min(lever.far, lever.hook),
         hook_from_ground_end=lever.hook,
@@ -244,7 +244,7 @@ def _trailed(
         worst = math.atan2(1.0, friction * (1 - lifted))
     return work(
         label,
-        written.trailed_log,
+        formulas.trailed_log,
         hook_share=lifted,
         drag_friction=friction,
         slope=min(slope, worst),
@@ -257,7 +257,7 @@ def _together(
 ) -> Pull:
     whole = work(
         "pull on the hook",
-        written.hook_pull,
+        formulas.hook_pull,
         up_share=up,
         along_share=along,
         breakout_factor=taken.breakout,

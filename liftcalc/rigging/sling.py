@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 
 SlingWay = Literal["choked", "single", "basket", "two legs"]
@@ -179,7 +179,7 @@ def hang(
 def _turned(miss: float, depth: float) -> Worked:
     """The angle at which the log hangs [rad], worked."""
     return work(
-        "angle at which the log hangs", written.off_balance, balance_miss=miss, hang_depth=depth
+        "angle at which the log hangs", formulas.off_balance, balance_miss=miss, hang_depth=depth
     )
 
 
@@ -267,7 +267,7 @@ def level_window(
             raise InputError(_spread_fault(sling, 2 * max(free, 0.0)))
         depth += math.sqrt(free**2 - half**2)
     worked = work(
-        "how far from the balance point", written.level_miss, hang_angle=angle, hang_depth=depth
+        "how far from the balance point", formulas.level_miss, hang_angle=angle, hang_depth=depth
     )
     return LevelWindow(
         miss=worked.result,
@@ -322,7 +322,7 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
         raise InputError(faults)
     return work(
         "what each of two carries",
-        written.two_point_shares,
+        formulas.two_point_shares,
         log_mass=mass,
         balance_from_butt=balance,
         at_one=at_one,
@@ -385,7 +385,7 @@ def leg_tensions(
         raise InputError(faults)
     return work(
         "tension of two unequal legs",
-        written.unequal_legs,
+        formulas.unequal_legs,
         hung_mass=mass,
         first_offset=first_offset,
         second_offset=second_offset,

@@ -9,7 +9,7 @@ from typing import Literal, get_args
 import numpy as np
 
 from liftcalc.errors import Fault, Gather, InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Real
 from liftcalc.units import FOOT
 
@@ -258,7 +258,7 @@ def wires(
     """
     if hazards.wires_distance is None:
         return None
-    out = written.farthest_point(
+    out = formulas.farthest_point(
         hook_reach=np.maximum(reach, 0.0),
         far_end=np.maximum(far_end, 0.0),
         hanging_drop=np.maximum(drop, 0.0),
@@ -339,7 +339,7 @@ def exclusion_radius(*, far_end: Real, drop: Real, lean: Real, lowest: Real) -> 
     -----
     Common practice, no source. Overstates on level ground; downhill a log can roll farther.
     """
-    return written.exclusion_radius(
+    return formulas.exclusion_radius(
         far_end=np.maximum(far_end, 0.0),
         lowest_height=np.maximum(lowest, 0.0),
         hanging_drop=np.maximum(drop, 0.0),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from liftcalc.errors import Fault, Gather, InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Real
 from liftcalc.site.ground import ground
 
@@ -136,7 +136,7 @@ def lean(*, acceleration: Real) -> Real:
     -----
     Exact. Where the same acceleration already stands in the effective gravity, this lean is in it.
     """
-    return written.swing_from_rest(steady_acceleration=np.abs(acceleration)).lean
+    return formulas.swing_from_rest(steady_acceleration=np.abs(acceleration)).lean
 
 
 def peak_swing(*, acceleration: Real) -> Real:
@@ -152,7 +152,7 @@ def peak_swing(*, acceleration: Real) -> Real:
     Twice the steady lean. Overstates an acceleration that comes gently. Beyond an effective
     gravity that already holds the acceleration only one more lean is left.
     """
-    return written.swing_from_rest(steady_acceleration=np.abs(acceleration)).peak_swing
+    return formulas.swing_from_rest(steady_acceleration=np.abs(acceleration)).peak_swing
 
 
 def turning_acceleration(
@@ -173,7 +173,7 @@ def turning_acceleration(
     -----
     Source: vehicle practice, 70 to 90 %. Overstates machines with stiff tyres.
     """
-    return written.turning(
+    return formulas.turning(
         speed=speed, turn_radius=turn_radius, rollover_share=rollover_share
     ).planned_turning
 
@@ -198,8 +198,8 @@ def turning_ahead(
     -----
     Taken at the load for the whole machine it overstates.
     """
-    turn = written.turning(speed=speed, turn_radius=turn_radius, rollover_share=rollover_share)
-    return written.turning_ahead(
+    turn = formulas.turning(speed=speed, turn_radius=turn_radius, rollover_share=rollover_share)
+    return formulas.turning_ahead(
         turn_rate=turn.turn_rate, ahead=ahead, rollover_share=rollover_share
     ).rearward_in_turn
 
@@ -223,7 +223,7 @@ def speed_at_rollover(
     -----
     Understates for stiff tyres; on smooth ground. A bump takes the machine over sooner.
     """
-    return written.speed_at_rollover(
+    return formulas.speed_at_rollover(
         acceleration_limit=np.maximum(acceleration_limit, 0.0),
         turn_radius=turn_radius,
         rollover_share=rollover_share,
@@ -257,7 +257,7 @@ def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: b
     the start: from rest and stopped at the worst moment, loads stepped in time lean up to 1.6
     times as far: to be used only where the load is seen to hang quiet.
     """
-    return written.slewing_swing(
+    return formulas.slewing_swing(
         hook_reach=np.abs(radius),
         slew_speed=np.abs(slew_speed),
         slew_stop=slew_stop,
@@ -297,8 +297,8 @@ def travel_resistance(*, sinkage: Real, grade: Real, mass: Real) -> Real:
     return _resistance(sinkage=sinkage, grade=grade, mass=mass).travel_resistance
 
 
-def _resistance(*, sinkage: Real, grade: Real, mass: Real) -> written.TravelResistance:
-    return written.travel_resistance(
+def _resistance(*, sinkage: Real, grade: Real, mass: Real) -> formulas.TravelResistance:
+    return formulas.travel_resistance(
         sinkage=np.maximum(sinkage, 0.0), grade=np.maximum(grade, 0.0), travelling_mass=mass
     )
 

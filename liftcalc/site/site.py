@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.plane import Real
 
 
@@ -39,7 +39,7 @@ class Site:
     @property
     def gravity(self) -> tuple[Real, Real, Real]:
         """Effective gravity in the machine frame [m/s²]."""
-        found = written.effective_gravity(
+        found = formulas.effective_gravity(
             slope=0.0 if self.levelled else self.slope,
             heading=self.heading,
             acceleration_x=self.acceleration_forward,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.timber.measure import LogMeasure
 from liftcalc.timber.table import Bark, Sourced, heaviest_bark
@@ -39,7 +39,7 @@ class Densities:
 
 def _at_moisture(label: str, measure: LogMeasure, moisture: float, notes: Notes) -> float:
     gravity = measure.species.basic_gravity.value
-    return notes.work(work(label, written.wood_density, basic_gravity=gravity, moisture=moisture))
+    return notes.work(work(label, formulas.wood_density, basic_gravity=gravity, moisture=moisture))
 
 
 def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
@@ -48,7 +48,7 @@ def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
     fresh = species.moisture.value
     if state == "soaked":
         soaked = work(
-            "density soaked", written.saturated_density, basic_gravity=species.basic_gravity.value
+            "density soaked", formulas.saturated_density, basic_gravity=species.basic_gravity.value
         )
         return (notes.work(soaked),) * 2
     if state == "fresh":
@@ -73,7 +73,7 @@ def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
     densest = notes.work(
         work(
             "densest this wood can be",
-            written.densest_wood,
+            formulas.densest_wood,
             basic_gravity=species.basic_gravity.value,
             gravity_spread=species.gravity_spread,
         )
@@ -90,7 +90,7 @@ def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
 
 def _measured_moisture_doubts(measure: LogMeasure, moisture: float, notes: Notes) -> None:
     gravity = measure.species.basic_gravity.value
-    ceiling = float(written.saturated_density(basic_gravity=gravity).moisture_ceiling)
+    ceiling = float(formulas.saturated_density(basic_gravity=gravity).moisture_ceiling)
     if moisture > ceiling:
         notes.doubts.append(
             f"Moisture of {moisture:.0%} is more than this wood can hold ({ceiling:.0%}): taken as "
@@ -127,7 +127,7 @@ def _over_bark(name: str, density: float, bark: Bark, notes: Notes) -> float:
     return notes.work(
         work(
             f"density with its bark, {name}",
-            written.over_bark_blend,
+            formulas.over_bark_blend,
             wood_density=density,
             bark_share=bark.share,
             bark_gravity=bark.gravity,
@@ -160,7 +160,7 @@ def bark_mass_of(measure: LogMeasure, volume: float, notes: Notes) -> float:
     return notes.work(
         work(
             "bark",
-            written.bark_under,
+            formulas.bark_under,
             volume=volume,
             bark_share=bark.share,
             bark_gravity=bark.gravity,

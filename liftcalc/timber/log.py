@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.timber.density import Notes, bark_mass_of, densities_of
 from liftcalc.timber.measure import Extra, Extras, LogMeasure, State
@@ -150,11 +150,11 @@ def _masses(measure: LogMeasure, shape: _Shape, notes: Notes) -> _Masses:
         notes.doubts.append(
             "What the log carries is a guess: the planning mass counts it half as much again."
         )
-    likely = work("likely mass", written.likely_log, likely_density=densities.likely, **given)
-    low = work("low mass", written.low_log, likely_density=densities.likely, **given, **spreads)
+    likely = work("likely mass", formulas.likely_log, likely_density=densities.likely, **given)
+    low = work("low mass", formulas.low_log, likely_density=densities.likely, **given, **spreads)
     planning = work(
         "planning mass",
-        written.planning_log,
+        formulas.planning_log,
         likely_density=densities.planning,
         high_density=densities.high,
         densest_density=densities.densest,
@@ -183,16 +183,16 @@ def _shape(measure: LogMeasure, notes: Notes) -> _Shape:
         )
         way, butt, top = "middle", middle, middle
         only = {"middle_diameter": middle, "log_length": length}
-        volume = work("volume", written.middle_volume, **only)
-        balance = work("balance point", written.middle_balance_point, log_length=length)
+        volume = work("volume", formulas.middle_volume, **only)
+        balance = work("balance point", formulas.middle_balance_point, log_length=length)
     elif middle is None:
         notes.assumed.append(
             "Volume from two ends by Smalian's rule, balance point of a straight taper."
         )
         way, middle = "ends", (butt + top) / 2
         ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
-        volume = work("volume", written.two_end_volume, **ends)
-        balance = work("balance point", written.two_end_balance_point, **ends)
+        volume = work("volume", formulas.two_end_volume, **ends)
+        balance = work("balance point", formulas.two_end_balance_point, **ends)
     else:
         way = "three"
         three = {
@@ -201,8 +201,8 @@ def _shape(measure: LogMeasure, notes: Notes) -> _Shape:
             "top_diameter": top,
             "log_length": length,
         }
-        volume = work("volume", written.newton_volume, **three)
-        balance = work("balance point", written.balance_point, **three)
+        volume = work("volume", formulas.newton_volume, **three)
+        balance = work("balance point", formulas.balance_point, **three)
     return _Shape(
         volume=notes.work(volume),
         balance=notes.work(balance),
@@ -225,7 +225,7 @@ def _spreads(measure: LogMeasure, shape: _Shape, notes: Notes) -> dict[str, floa
     )
     volume = work(
         "spread of the volume",
-        written.volume_doubt,
+        formulas.volume_doubt,
         volume=shape.volume,
         log_length=measure.length,
         diameter_error=DIAMETER_ERROR,
@@ -255,7 +255,7 @@ def _balance(measure: LogMeasure, shape: _Shape, masses: _Masses, notes: Notes) 
     return notes.work(
         work(
             "balance point with the root plate",
-            written.root_plate_balance,
+            formulas.root_plate_balance,
             trunk_mass=masses.likely - plate_mass,
             balance_from_butt=shape.balance,
             root_plate_mass=plate_mass,

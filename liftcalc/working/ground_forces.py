@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import SupportForce
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.reactions import Bound, Reaction, carried
 from liftcalc.physics.tipping import Support
 from liftcalc.physics.worked import Worked, work
@@ -53,7 +53,7 @@ def _pin_rows(answer: Answer, pin: Reaction) -> tuple[Row, ...]:
     (f_x, f_y, f_z), (m_x, m_y, m_z) = floats(weights.force), floats(weights.moment)
     three = work(
         "Three supports",
-        written.three_supports,
+        formulas.three_supports,
         force_x=f_x,
         force_y=f_y,
         force_z=f_z,
@@ -72,7 +72,7 @@ def _pin_rows(answer: Answer, pin: Reaction) -> tuple[Row, ...]:
 def _tyres(answer: Answer, pin: Reaction) -> Worked:
     return work(
         "Front tyres",
-        written.axle_tyres,
+        formulas.axle_tyres,
         pin_up=float(pin.up),
         pin_left=float(pin.left),
         pin_height=float(pin.contact.z),
@@ -112,7 +112,7 @@ def _pad(answer: Answer, foot: SupportForce) -> Section:
     if pressing > 0:
         force = work(
             foot.name,
-            written.support_force,
+            formulas.support_force,
             pressing_moment=pressing,
             support_lever=float(bound.lever),
         )

@@ -6,7 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import work
 from liftcalc.site.motion import ROLLOVER_SHARE
 from liftcalc.working.rows import Row, Section, bracketed, figure, plain_row, rows_of, section_of
@@ -22,14 +22,14 @@ def turn_section(answer: Answer, asked: Lift) -> Section | None:
     if motion.turning and motion.turn_radius is not None:
         turn = work(
             "Turn",
-            written.turning,
+            formulas.turning,
             speed=motion.speed,
             turn_radius=motion.turn_radius,
             rollover_share=ROLLOVER_SHARE,
         )
         thrown = work(
             "Turn",
-            written.turning_ahead,
+            formulas.turning_ahead,
             turn_rate=float(turn.steps.turn_rate),
             ahead=2 * float(asked.machine.wheels.wheelbase),
             rollover_share=ROLLOVER_SHARE,
@@ -64,7 +64,7 @@ def gravity_section(answer: Answer) -> Section:
     return section_of(
         work(
             "Ground",
-            written.effective_gravity,
+            formulas.effective_gravity,
             slope=0.0 if site.levelled else float(site.slope),
             heading=float(site.heading),
             acceleration_x=float(site.acceleration_forward),
@@ -83,7 +83,7 @@ def lean_section(answer: Answer) -> Section | None:
     parts = [float(lift.swing)] if lift.swing else []
     shaken = float(lift.site.acceleration)
     if shaken:
-        from_rest = work("Shaken", written.swing_from_rest, steady_acceleration=shaken)
+        from_rest = work("Shaken", formulas.swing_from_rest, steady_acceleration=shaken)
         # The first lean is in the effective gravity; from rest it swings through as much again.
         rows += rows_of(from_rest)[:1]
         parts.append(float(from_rest.steps.lean))
@@ -91,7 +91,7 @@ def lean_section(answer: Answer) -> Section | None:
     if motion.slew_speed and motion.slew_stop is not None and lift.end == "back":
         slewing = work(
             "Slewing",
-            written.slewing_swing,
+            formulas.slewing_swing,
             hook_reach=float(reached.reach),
             slew_speed=motion.slew_speed,
             slew_stop=motion.slew_stop,

@@ -9,7 +9,7 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.linear_criteria import CriterionCapacity, Held
 from liftcalc.factors import AXLE_SHARE
 from liftcalc.machines.assembly import PointMass
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import work
 from liftcalc.physics.wrench import WrenchFunctional
 from liftcalc.working.rows import (
@@ -107,7 +107,7 @@ def _limit_rows(answer: Answer, criterion: Criterion, term: Term) -> tuple[Row, 
         return rows + rows_of(
             work(
                 criterion.title,
-                written.force_limit_load,
+                formulas.force_limit_load,
                 holding_moment=holding,
                 load_unit_moment=per_kilogram,
                 support_lever=lever,
@@ -254,7 +254,7 @@ def _what_holds(answer: Answer, criterion: Criterion, term: Term) -> tuple[Row, 
     if criterion.name == "traction":
         resistance = work(
             "Traction",
-            written.travel_resistance,
+            formulas.travel_resistance,
             sinkage=lift.motion.sinkage or 0.0,
             grade=math.tan(float(lift.site.slope)),
             travelling_mass=float(term.whole.mass),

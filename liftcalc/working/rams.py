@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.capacity import RamCapacity, plane_gravity
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import moment_per_kilogram
 from liftcalc.physics.worked import work
 from liftcalc.working.rows import (
@@ -26,7 +26,7 @@ def ram_section(answer: Answer, ram: RamCapacity, criterion: Criterion) -> Secti
     rows = rows_of(
         work(
             joint.name,
-            written.ram_force,
+            formulas.ram_force,
             bore=float(joint.ram.bore),
             rod=float(joint.ram.rod),
             count=float(joint.ram.count),
@@ -54,7 +54,7 @@ def ram_section(answer: Answer, ram: RamCapacity, criterion: Criterion) -> Secti
     rows += rows_of(
         work(
             joint.name,
-            written.joint_load,
+            formulas.joint_load,
             push=float(ram.push),
             pull=float(ram.pull),
             moment_arm=float(joint.moment_arm),
@@ -92,7 +92,7 @@ def _arm_rows(ram: RamCapacity) -> tuple[Row, ...]:
         return rows_of(
             work(
                 joint.name,
-                written.ram_geometry,
+                formulas.ram_geometry,
                 pivot_u=float(joint.pivot.u),
                 pivot_w=float(joint.pivot.w),
                 base_pin_u=float(joint.base_pin.u),
@@ -105,7 +105,7 @@ def _arm_rows(ram: RamCapacity) -> tuple[Row, ...]:
     assert bar is not None  # a joint with a tilt has the four-bar it came from
     rocker = work(
         joint.name,
-        written.ram_geometry,
+        formulas.ram_geometry,
         pivot_u=float(bar.rocker_pivot.u),
         pivot_w=float(bar.rocker_pivot.w),
         base_pin_u=float(bar.ram_base.u),
@@ -115,7 +115,7 @@ def _arm_rows(ram: RamCapacity) -> tuple[Row, ...]:
     )
     ratio = work(
         joint.name,
-        written.four_bar_ratio,
+        formulas.four_bar_ratio,
         pivot_u=float(bar.pivot.u),
         pivot_w=float(bar.pivot.w),
         crank_pivot_u=float(bar.rocker_pivot.u),

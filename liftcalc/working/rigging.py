@@ -6,7 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.log_position import below
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.site.hazards import Clearance
 from liftcalc.sources import SOURCES
@@ -73,14 +73,14 @@ def _reaching(answer: Answer, criterion: Criterion) -> Worked | None:
     if criterion.name == "overhead wires":
         return work(
             "How far the log comes",
-            written.farthest_point,
+            formulas.farthest_point,
             hook_reach=max(float(answer.reached.reach), 0.0),
             **out,
         )
     if criterion.name == "people":
         return work(
             "Circle to keep out of",
-            written.exclusion_radius,
+            formulas.exclusion_radius,
             lowest_height=max(float(answer.lowest), 0.0),
             **out,
         )

@@ -15,7 +15,7 @@ from importlib.resources import files
 from typing import Any
 
 from liftcalc.evaluation.answer import Answer, Criterion
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.sources import SOURCES
 
@@ -143,7 +143,7 @@ def sum_rows(
 
 
 def plain_row(what: str, numbers: str, result: str, *, letters: str, why: str = "") -> Row:
-    """A step that is no formula of ``written``: its numbers stand in words and in LaTeX alike."""
+    """A step that is no formula of ``formulas``: its numbers stand in words and in LaTeX alike."""
     return Row(
         why=why or what,
         letters=letters,
@@ -164,7 +164,7 @@ def allowed_rows(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
     rows = rows_of(
         work(
             criterion.name,
-            written.allowed_load,
+            formulas.allowed_load,
             capacity=criterion.capacity,
             share=criterion.share.value,
         )
@@ -173,7 +173,7 @@ def allowed_rows(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
         rows += rows_of(
             work(
                 criterion.name,
-                written.utilisation,
+                formulas.utilisation,
                 allowed=criterion.allowed,
                 rigging_mass=answer.lift.rigging,
                 load_factor=answer.lift.per_log,

@@ -1,7 +1,7 @@
 """The worked steps of an answer: the formulas that were used, with letters and with numbers.
 
-Every row is a step of ``physics.written``, called again with the numbers of the answer, or a sum or
-product of them in plain figures; tests hold that the results are those of the answer.
+Every row is a step of ``physics.formulas``, called again with the numbers of the answer, or a sum
+or product of them in plain figures; tests hold that the results are those of the answer.
 """
 
 from __future__ import annotations

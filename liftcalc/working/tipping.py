@@ -7,7 +7,7 @@ import math
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.capacity import LineCapacity
 from liftcalc.machines.assembly import PointMass
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.tipping import unit_moment
 from liftcalc.physics.worked import Worked, work
 from liftcalc.physics.wrench import about
@@ -61,7 +61,7 @@ def _line_worked(
     start, end = line.line.start, line.line.end
     return work(
         f"Load {line.line.name}",
-        written.line_moment,
+        formulas.line_moment,
         point_x=at[0],
         point_y=at[1],
         point_z=at[2],
@@ -107,7 +107,7 @@ def tipping_section(answer: Answer, governing: Criterion) -> Section:
         rows += rows_of(
             work(
                 "Tipping load",
-                written.tipping_load,
+                formulas.tipping_load,
                 holding_moment=float(line.holding_moment),
                 load_unit_moment=float(line.load_unit_moment),
             )

@@ -16,7 +16,7 @@ from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load, parse, shipped_folder
 from liftcalc.machines.weighing import Weighings, chassis_height, weighed
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from tests.helpers import MACHINES, travelling
 
 app = typer.Typer()
@@ -152,7 +152,7 @@ def test_a_wrong_raise_moves_the_height_by_so_much():
 
     def height(raised: float) -> float:
         return float(
-            written.cog_by_weighing(
+            formulas.cog_by_weighing(
                 wheelbase=2.1,
                 front_radius=0.42,
                 rear_radius=0.7,
@@ -182,7 +182,7 @@ def test_a_wrong_raise_moves_the_height_by_so_much():
 
 def test_a_low_raise_is_told_to_go_higher():
     """Twenty kilograms weigh more against a small pitch."""
-    low = written.weighing_of_cog(
+    low = formulas.weighing_of_cog(
         wheelbase=2.1,
         front_radius=0.42,
         rear_radius=0.7,
@@ -219,7 +219,7 @@ def scale_words(name: str, raised: float) -> list[str]:
     """What the scale would say of a shipped machine, as one would type it."""
     machine, (mass, ahead, up) = load(name), whole_of(name)
     wheels = machine.wheels
-    found = written.weighing_of_cog(
+    found = formulas.weighing_of_cog(
         wheelbase=wheels.wheelbase,
         front_radius=wheels.front_radius,
         rear_radius=wheels.rear_radius,

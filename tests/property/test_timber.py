@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.timber.log import Extra, Extras, LogEstimate, LogMeasure, weigh
 from liftcalc.timber.species import all_species
 
@@ -150,29 +150,29 @@ def test_half_the_size_is_an_eighth_of_the_volume_and_half_the_balance(measure):
 
 
 FORMULAS = {
-    written.newton_volume: ("butt_diameter", "middle_diameter", "top_diameter", "log_length"),
-    written.two_end_volume: ("butt_diameter", "top_diameter", "log_length"),
-    written.middle_volume: ("middle_diameter", "log_length"),
-    written.balance_point: ("butt_diameter", "middle_diameter", "top_diameter", "log_length"),
-    written.two_end_balance_point: ("butt_diameter", "top_diameter", "log_length"),
-    written.middle_balance_point: ("log_length",),
-    written.saturated_density: ("basic_gravity",),
-    written.wood_density: ("basic_gravity", "moisture"),
-    written.densest_wood: ("basic_gravity", "gravity_spread"),
-    written.bark_under: ("volume", "bark_share", "bark_gravity", "bark_moisture"),
-    written.over_bark_blend: ("wood_density", "bark_share", "bark_gravity", "bark_moisture"),
-    written.volume_doubt: ("volume", "log_length", "diameter_error", "shape_spread"),
-    written.likely_log: ("volume", "likely_density", "bark_mass", "added_share", "added_mass"),
-    written.low_log: (
+    formulas.newton_volume: ("butt_diameter", "middle_diameter", "top_diameter", "log_length"),
+    formulas.two_end_volume: ("butt_diameter", "top_diameter", "log_length"),
+    formulas.middle_volume: ("middle_diameter", "log_length"),
+    formulas.balance_point: ("butt_diameter", "middle_diameter", "top_diameter", "log_length"),
+    formulas.two_end_balance_point: ("butt_diameter", "top_diameter", "log_length"),
+    formulas.middle_balance_point: ("log_length",),
+    formulas.saturated_density: ("basic_gravity",),
+    formulas.wood_density: ("basic_gravity", "moisture"),
+    formulas.densest_wood: ("basic_gravity", "gravity_spread"),
+    formulas.bark_under: ("volume", "bark_share", "bark_gravity", "bark_moisture"),
+    formulas.over_bark_blend: ("wood_density", "bark_share", "bark_gravity", "bark_moisture"),
+    formulas.volume_doubt: ("volume", "log_length", "diameter_error", "shape_spread"),
+    formulas.likely_log: ("volume", "likely_density", "bark_mass", "added_share", "added_mass"),
+    formulas.low_log: (
         "volume", "likely_density", "bark_mass", "added_share", "added_mass", "volume_spread",
         "density_spread", "guess_spread",
     ),
-    written.planning_log: (
+    formulas.planning_log: (
         "volume", "likely_density", "high_density", "densest_density", "bark_mass",
         "added_share", "added_mass", "volume_spread", "density_spread", "guess_spread",
     ),
-    written.root_plate_balance: ("trunk_mass", "balance_from_butt", "root_plate_mass"),
-    written.one_end_lifted: (
+    formulas.root_plate_balance: ("trunk_mass", "balance_from_butt", "root_plate_mass"),
+    formulas.one_end_lifted: (
         "log_mass", "balance_from_ground_end", "hook_from_ground_end", "breakout_factor",
     ),
 }  # fmt: skip
@@ -205,7 +205,7 @@ def test_two_ends_are_never_lighter_than_cone_or_neiloid(butt, share, length):
     along = (np.arange(2000) + 0.5) / 2000
     cone = butt + (top - butt) * along
     neiloid = (butt ** (2 / 3) + (top ** (2 / 3) - butt ** (2 / 3)) * along) ** 1.5
-    ours = written.two_end_volume(butt_diameter=butt, top_diameter=top, log_length=length).volume
+    ours = formulas.two_end_volume(butt_diameter=butt, top_diameter=top, log_length=length).volume
     for diameters in (cone, neiloid):
         discs = float(np.sum(np.pi / 4 * diameters**2) * length / 2000)
         assert ours >= discs * (1 - 1e-6)
@@ -225,7 +225,7 @@ def test_balance_point_of_solids_by_slices(butt, share, length, power):
     along = (np.arange(4000) + 0.5) / 4000
     section = diameter(along) ** 2
     slices = float(np.sum(along * section) / np.sum(section)) * length
-    ours = written.balance_point(
+    ours = formulas.balance_point(
         butt_diameter=butt,
         middle_diameter=float(diameter(0.5)),
         top_diameter=top,
@@ -239,7 +239,7 @@ def test_the_neiloids_balance_point_errs_as_its_docstring_says():
     along = (np.arange(4000) + 0.5) / 4000
     section = (1 - along) ** 3
     slices = float(np.sum(along * section) / np.sum(section))
-    ours = written.balance_point(
+    ours = formulas.balance_point(
         butt_diameter=1.0, middle_diameter=0.5**1.5, top_diameter=0.0, log_length=1.0
     )
     assert slices == pytest.approx(0.2, rel=1e-5)

@@ -11,7 +11,7 @@ import math
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
 from liftcalc.physics.plane import Point, place
 from liftcalc.units import INCH, POUND, TABLE
@@ -30,7 +30,7 @@ def test_backhoe_arm():
     rod_pin = place(origin=pivot, angle=angle, at=Point(0.30, 0.0))
     # Square to the arm where it holds it, on the side that lengthens as the arm rises.
     base = place(origin=pivot, angle=angle, at=Point(0.30, -0.5))
-    ram = written.ram_geometry(
+    ram = formulas.ram_geometry(
         pivot_u=0.0,
         pivot_w=0.0,
         base_pin_u=base.u,
@@ -49,11 +49,11 @@ def test_backhoe_arm():
     )
     force = -(150 * arm + 400 * load) / ram.moment_arm
     assert force == Printed("1.38e4", source=OPENSTAX)
-    one_pascal = written.ram_force(bore=0.025, rod=0.01, count=1, pressure=1.0, efficiency=1.0)
+    one_pascal = formulas.ram_force(bore=0.025, rod=0.01, count=1, pressure=1.0, efficiency=1.0)
     pressure = force / one_pascal.push
     assert pressure == Printed("2.81e7", source=OPENSTAX)
     # And the other way: at that pressure the ram stalls with 400 kg.
-    push = written.ram_force(bore=0.025, rod=0.01, count=1, pressure=pressure, efficiency=1.0).push
+    push = formulas.ram_force(bore=0.025, rod=0.01, count=1, pressure=pressure, efficiency=1.0).push
     stall = load_at_stall(
         push=push,
         pull=0.0,
@@ -66,7 +66,7 @@ def test_backhoe_arm():
 
 def test_one_force_out_and_in():
     """Bore 2 in, rod 1 in, 1000 lbf each way: pressure out and in, psi."""
-    one = written.ram_force(bore=2 * INCH, rod=1 * INCH, count=1, pressure=PSI, efficiency=1.0)
+    one = formulas.ram_force(bore=2 * INCH, rod=1 * INCH, count=1, pressure=PSI, efficiency=1.0)
     pound_force = POUND * 9.80665
     assert 1000 * pound_force / one.push == Printed("318", source=ESPOSITO)
     assert 1000 * pound_force / one.pull == Printed(
@@ -76,6 +76,6 @@ def test_one_force_out_and_in():
 
 def test_push_and_pull():
     """Bore 75 mm, rod 14 mm, 5 MPa: push and pull, N."""
-    force = written.ram_force(bore=0.075, rod=0.014, count=1, pressure=5e6, efficiency=1.0)
+    force = formulas.ram_force(bore=0.075, rod=0.014, count=1, pressure=5e6, efficiency=1.0)
     assert force.push == Printed("2.209e4", source=EXAMPLE)
     assert force.pull == Printed("2.132e4", source=EXAMPLE)

@@ -13,7 +13,7 @@ import math
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.rigging.gear import SIZE_RULE, Gear, ratings, single_leg
 from liftcalc.rigging.sling import Sling, two_point_shares
 from tests.published.printed import Printed
@@ -26,7 +26,7 @@ CARRIED = "hackmath 15063"
 
 def test_chain_by_its_size():
     """Chain of 10 mm: grade 80 and grade 30, kg."""
-    eighty = written.sized_leg(gear_size=0.010, size_rule=SIZE_RULE["chain grade 80"])
+    eighty = formulas.sized_leg(gear_size=0.010, size_rule=SIZE_RULE["chain grade 80"])
     assert eighty.single_leg == Printed("3200", source=DOGGERS)
     thirty = single_leg(Gear(kind="chain grade 30", size=0.010))
     assert thirty is not None
@@ -47,14 +47,16 @@ def test_chain_of_grade_8(size: int, tonnes: str):
 @pytest.mark.parametrize(("degrees", "factor"), [(60, "1.73"), (90, "1.41"), (120, "1.00")])
 def test_two_legs_by_their_angle(degrees: int, factor: str):
     """Two legs 60°, 90° and 120° apart, in straight legs."""
-    legs = written.legs(included_angle=math.radians(degrees))
+    legs = formulas.legs(included_angle=math.radians(degrees))
     assert float(legs.leg_factor) == Printed(factor, source=DOGGERS)
 
 
 def test_a_leg_that_leans():
     """Leg carrying 1000 lb at 30° and at 60° from the plumb line: its tension, lb."""
     tension = [
-        float(written.leg_tension(hung_mass=1000.0, leg_share=1.0, leg_lean=math.radians(lean))[-1])
+        float(
+            formulas.leg_tension(hung_mass=1000.0, leg_share=1.0, leg_lean=math.radians(lean))[-1]
+        )
         for lean in (30, 60)
     ]
     cut_off = Printed(

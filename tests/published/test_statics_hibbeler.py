@@ -12,7 +12,7 @@ import math
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
 from liftcalc.physics.plane import Point
 from liftcalc.physics.tipping import Line, Support, load_at_tipping, unit_moment
@@ -63,7 +63,7 @@ def test_loader_ram_and_pin():
     pivot, rod_pin = Point(0.0, 0.0), Point(1.25, 0.0)
     slant = math.radians(30)
     base = Point(1.25 - 0.8 * math.cos(slant), -0.8 * math.sin(slant))
-    ram = written.ram_geometry(
+    ram = formulas.ram_geometry(
         pivot_u=0.0,
         pivot_w=0.0,
         base_pin_u=base.u,
@@ -93,7 +93,7 @@ def test_boom_on_ram_and_pin():
     # The ram meets the boom 0.3 m along and 0.3 m below; it pushes up and outward.
     rod_pin = Point(0.3, -0.3)
     base = Point(rod_pin.u - math.cos(slant), rod_pin.w - math.sin(slant))
-    ram = written.ram_geometry(
+    ram = formulas.ram_geometry(
         pivot_u=0.0,
         pivot_w=0.0,
         base_pin_u=base.u,
@@ -132,7 +132,7 @@ def test_backhoe_bucket_links(link: float, rocker: float):
     turning = 120 * moment_per_kilogram(
         at=Point(0.45, 0.1), pivot=pivot, gravity_u=0.0, gravity_w=-G
     )
-    along_link = written.ram_geometry(
+    along_link = formulas.ram_geometry(
         pivot_u=0.0,
         pivot_w=0.0,
         base_pin_u=joint.u,
@@ -142,7 +142,7 @@ def test_backhoe_bucket_links(link: float, rocker: float):
     )
     link_force = abs(turning / along_link.moment_arm)
     assert link_force == Printed("2416", source=LINKS)
-    ratio = written.four_bar_ratio(
+    ratio = formulas.four_bar_ratio(
         pivot_u=0.0,
         pivot_w=0.0,
         crank_pivot_u=rocker_pivot.u,
@@ -152,7 +152,7 @@ def test_backhoe_bucket_links(link: float, rocker: float):
         link_pin_u=bucket_pin.u,
         link_pin_w=bucket_pin.w,
     ).velocity_ratio
-    ram = written.ram_geometry(
+    ram = formulas.ram_geometry(
         pivot_u=rocker_pivot.u,
         pivot_w=rocker_pivot.w,
         base_pin_u=ram_base.u,

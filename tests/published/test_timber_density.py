@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.timber.log import LogMeasure, weigh
 from liftcalc.timber.species import find
 from tests.published.printed import Printed
@@ -25,7 +25,7 @@ WEIGHTS = Path(__file__).parent / "data" / "green_weight_checks.csv"
 
 @pytest.mark.parametrize(("gravity", "percent"), [(0.30, "268"), (0.90, "46")])
 def test_most_moisture_that_wood_holds(gravity, percent):
-    ours = 100 * written.saturated_density(basic_gravity=gravity).moisture_ceiling
+    ours = 100 * formulas.saturated_density(basic_gravity=gravity).moisture_ceiling
     assert ours == Printed(percent, source=f"{HANDBOOK}, eq. 4-3")
 
 
@@ -33,12 +33,12 @@ def test_most_moisture_that_wood_holds(gravity, percent):
     ("gravity", "density"), [(0.33, "1116"), (0.45, "1158"), (0.56, "1196"), (0.72, "1252")]
 )
 def test_saturated_density(gravity, density):
-    ours = written.saturated_density(basic_gravity=gravity).saturated_density
+    ours = formulas.saturated_density(basic_gravity=gravity).saturated_density
     assert ours == Printed(density, source=f"{HANDBOOK}, from eq. 4-3")
 
 
 def test_shrunken_gravity_and_its_density():
-    ours = written.wood_density(basic_gravity=0.45, moisture=0.12)
+    ours = formulas.wood_density(basic_gravity=0.45, moisture=0.12)
     assert ours.shrunken_gravity == Printed("0.4847", source=f"{HANDBOOK}, eq. 4-13")
     assert ours.wood_density == Printed("543", source=f"{HANDBOOK}, eq. 4-14")
 
@@ -54,7 +54,7 @@ def shipments():
 @pytest.mark.parametrize(("gravity", "percent", "density"), list(shipments()))
 def test_shipments_weighed_with_their_own_gravity_and_moisture(gravity, percent, density):
     """Group P of the file: the product is the compiler's, so this proves arithmetic only."""
-    ours = written.wood_density(
+    ours = formulas.wood_density(
         basic_gravity=float(gravity), moisture=float(percent) / 100
     ).wood_density
     whole = density.removesuffix(".0")  # the file writes whole kilograms as 759.0
@@ -64,7 +64,7 @@ def test_shipments_weighed_with_their_own_gravity_and_moisture(gravity, percent,
 def test_green_tables_at_half_moisture_are_not_fresh_weight():
     """Norway spruce: tables at 50 % moisture print 497 kg/m³, fresh logs weigh 780 to 825."""
     spruce = find("Norway spruce")
-    half = written.wood_density(basic_gravity=spruce.basic_gravity.value, moisture=0.5)
+    half = formulas.wood_density(basic_gravity=spruce.basic_gravity.value, moisture=0.5)
     assert half.wood_density == pytest.approx(497, rel=0.01)
     fresh = weigh(LogMeasure(species=spruce, length=4.0, butt=0.5, middle=0.45, top=0.4))
     assert 780 <= fresh.density_likely <= 825

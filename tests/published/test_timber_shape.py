@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.units import FOOT, INCH
 from tests.published.printed import Printed
 
@@ -25,9 +25,9 @@ def volumes(butt: float, top: float, length: float) -> tuple[float, float, float
     """Smalian; cone and neiloid by Newton's rule, which is exact for both."""
     ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
     return (
-        written.two_end_volume(**ends).volume,
-        written.newton_volume(**ends, middle_diameter=(butt + top) / 2).volume,
-        written.newton_volume(**ends, middle_diameter=neiloid_middle(butt, top)).volume,
+        formulas.two_end_volume(**ends).volume,
+        formulas.newton_volume(**ends, middle_diameter=(butt + top) / 2).volume,
+        formulas.newton_volume(**ends, middle_diameter=neiloid_middle(butt, top)).volume,
     )
 
 
@@ -50,9 +50,9 @@ def test_one_log_by_three_solids_in_metres():
 
 def test_centroid_of_a_cone_frustum():
     """Radii 3 and 1, height 4: 18/13 from the base."""
-    ours = written.two_end_balance_point(butt_diameter=6.0, top_diameter=2.0, log_length=4.0)
+    ours = formulas.two_end_balance_point(butt_diameter=6.0, top_diameter=2.0, log_length=4.0)
     assert ours.balance_from_butt == pytest.approx(18 / 13, rel=1e-12)
-    three = written.balance_point(
+    three = formulas.balance_point(
         butt_diameter=6.0, middle_diameter=4.0, top_diameter=2.0, log_length=4.0
     )
     assert three.balance_from_butt == pytest.approx(18 / 13, rel=1e-12)
@@ -60,7 +60,7 @@ def test_centroid_of_a_cone_frustum():
 
 def test_two_carry_a_log():
     """5 m, 95 kg, balance 2 m from the thick end; the second 1 m from the thin end: equal."""
-    at_four = written.one_end_lifted(
+    at_four = formulas.one_end_lifted(
         log_mass=95.0, balance_from_ground_end=2.0, hook_from_ground_end=4.0, breakout_factor=1.0
     )
     assert at_four.hook_share == pytest.approx(0.5, rel=1e-12)
@@ -68,10 +68,10 @@ def test_two_carry_a_log():
 
 def test_two_carry_a_log_at_its_ends():
     """The same log held at both ends: 57 kg and 38 kg, the two summing to the log."""
-    thin = written.one_end_lifted(
+    thin = formulas.one_end_lifted(
         log_mass=95.0, balance_from_ground_end=2.0, hook_from_ground_end=5.0, breakout_factor=1.0
     )
-    thick = written.one_end_lifted(
+    thick = formulas.one_end_lifted(
         log_mass=95.0, balance_from_ground_end=3.0, hook_from_ground_end=5.0, breakout_factor=1.0
     )
     assert (thick.hook_mass, thin.hook_mass) == (

@@ -24,7 +24,7 @@ from pathlib import Path
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.timber.log import LogEstimate, LogMeasure, weigh
 from liftcalc.timber.species import Species, all_species
 from liftcalc.units import FOOT, INCH, POUND
@@ -211,7 +211,7 @@ def test_a_printed_log_is_its_density_times_its_cylinder(key):
     """Huber's rule on a cylinder; the source rounds to 5 kg or 1 lb, its density to 1 lb/ft³."""
     row = LOGS[key]
     diameter, length = size(row)
-    volume = written.middle_volume(middle_diameter=diameter, log_length=length).volume
+    volume = formulas.middle_volume(middle_diameter=diameter, log_length=length).volume
     density, unit = re.search(r"(\d+) (kg/m3|lb/ft3)", row["note"]).groups()
     if unit == "kg/m3":
         ours = volume * float(density)

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
 from liftcalc.physics.plane import Point, direction, distance, place
 from tests.published.printed import Printed
@@ -46,8 +46,8 @@ class Ram:
     pin: Point
 
     @property
-    def geometry(self) -> written.RamGeometry:
-        return written.ram_geometry(
+    def geometry(self) -> formulas.RamGeometry:
+        return formulas.ram_geometry(
             pivot_u=self.pivot.u,
             pivot_w=self.pivot.w,
             base_pin_u=self.base.u,

@@ -14,7 +14,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from liftcalc.machines.weighing import Weighings, weighed
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from tests.published.printed import Printed
 
 CASE = "derived: machine of 7500 kg on tyres of 0.42 and 0.70 m, front raised 0.50 m"
@@ -52,7 +52,7 @@ def drawn(
 
 def test_what_the_axle_weighs():
     """Level front axle, kg; pitch, degrees; front axle raised, kg."""
-    found = written.weighing_of_cog(**FORWARD)
+    found = formulas.weighing_of_cog(**FORWARD)
     assert found.front_level == Printed("3035.714", source=CASE)
     assert math.degrees(found.pitch) == Printed("13.555150", source=CASE)
     assert found.front_raised == Printed("2732.606", source=CASE)
@@ -76,7 +76,7 @@ def test_where_it_balances():
 
 def test_the_form_for_equal_tyres_is_a_tenth_out():
     """Height by the textbook form, r + L·ΔR/(W·tan θ), m, and how far it is out, %."""
-    found = written.weighing_of_cog(**FORWARD)
+    found = formulas.weighing_of_cog(**FORWARD)
     lost = found.front_level - found.front_raised
     textbook = 0.70 + 2.1 * lost / (7500.0 * math.tan(found.pitch))
     assert textbook == Printed("1.0520", source=CASE)
@@ -87,7 +87,7 @@ def test_the_form_for_equal_tyres_is_a_tenth_out():
 def test_on_equal_tyres_it_is_the_textbook_form(radius: float):
     """Equal radii: h = r + L·ΔR/(W·tan θ), sin θ = H/L, any text on vehicle dynamics."""
     sizes = {"wheelbase": 2.1, "front_radius": radius, "rear_radius": radius}
-    found = written.cog_by_weighing(
+    found = formulas.cog_by_weighing(
         **sizes, raise_height=0.5, whole_mass=7500.0, front_level=3000.0, front_raised=2700.0
     )
     pitch = math.asin(0.5 / 2.1)
@@ -113,7 +113,7 @@ def test_there_and_back(*, wheelbase, front_radius, rear_radius, lift, rear, mas
     _, reaction = drawn(
         **sizes, raise_height=raised, whole_mass=mass, cog_ahead=ahead, cog_up=height
     )
-    stated = written.weighing_of_cog(
+    stated = formulas.weighing_of_cog(
         **sizes, raise_height=raised, whole_mass=mass, cog_ahead=ahead, cog_up=height
     )
     assert stated.front_raised == pytest.approx(reaction, rel=1e-9)

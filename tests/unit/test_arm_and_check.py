@@ -20,7 +20,7 @@ from liftcalc.machines.files import load
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine, Plate
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point
 from liftcalc.physics.tipping import (
@@ -543,7 +543,7 @@ def test_a_bucket_that_does_not_get_down_cannot_be_pressed() -> None:
 
 
 def test_two_links_reach_what_they_are_asked_to_knuckle_up() -> None:
-    found = written.two_link(target_u=2.0, target_w=0.5, first_length=1.6, second_length=1.2)
+    found = formulas.two_link(target_u=2.0, target_w=0.5, first_length=1.6, second_length=1.2)
     elbow = 1.6 * complex(found.first_cosine, found.first_sine)
     tip = elbow + 1.2 * complex(found.second_cosine, found.second_sine)
     assert tip == pytest.approx(2.0 + 0.5j)

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import brentq, minimize
 
 from liftcalc.errors import InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.rigging.gear import Gear, missing, ratings, single_leg
 from liftcalc.rigging.grip import FRICTION, GRIP_SAFETY, along_share, hold, load_held, reserve
 from liftcalc.rigging.lift_mode import CHOKE_IN, STEEPEST_TRAIL, LiftMode, moves, pull
@@ -48,9 +48,9 @@ def tensions(mass: float, feet: tuple[float, float], hook: float) -> np.ndarray:
 def test_a_thousand_on_two_equal_legs(degrees: int, exact: float) -> None:
     """Legs so many degrees above the horizontal; exact sines."""
     lean = math.radians(90 - degrees)
-    worked = written.leg_tension(hung_mass=1000.0, leg_share=0.5, leg_lean=lean)
+    worked = formulas.leg_tension(hung_mass=1000.0, leg_share=0.5, leg_lean=lean)
     assert float(worked.leg_tension) == pytest.approx(exact, rel=1e-12)
-    assert 1000 / float(written.legs(included_angle=2 * lean)[-1]) == pytest.approx(exact)
+    assert 1000 / float(formulas.legs(included_angle=2 * lean)[-1]) == pytest.approx(exact)
     half = math.tan(lean)
     assert tensions(1000, (-half, half), 1.0) == pytest.approx([exact, exact])
 
@@ -154,7 +154,7 @@ def test_a_basket_never_opens_wider_than_taken(length: float) -> None:
 
     hook = brentq(lambda h: loop(h) - length, radius * 1.0001, 20.0)
     half = math.asin(radius / hook)
-    steps = written.basket(single_leg=1000.0, sling_length=length, largest_diameter=0.4)
+    steps = formulas.basket(single_leg=1000.0, sling_length=length, largest_diameter=0.4)
     assert float(steps.basket_half_angle) >= half - 1e-12
     assert float(steps.basket_capacity) <= 2000 * math.cos(half) + 1e-9
     careful = 0.96 if length >= 5 * 0.4 else 0.83
@@ -330,7 +330,7 @@ def test_one_end_raised_by_vector_equilibrium(degrees: int, end: str) -> None:
             thin.append(share)
     # Careful, not idle: with nothing missed and no thickness the rule itself.
     assert ours.share <= 1.2 * max(thin) if degrees < 60 else True
-    rule = written.one_end_lifted(
+    rule = formulas.one_end_lifted(
         log_mass=1.0, balance_from_ground_end=balance, hook_from_ground_end=5.6, breakout_factor=1.0
     )
     centre, hook = turn @ [balance, 0.0], turn @ [5.6, 0.0]
@@ -382,7 +382,7 @@ def dragged(
 def test_a_trailed_log_by_vector_equilibrium(
     lifted: float, friction: float, slope: float, angle: float
 ) -> None:
-    steps = written.trailed_log(
+    steps = formulas.trailed_log(
         hook_share=lifted, drag_friction=friction, slope=slope, rise_angle=angle
     )
     up, along, ground = dragged(lifted=lifted, friction=friction, slope=slope, angle=angle)

@@ -9,7 +9,7 @@ import math
 import pytest
 
 from liftcalc.errors import InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.timber.log import (
     DENSITY_SPREAD,
     DIAMETER_ERROR,
@@ -142,7 +142,7 @@ def test_every_figure_has_its_working():
     for figure in (*figures, "density_likely", "density_densest"):
         assert getattr(ours, figure) in results
     for done in ours.worked:
-        again = getattr(written, done.formula)(**done.given)
+        again = getattr(formulas, done.formula)(**done.given)
         assert tuple(again) == tuple(done.steps)
 
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 import liftcalc.timber.table as table_module
 from liftcalc.errors import InputError
-from liftcalc.physics import written
+from liftcalc.physics import formulas
 from liftcalc.timber.log import LogMeasure, weigh
 from liftcalc.timber.species import SHARED_NAMES, WEAK_WORDS, all_species, find
 from liftcalc.timber.table import heaviest_bark, table
@@ -75,7 +75,7 @@ def test_values_borrowed_or_recalled_are_trusted_less_than_their_row():
 @by_row
 def test_no_row_is_wetter_than_its_wood_can_hold(species):
     """Wood Handbook eq. 4-3; and none is drier than fibre saturation, as no fresh wood is."""
-    ceiling = written.saturated_density(basic_gravity=species.basic_gravity.value).moisture_ceiling
+    ceiling = formulas.saturated_density(basic_gravity=species.basic_gravity.value).moisture_ceiling
     assert 0.30 < species.moisture.value <= ceiling
 
 
@@ -102,7 +102,7 @@ def test_planning_covers_every_moisture_that_the_row_names(species):
     if parts and min(parts) > float(row["mc_green_pct"]):
         named += [str(max(parts))]
     for percent in named:
-        at = written.wood_density(
+        at = formulas.wood_density(
             basic_gravity=species.basic_gravity.value, moisture=float(percent) / 100
         )
         assert planning_density(species) >= at.wood_density
@@ -138,7 +138,7 @@ def test_wood_alone_would_understate_logs_with_dense_bark():
     for species in TABLE:
         if species.bark is None:
             continue
-        wood = written.wood_density(
+        wood = formulas.wood_density(
             basic_gravity=species.basic_gravity.value, moisture=species.moisture.value
         ).wood_density
         both = (wood + species.bark.mass_over_wood_volume) / (1 + species.bark.share)
