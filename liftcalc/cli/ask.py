@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from typing import Annotated, Any
 
@@ -10,6 +9,7 @@ import typer
 
 from liftcalc.cli import log_options as options
 from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.registry import (
@@ -62,7 +62,7 @@ def ask(
     told = tell(read)
     if as_json:
         made = record(read, told)
-        typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))
+        typer.echo(document("ask", made))
         return
     for line in table(read, told, system):
         typer.echo(line)

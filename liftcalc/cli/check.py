@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shlex
 from dataclasses import fields, replace
 from typing import Annotated
@@ -11,6 +10,7 @@ import typer
 
 from liftcalc.cli import log_options as options
 from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check as answer_of
@@ -94,7 +94,7 @@ def _answer(
         made = record(answer, read, evidence=evidence)
         if working:
             made["working"] = steps
-        typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))
+        typer.echo(document("check", made))
         return
     for line in [*table(answer, read, system), *([""] if steps else []), *steps]:
         typer.echo(line)

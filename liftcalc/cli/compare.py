@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from dataclasses import replace
 from itertools import zip_longest
@@ -14,6 +13,7 @@ from liftcalc.cli import log_options as options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.cli.record_options import GROUND, LOG, NEAR, RIGGING, SLEWING, STATE, takes
+from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
@@ -84,7 +84,7 @@ def compare(
     )
     if as_json:
         made = record(found, read)
-        typer.echo(json.dumps(made, ensure_ascii=False, allow_nan=False, indent=2))
+        typer.echo(document("compare", made))
         return
     for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
         typer.echo(line)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
-
 import typer
 
 from liftcalc.cli import log_options as options
+from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.timber.log import LogEstimate, weigh
@@ -88,7 +87,7 @@ def as_json_text(estimate: LogEstimate, reading: LogReading, steps: list[str]) -
     }
     if steps:
         answer["working"] = steps
-    return json.dumps(answer, ensure_ascii=False, indent=2)
+    return document("log", answer)
 
 
 def table(estimate: LogEstimate, reading: LogReading, system: System) -> list[str]:

@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import Annotated
+from typing import Annotated, Any, get_args
 
 import typer
 
+from liftcalc.cli import log_options as options
+from liftcalc.documents import document
 from liftcalc.factors import CAUTION
 from liftcalc.machines.assembly import chassis
 from liftcalc.machines.files import load, numbers, shipped_names
-from liftcalc.machines.schema import Machine
+from liftcalc.machines.schema import EndName, Machine
 
 
-def machines() -> None:
+def machines(as_json: options.Json = False) -> None:
     """List the shipped machines, their attachments and lift points."""
-    for name in shipped_names():
-        machine = load(name)
-        typer.echo(f"{name}\n  {machine.title}, {machine.weights.total:.0f} kg. {machine.note}")
-        for end in ("front", "back"):
+    every = [load(name) for name in shipped_names()]
+    if as_json:
+        made = {"machines": [record(each) for each in every], "caution": CAUTION}
+        typer.echo(document("machines", made))
+        return
+    for machine in every:
+        typer.echo(
+            f"{machine.name}\n  {machine.title}, {machine.weights.total:.0f} kg. {machine.note}"
+        )
+        for end in get_args(EndName):
             typer.echo(f"  {end}:")
             for tool in (each for each in machine.attachment if each.end == end):
                 points = ", ".join(f"{p.name} ({p.hold}, {p.wll:.0f} kg)" for p in tool.lift_point)
@@ -26,6 +34,29 @@ def machines() -> None:
                 typer.echo(f"    {tool.name}{fitted}: {points}")
         typer.echo("")
     typer.echo("All of them are invented classes. Measure your own machine.\n" + CAUTION)
+
+
+def record(machine: Machine) -> dict[str, Any]:
+    """A machine in brief as plain data in SI: what can be fitted to it, and where that lifts."""
+    return {
+        "name": machine.name,
+        "title": machine.title,
+        "note": machine.note,
+        "invented": machine.invented,
+        "mass_kg": float(machine.weights.total),
+        "attachments": [
+            {
+                "name": tool.name,
+                "end": tool.end,
+                "fitted": tool.name == getattr(machine.fitted, tool.end),
+                "lift_points": [
+                    {"name": point.name, "hold": point.hold, "wll_kg": float(point.wll)}
+                    for point in tool.lift_point
+                ],
+            }
+            for tool in machine.attachment
+        ],
+    }
 
 
 def machine_check(

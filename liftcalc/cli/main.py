@@ -1,17 +1,21 @@
 """The command line: commands by name, and faults said in plain words with exit status 2.
 
-A cold start imports only the command that is asked for; help imports them all.
+A cold start imports only the command that is asked for; help imports them all. Who asks for JSON is
+refused in JSON.
 """
 
 from __future__ import annotations
 
+import shlex
 import sys
 from importlib import import_module
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
-from liftcalc.errors import LiftcalcError
+from liftcalc import __version__
+from liftcalc.documents import refusal
+from liftcalc.errors import Fault, InputError
 
 HELP = (
     "What a log weighs, whether this loader-backhoe can lift it there, and what stops it first. "
@@ -27,6 +31,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "machines": ("machines", "machines"),
 }
 """Module of this room and function of every command, in the order of the help."""
+VERSION = "--version"
+USAGE_ERROR: Any = typer.BadParameter.__base__
+"""What typer raises for a word that is no option: it shows the class to nobody, its heir it does."""
 
 
 def command_line(asked: str = "") -> typer.Typer:
@@ -39,22 +46,21 @@ def command_line(asked: str = "") -> typer.Typer:
         no_args_is_help=True,
         rich_markup_mode=None,
     )
+    app.callback()(_whole)
     if asked == "school":
         _school(app)
-        app.callback()(_alone)
         return app
-    for name in [asked] if asked in COMMANDS else COMMANDS:
+    names = [] if asked == VERSION else [asked] if asked in COMMANDS else COMMANDS
+    for name in names:
         module, function = COMMANDS[name]
         app.command(name)(getattr(import_module(f"liftcalc.cli.{module}"), function))
-    if asked not in COMMANDS:
+    if names is COMMANDS:
         machine = typer.Typer(help="One machine file.", no_args_is_help=True, rich_markup_mode=None)
         machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         app.add_typer(machine, name="machine")
         _school(app)
         app.command("app")(pages)
-    else:
-        app.callback()(_alone)
     return app
 
 
@@ -62,8 +68,19 @@ def _school(app: typer.Typer) -> None:
     app.add_typer(import_module("liftcalc.cli.school").school, name="school")
 
 
-def _alone() -> None:
-    """Keep a single command a command: without this it would be the whole program."""
+def _say_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"liftcalc {__version__}")
+        raise typer.Exit
+
+
+def _whole(
+    _: Annotated[
+        bool,
+        typer.Option(VERSION, is_eager=True, callback=_say_version, help="Say which this is."),
+    ] = False,
+) -> None:
+    pass
 
 
 def pages(
@@ -76,11 +93,25 @@ def pages(
 
 
 def main() -> None:
-    """Run the command line."""
+    """Run the command line; a refusal ends it with status 2, told in JSON who asked for JSON."""
+    words = sys.argv[1:]
+    as_json = not {"--json", "--evidence"}.isdisjoint(words)
     try:
-        command_line(sys.argv[1] if len(sys.argv) > 1 else "")()
-    except LiftcalcError as error:
-        print(f"liftcalc: {error}", file=sys.stderr)
+        command_line(words[0] if words else "")(standalone_mode=not as_json)
+    except InputError as error:
+        if as_json:
+            print(refusal(error.faults))
+        else:
+            print(f"liftcalc: {error}", file=sys.stderr)
+        sys.exit(2)
+    except USAGE_ERROR as error:
+        fault = Fault(
+            field="command line",
+            given=shlex.join(words),
+            understood=error.format_message(),
+            wanted=f"what '{error.ctx.command_path if error.ctx else 'liftcalc'} --help' lists",
+        )
+        print(refusal((fault,)))
         sys.exit(2)
 
 

@@ -15,6 +15,7 @@ from dataclasses import astuple, dataclass, fields
 from itertools import pairwise
 from typing import Any
 
+from liftcalc.documents import document
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked, used_numbers
@@ -325,7 +326,7 @@ def record(table: Table) -> dict[str, Any]:
 def json_text(tables: dict[str, Table]) -> str:
     """Tables by name as JSON."""
     made = {"caution": CAUTION, "tables": {name: record(each) for name, each in tables.items()}}
-    return json.dumps(made, ensure_ascii=False, allow_nan=False) + "\n"
+    return document("limits", made, indent=None) + "\n"
 
 
 def read_json(text: str) -> dict[str, Table]:

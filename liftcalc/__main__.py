@@ -1,0 +1,5 @@
+"""``python -m liftcalc`` is the command line."""
+
+from liftcalc.cli.main import main
+
+main()
