@@ -33,7 +33,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
 """Module of this room and function of every command, in the order of the help."""
 VERSION = "--version"
 USAGE_ERROR: Any = typer.BadParameter.__base__
-"""What typer raises for a word that is no option: it shows the class to nobody, its heir it does."""
+"""What typer raises for a word that is no option: only its heir is shown by name."""
 
 
 def command_line(asked: str = "") -> typer.Typer:
@@ -76,8 +76,7 @@ def _say_version(wanted: bool) -> None:
 
 def _whole(
     _: Annotated[
-        bool,
-        typer.Option(VERSION, is_eager=True, callback=_say_version, help="Say which this is."),
+        bool, typer.Option(VERSION, is_eager=True, callback=_say_version, help="Say which this is.")
     ] = False,
 ) -> None:
     pass

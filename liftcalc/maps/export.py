@@ -15,6 +15,7 @@ from dataclasses import astuple, dataclass, fields
 from itertools import pairwise
 from typing import Any
 
+from liftcalc import __version__
 from liftcalc.documents import document
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.lift import Lift
@@ -143,12 +144,10 @@ def _down(value: Any) -> int:
 def _inputs(
     limits: LimitMap | FrontLimits, echoes: tuple[tuple[str, str], ...], for_log: bool
 ) -> tuple[tuple[str, str], ...]:
-    from importlib.metadata import version  # noqa: PLC0415 - slow, and only for files
-
     lift, site = limits.lift, limits.lift.site
     said = [
         ("caution", CAUTION),
-        ("liftcalc version", version("liftcalc")),
+        ("liftcalc version", __version__),
         ("about", ABOUT),
         ("machine", lift.machine.title),
         ("machine name", lift.machine.name),
