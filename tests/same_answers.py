@@ -176,6 +176,14 @@ def lower(before: Any, now: Any) -> bool:
     return before is None or (now is not None and (now <= before or same(before, now)))
 
 
+def no_better(path: str, before: Any, now: Any) -> bool:
+    """Whether a figure of a row tells nothing better than before, as far as that can be told."""
+    key = path.rsplit("/", 1)[-1]
+    if key == "utilisation":
+        return lower(now, before)
+    return lower(before, now) if key in CAPACITIES or key == "allowed_kg" else True
+
+
 def lowered_rows(before: Answer, now: Answer) -> set[str]:
     """Rows that stand at a worse state now: those may differ in how they came about."""
     made = set()
@@ -224,11 +232,15 @@ class Report:
             if path.endswith("/allowed_kg") and path.startswith("criteria/"):
                 self.names[path.split("/")[1]] += 1
             if path not in new:
-                if not path.startswith("evidence/"):
+                if path.startswith("evidence/"):
+                    self.counts["numbers of evidence that are gone"] += 1
+                else:
                     yield path, f"{value!r} -> gone"
                 continue
             self.counts["numbers"] += 1
-            if same(value, new[path]) or row_of(path) in free:
+            if same(value, new[path]):
+                continue
+            if row_of(path) in free and no_better(path, value, new[path]):
                 continue
             if path == "answer/governs" and tied(old, value, new[path]):
                 self.counts["ties named otherwise"] += 1
