@@ -13,6 +13,7 @@ from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import MachineState, PointMass
 from liftcalc.physics.worked import Worked
 from liftcalc.rigging.sling import Hang
+from liftcalc.shown import Shown
 from liftcalc.site.hazards import Clearance
 
 
@@ -69,8 +70,8 @@ class Reached:
     loads: tuple[Vector, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class Answer(Shown):
     """The answer to one lift.
 
     ``allowed`` [kg] is the least allowed load over all criteria; ``governs`` the criterion that

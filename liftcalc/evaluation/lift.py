@@ -16,6 +16,7 @@ from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.grip import Surface
 from liftcalc.rigging.lift_mode import LiftMode, Pull, pull
 from liftcalc.rigging.sling import Sling
+from liftcalc.shown import Shown
 from liftcalc.site.ground import Ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion, friction_on, slewing_swing, turning_ahead
@@ -30,8 +31,8 @@ Common practice, no source. Taken to whichever side tips the machine sooner.
 """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lift:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class Lift(Shown):
     """A lift of one log by one end, at one place.
 
     Attributes

@@ -21,13 +21,14 @@ from liftcalc.evaluation.kernel import COUNT, Floats, Indices, Kernel, blocks
 from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.physics.plane import Real
+from liftcalc.shown import Shown
 
 BLOCK = 24576
 """Places posed at a time: their arrays of 192 kB stay in the cache."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sweep:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class Sweep(Shown):
     """Allowed loads over poses.
 
     Attributes

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Callable, Iterable
 from html import escape
 
@@ -49,6 +50,14 @@ def svg(scene: Scene) -> str:
         at = (0.75 * UNIT, drawn + LINE * UNIT * number)
         parts.append(_text(text, at, voice, "start", ""))
     return "".join([*parts, "</svg>"])
+
+
+def image(svg_file: bytes, about: str, how: str = "") -> str:
+    """A file of SVG as an image in a page, apart from the page's own styles, with its words for a
+    screen reader; ``how`` are attributes as HTML."""
+    data = base64.b64encode(svg_file).decode()
+    words = escape(about, quote=True)
+    return f'<img {how} src="data:image/svg+xml;base64,{data}" alt="{words}">'
 
 
 def without(roles: Iterable[Role]) -> str:

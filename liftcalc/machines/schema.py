@@ -30,6 +30,7 @@ from liftcalc.machines.number import (
 )
 from liftcalc.physics.joints import FourBar
 from liftcalc.physics.plane import Point
+from liftcalc.shown import Shown
 
 EndName = Literal["front", "back"]
 Hold = Literal["hangs", "cradled", "gripped"]
@@ -343,7 +344,7 @@ class Fitted(Table):
     back: str
 
 
-class Machine(Table):
+class Machine(Shown, Table):
     """A whole machine, as its file says."""
 
     name: str

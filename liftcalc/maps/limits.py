@@ -30,6 +30,7 @@ from liftcalc.maps.reach_limits import (
     uneven,
 )
 from liftcalc.maps.unreachable import Reason, reasons_of
+from liftcalc.shown import Shown
 
 FINE = 0.0125
 """Spacing of the lattice under a map of the back end, at most [m]."""
@@ -114,8 +115,8 @@ class Lattice:
     governs: Indices
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LimitMap(Cells):
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class LimitMap(Shown, Cells):
     """A map of the back end: cells over reach and, as ``across`` says, height or slew.
 
     ``reach`` (n + 1,) and ``other`` (m + 1,) are the edges of the (n, m) cells [m, m or rad];
@@ -129,8 +130,8 @@ class LimitMap(Cells):
     lattice: Lattice
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BackLimits:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class BackLimits(Shown):
     """Limits of the back end.
 
     Attributes
@@ -155,8 +156,8 @@ class BackLimits:
     uneven: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrontLimits(Cells):
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class FrontLimits(Shown, Cells):
     """Limits of the front end with one attachment: cells over height, and the reach that follows.
 
     ``height`` (n + 1,) are the edges of the cells [m]; ``reach_least`` and ``reach_most`` (n,)

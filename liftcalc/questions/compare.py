@@ -13,6 +13,7 @@ from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.questions.underside import with_underside
+from liftcalc.shown import Shown
 
 PlaceName = Literal["pick-up", "set-down"]
 
@@ -109,8 +110,8 @@ class EndResult:
         return all(each.outcome.passes for each in self.places) and not self.blocked
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Comparison:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class Comparison(Shown):
     """Both ends, the one to take (None: neither) and the reason in plain words."""
 
     front: EndResult

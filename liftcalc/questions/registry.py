@@ -18,6 +18,7 @@ from liftcalc.questions.search import InverseAnswer
 from liftcalc.questions.steepest import steepest_slope
 from liftcalc.requests.lift import LiftRequest, ParsedLift, parse_lift
 from liftcalc.requests.reader import FieldReader
+from liftcalc.shown import Shown
 from liftcalc.timber.piece import Keep
 
 QUESTIONS: dict[str, str] = {
@@ -65,8 +66,8 @@ class Question:
     heading: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QuestionAnswer:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class QuestionAnswer(Shown):
     """What was found.
 
     ``turned`` is one answer, two for the two pieces of a log, none where only ``more`` was asked;

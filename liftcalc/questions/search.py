@@ -17,6 +17,7 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
+from liftcalc.shown import Shown
 from liftcalc.units import Kind, Rounding
 
 
@@ -66,8 +67,8 @@ class Detail:
     rounding: Rounding = "near"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InverseAnswer:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class InverseAnswer(Shown):
     """The answer to a question turned round.
 
     Attributes

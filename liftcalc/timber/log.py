@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.shown import Shown
 from liftcalc.timber.density import Notes, bark_mass_of, densities_of
 from liftcalc.timber.measure import Extra, Extras, LogMeasure, State
 from liftcalc.timber.table import Confidence, Kind
@@ -31,8 +32,8 @@ GUESS_SPREAD = 0.30
 """One sigma of bark and of extras [-]; a judgement of this project, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LogEstimate:
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class LogEstimate(Shown):
     """The answer for one log.
 
     Attributes

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import math
 from collections.abc import Iterable
 from html import escape
@@ -10,6 +9,7 @@ from html import escape
 from liftcalc.errors import Fault
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.factors import CAUTION, CLOSE
+from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
 from liftcalc.units import System, show
 from liftcalc.web.fields import Field
@@ -95,11 +95,7 @@ def used(criterion: Criterion) -> str:
 
 def picture(svg_file: bytes, about: str) -> str:
     """A figure that was saved as SVG, as an image with its words for a screen reader."""
-    data = base64.b64encode(svg_file).decode()
-    return (
-        f'<img class="lc-figure" src="data:image/svg+xml;base64,{data}" '
-        f'alt="{escape(about, quote=True)}">'
-    )
+    return image(svg_file, about, 'class="lc-figure"')
 
 
 def remedies_table(more: Iterable[Remedy], system: System) -> str:
