@@ -8,8 +8,18 @@ return NaN and a reason mask; see ``physics``.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+
+_UNPRINTABLE = ("Cc", "Cf", "Co", "Cs", "Zl", "Zp")
+"""Unicode's categories of what steers a terminal, hides, breaks a line or cannot be written."""
+
+
+def printable(text: str, most: int | None = None) -> str:
+    """Somebody else's text, safe to show: "?" for what is no letter, cut to ``most`` letters."""
+    plain = "".join("?" if unicodedata.category(x) in _UNPRINTABLE else x for x in text)
+    return plain if most is None or len(plain) <= most else f"{plain[: most - 1]}…"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +50,7 @@ class Fault:
         parts.append(f"wanted {self.wanted}")
         if self.fix:
             parts.append(self.fix)
-        return "; ".join(parts) + "."
+        return printable("; ".join(parts) + ".")
 
 
 class LiftcalcError(Exception):

@@ -10,7 +10,7 @@ import typer
 from liftcalc.cli import log_options as options
 from liftcalc.cli.record_options import LIFT, takes
 from liftcalc.errors import Fault, Gather, InputError
-from liftcalc.files import kind_of, write_all
+from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.maps.limits import BackLimits, FrontLimits
 from liftcalc.reports.limits_text import table_back, table_front
 from liftcalc.requests.lift import LiftRequest, ParsedLift
@@ -145,18 +145,10 @@ def _file(
         return _json(read, found).encode()
     if kind == "csv":
         return _csv(view, read, found).encode()
-    try:
+    with drawing(kind):
         from liftcalc.figures.saving import picture  # noqa: PLC0415 - matplotlib is for pictures
-    except ModuleNotFoundError as error:
-        raise InputError(
-            Fault(
-                field="save",
-                given=f"a .{kind} file",
-                wanted=f"{error.name}, which draws pictures",
-                fix="pip install 'liftcalc[figures]', or save a .csv or .json",
-            )
-        ) from None
-    return picture(_figure(view, found, system), kind)
+
+        return picture(_figure(view, found, system), kind)
 
 
 def _csv(view: str, read: ParsedLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -12,7 +13,7 @@ import typer
 
 from liftcalc.cli import log_options as options
 from liftcalc.errors import Fault, InputError
-from liftcalc.files import kind_of, write_all
+from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.reports.school_text import course, exercise_lines, marked_lines, prompt, summary_lines
 from liftcalc.reports.text import wrapped
 from liftcalc.school.exercise import Exercise, pose
@@ -109,17 +110,18 @@ def summary(
             )
         )
     now = datetime.now(UTC)
-    for line in summary_lines(found, judgement(found.attempts), now=now):
-        typer.echo(line)
     if kind == "csv":
         write_all([(save, csv_of(found.attempts).encode())])
-    elif kind == "pdf":
-        # Slow to load, rarely wanted.
-        from liftcalc.figures.saving import picture  # noqa: PLC0415
-        from liftcalc.figures.school_summary import summary_page  # noqa: PLC0415
+    elif kind:
+        with drawing(kind):
+            # Slow to load, rarely wanted.
+            from liftcalc.figures.saving import picture  # noqa: PLC0415
+            from liftcalc.figures.school_summary import summary_page  # noqa: PLC0415
 
-        page = summary_page(found.attempts, now=now, record=Path(record).name)
-        write_all([(save, picture(page, "pdf"))])
+            page = summary_page(found.attempts, now=now, record=Path(record).name)
+            write_all([(save, picture(page, kind))])
+    for line in summary_lines(found, judgement(found.attempts), now=now):
+        typer.echo(line)
     if save:
         typer.echo(f"\nSaved: {save}")
 
@@ -146,7 +148,7 @@ def _drilled(told: _Told, machine: str | None, rounds: int, random: Random) -> I
 
 def _in_a_folder(record: str) -> None:
     """Refuse at once what could not be kept after the first attempt."""
-    if not Path(record).parent.is_dir():
+    if not os.path.isdir(Path(record).parent):
         raise InputError(
             Fault(
                 field="record",

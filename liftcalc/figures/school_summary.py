@@ -13,9 +13,10 @@ from datetime import datetime
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from liftcalc.errors import printable
 from liftcalc.figures.sheet import FAINT, INCH, INK, SOFT
 from liftcalc.school.lesson import CAUTION
-from liftcalc.school.practice import BOX_DAYS, Judgement, judgement, next_drill
+from liftcalc.school.practice import BOX_DAYS, Judgement, judgement, next_drill, span
 from liftcalc.school.record import Attempt
 
 WIDE, TALL, EDGE = 0.210, 0.297, 0.014
@@ -45,13 +46,11 @@ def summary_page(attempts: Sequence[Attempt], *, now: datetime, record: str = ""
     judged = judgement(attempts)
     figure = Figure(figsize=(WIDE / INCH, TALL / INCH))
     figure.set_facecolor("#ffffff")
-    days = sorted(each.at for each in attempts)
     unsafe = sum(each.unsafe for each in attempts)
     _put(figure, EDGE, TALL - 0.02, "Where judgement stands", size=17, bold=True)
     _put(figure, EDGE, TALL - 0.0275, NOT, size=9.5, bold=True)
-    about = f"{len(attempts)} attempts from {days[0].date()} to {days[-1].date()}"
-    about += f", {unsafe} on the unsafe side; {len(judged)} skills. "
-    about += f"Record: {_short(record, 60)}." if record else ""
+    about = f"{span(attempts)}, {unsafe} on the unsafe side; {len(judged)} skills. "
+    about += f"Record: {printable(record, 60)}." if record else ""
     _put(figure, EDGE, TALL - 0.0335, about, size=8.5, tone=SOFT)
     shown = judged[:ROWS]
     top = TALL - 0.047
@@ -86,11 +85,6 @@ def _put(
         va="baseline",
         fontweight="bold" if bold else "normal",
     )
-
-
-def _short(text: str, letters: int) -> str:
-    plain = "".join(each if each.isprintable() else "?" for each in text)
-    return plain if len(plain) <= letters else f"{plain[: letters - 1]}…"
 
 
 COLUMNS = (
@@ -128,7 +122,7 @@ def _row(figure: Figure, each: Judgement, up: float) -> None:
         trend = "steady" if steady else "better" if each.trend > 0 else "worse"
     wrong = round(each.unsafe * each.attempts)
     told = (
-        _short(each.skill, 28),
+        printable(each.skill, 28),
         str(each.attempts),
         f"{each.score:.2f}",
         "" if each.bias is not None else "no number",
@@ -176,7 +170,7 @@ def _words(
     said = [(f"Next: {drill.lesson.title}. {drill.why}", True)]
     due = [each.skill for each in judged if each.due <= now]
     if due:
-        named = ", ".join(_short(each, 28) for each in due[:8])
+        named = ", ".join(printable(each, 28) for each in due[:8])
         said.append((f"Due now: {named}{' and more' if len(due) > 8 else ''}.", False))
     if len(judged) > ROWS:
         said.append(
@@ -185,8 +179,8 @@ def _words(
     said += [
         (
             "The dot is the mean of ln(guess/true), the bar to both sides its mean size: right of "
-            "the middle line guesses are high. Unsafe: a capacity guessed too high or a load too low, "
-            "by more than the tolerance; or a lift let go that may not.",
+            "the middle line guesses are high. Unsafe: a capacity guessed too high or a load too "
+            "low, by more than the tolerance; or a lift let go that may not.",
             False,
         ),
         (

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import difflib
+import os
 import re
-import tomllib
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
@@ -12,11 +12,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, printable
+from liftcalc.files import read_file, read_toml
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import ByIdentity, Machine, Table
 from liftcalc.machines.validation import sound
 
+LARGEST = 200_000
+"""Bytes of a machine file; the shipped ones have fewer than 7000."""
 _QUANTITY = re.compile(r"^\s*[-+−]?[\d.]|^\s*[-+]?(nan|inf)", re.IGNORECASE)
 
 
@@ -36,21 +39,27 @@ def spread(table: Any, kind: str | None = None, source: str | None = None) -> An
     """Give every figure its own kind and source, taken from the nearest table that states them."""
     if isinstance(table, list):
         return [spread(each, kind, source) for each in table]
+    table = _plain(table)
     if isinstance(table, str) and _QUANTITY.match(table):
         return {"value": table, "kind": kind, "source": source}
     if not isinstance(table, dict):
         return table
     if "value" in table:
         return {"kind": kind, "source": source, **table}
-    kind, source = table.get("kind", kind), table.get("source", source)
+    kind, source = table.get("kind", kind), _plain(table.get("source", source))
     return {
-        key: each if key in {"name", "title", "note"} else spread(each, kind, source)
+        key: _plain(each) if key in {"name", "title", "note"} else spread(each, kind, source)
         for key, each in table.items()
         if key not in {"kind", "source"}
     }
 
 
-def parse(text: str, *, file: str) -> Machine:
+def _plain(value: Any) -> Any:
+    """A text on one line and safe to show; anything else as it is."""
+    return printable(" ".join(value.split())) if isinstance(value, str) else value
+
+
+def parse(text: str | bytes, *, file: str) -> Machine:
     """A machine from the text of its file.
 
     Raises
@@ -58,19 +67,13 @@ def parse(text: str, *, file: str) -> Machine:
     InputError
         With one fault for every key that is wrong, by file and key.
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(
-            Fault(
-                field="machine file",
-                given="text that is not TOML",
-                understood=str(error),
-                wanted="a TOML file of a machine",
-                fix="mend that line; the shipped files in machines/ show the form",
-                file=file,
-            )
-        ) from None
+    raw = read_toml(
+        text,
+        field="machine file",
+        wanted="a TOML file of a machine",
+        fix="mend that line; the shipped files in machines/ show the form",
+        file=file,
+    )
     try:
         return Machine.model_validate(spread(raw))
     except ValidationError as error:
@@ -112,19 +115,10 @@ def _fault(error: Any, file: str) -> Fault:
 
 @lru_cache(maxsize=32)
 def _read(path: Path, _stamp: int) -> Machine:
-    try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise InputError(
-            Fault(
-                field="machine file",
-                given=str(path),
-                understood=str(getattr(error, "strerror", None) or "not text in UTF-8"),
-                wanted="a TOML file of a machine that can be read",
-                file=str(path),
-            )
-        ) from None
-    machine = parse(text, file=path.name)
+    content = read_file(
+        path, field="machine file", wanted="a TOML file of a machine that can be read", most=LARGEST
+    )
+    machine = parse(content, file=path.name)
     sound(machine, file=path.name)
     return machine
 
@@ -141,7 +135,8 @@ def load(name: str) -> Machine:
     if path.suffix != ".toml" and "/" not in name and "\\" not in name:
         wanted = "-".join(name.lower().replace("_", " ").replace(",", " ").split())
         path = shipped_folder() / f"{wanted}.toml"
-    if not path.is_file():
+    # A name may be too long for a file's: that is no file either.
+    if not os.path.isfile(path):
         names = shipped_names()
         near = difflib.get_close_matches(name.lower(), names, n=2, cutoff=0.4)
         raise InputError(

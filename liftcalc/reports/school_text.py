@@ -12,7 +12,7 @@ from liftcalc.school.animation import steps
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.lesson import CAUTION, Lesson
 from liftcalc.school.marking import Marked
-from liftcalc.school.practice import Judgement, next_drill
+from liftcalc.school.practice import Judgement, next_drill, span
 from liftcalc.school.record import Kept
 from liftcalc.units import System, show
 from liftcalc.working.lesson import lesson_sections
@@ -92,9 +92,8 @@ def marked_lines(exercise: Exercise, marked: Marked, system: System, *, working:
 
 def summary_lines(kept: Kept, judged: Sequence[Judgement], *, now: datetime) -> list[str]:
     """Where judgement errs, skill by skill, and what to practise next."""
-    first, last = (kept.attempts[place].at.date().isoformat() for place in (0, -1))
     lines = [
-        f"{len(kept.attempts)} attempts from {first} to {last}",
+        span(kept.attempts),
         NO_CERTIFICATE,
         "",
         f"  {'skill':<24}{'tries':>6}{'score':>7}{'bias':>8}{'unsafe':>8}  box",

@@ -9,7 +9,6 @@ from __future__ import annotations
 import difflib
 import json
 import textwrap
-import tomllib
 from collections.abc import Mapping
 from dataclasses import fields
 from pathlib import Path
@@ -17,6 +16,7 @@ from typing import Any
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.factors import CAUTION
+from liftcalc.files import read_file, read_toml
 from liftcalc.machines.files import shipped_names
 from liftcalc.requests.lift import LiftRequest
 
@@ -26,7 +26,8 @@ MARK = "lift-file"
 """Key of the version, by which a lift file is told from any other."""
 SUFFIX = ".lift.toml"
 MOST = 64 * 1024
-"""Longest file that is read [characters]; what a lift needs is below 3000."""
+"""Longest file that is read [bytes]; what a lift needs is below 3000."""
+WANTED = "a lift saved by liftcalc, a few lines of TOML"
 LONGEST = 500
 """Longest text of one field [characters]."""
 SHOWN = 60
@@ -65,12 +66,12 @@ def write(asked: LiftRequest) -> str:
     return "\n".join(lines) + "\n"
 
 
-def read(text: str, *, file: str = "") -> LiftRequest:
+def read(text: str | bytes, *, file: str = "") -> LiftRequest:
     """A lift from the text of its file.
 
     Parameters
     ----------
-    text : str
+    text : str or bytes
     file : str
         Its name, for what is said of a fault.
 
@@ -87,16 +88,14 @@ def read(text: str, *, file: str = "") -> LiftRequest:
     """
     if len(text) > MOST:
         raise InputError(
-            _file_fault(f"{len(text)} characters", f"at most {MOST}: a lift is a few lines", file)
+            Fault(
+                field="lift file",
+                given=f"{len(text)} characters",
+                wanted=f"at most {MOST}: a lift is a few lines",
+                file=file,
+            )
         )
-    try:
-        table = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        # A number of very many digits is a plain ValueError, brackets without end are the other.
-        why = str(error) if isinstance(error, tomllib.TOMLDecodeError) else "it cannot be read"
-        raise InputError(
-            _file_fault("text that is not TOML", "a lift saved by liftcalc", file, why)
-        ) from None
+    table = read_toml(text, field="lift file", wanted=WANTED, file=file)
     _check_version(table.pop(MARK, None), file)
     _not_too_many(len(table), file)
     faults, said = [], {}
@@ -119,17 +118,7 @@ def load_lift(path: str) -> LiftRequest:
     InputError
         When there is no such file, and as ``read``.
     """
-    why = "no such file"
-    try:
-        with Path(path).open("rb") as opened:
-            # Never more than is needed to see that it is too much.
-            data = opened.read(4 * MOST + 1)
-        return read(data.decode("utf-8-sig"), file=Path(path).name)
-    except UnicodeDecodeError:
-        why = "not text in UTF-8"
-    except (OSError, ValueError) as error:
-        why = str(getattr(error, "strerror", None) or "no name of a file")
-    raise InputError(_file_fault(f'"{path}"', "a lift saved by liftcalc", "", why))
+    return read(read_file(path, field="lift file", wanted=WANTED, most=MOST), file=Path(path).name)
 
 
 def parameters(asked: LiftRequest) -> dict[str, str]:
@@ -260,12 +249,6 @@ def _too_long(said: Mapping[str, Any], file: str = "") -> list[Fault]:
         for name, value in said.items()
         if isinstance(value, str) and len(value) > LONGEST
     ]
-
-
-def _file_fault(given: str, wanted: str, file: str, understood: str = "") -> Fault:
-    return Fault(
-        field="lift file", given=given, understood=_short(understood), wanted=wanted, file=file
-    )
 
 
 def _short(text: str) -> str:

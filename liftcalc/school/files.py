@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import difflib
-import tomllib
 from functools import cache
 from pathlib import Path
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.files import read_file, read_toml
 from liftcalc.school.lesson import PARTS, Lesson
 from liftcalc.school.reading import lesson_of
 
@@ -62,36 +62,17 @@ def load_lesson(path: str | Path) -> Lesson:
         With one fault for everything wrong, by file and key.
     """
     path = Path(path)
-    try:
-        if path.stat().st_size > LARGEST:
-            raise _unreadable(path, f"{path.stat().st_size} bytes")
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError, ValueError) as error:
-        why = str(getattr(error, "strerror", None) or "not text in UTF-8")
-        raise _unreadable(path, why) from None
-    try:
-        raw = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise InputError(
-            Fault(
-                field="lesson file",
-                given="text that is not TOML",
-                understood=str(error),
-                wanted="a TOML file of a lesson",
-                file=path.name,
-                fix="mend that line; docs/school.md shows the form",
-            )
-        ) from None
-    return lesson_of(raw, id=path.stem, file=path.name)
-
-
-def _unreadable(path: Path, why: str) -> InputError:
-    return InputError(
-        Fault(
-            field="lesson file",
-            given=str(path),
-            understood=why,
-            wanted=f"a TOML file of a lesson that can be read, at most {LARGEST // 1000} kB",
-            file=path.name,
-        )
+    content = read_file(
+        path,
+        field="lesson file",
+        wanted=f"a TOML file of a lesson that can be read, at most {LARGEST // 1000} kB",
+        most=LARGEST,
     )
+    raw = read_toml(
+        content,
+        field="lesson file",
+        wanted="a TOML file of a lesson",
+        fix="mend that line; docs/school.md shows the form",
+        file=path.name,
+    )
+    return lesson_of(raw, id=path.stem, file=path.name)

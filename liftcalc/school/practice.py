@@ -80,6 +80,14 @@ def _by_skill(attempts: Sequence[Attempt]) -> dict[str, list[Attempt]]:
     return found
 
 
+def span(attempts: Sequence[Attempt]) -> str:
+    """How many attempts there are, and from which day to which; ``InputError`` for none."""
+    if not attempts:
+        raise InputError(Fault(field="record", given="no attempt", wanted="at least one"))
+    days = sorted(each.at.date() for each in attempts)
+    return f"{len(attempts)} attempts from {days[0]} to {days[-1]}"
+
+
 def judgement(attempts: Sequence[Attempt]) -> tuple[Judgement, ...]:
     """How every skill that was tried stands, the one that most needs practice first."""
     made = [_judged(skill, tried) for skill, tried in _by_skill(attempts).items()]

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, printable
 from liftcalc.machines.files import shipped_names
 from liftcalc.school.lesson import (
     PARTS,
@@ -77,14 +76,15 @@ class _Table:
         if not isinstance(value, str) or (default is None and not value.strip()):
             self.fault(key, given=_brief(value), wanted="a text")
             return ""
-        if len(value) > TEXT or any(_control(letter) for letter in value):
+        plain = value.replace("\n", " ").replace("\t", " ")
+        if len(plain) > TEXT or printable(plain) != plain:
             self.fault(
                 key,
                 given=_brief(value),
                 wanted=f"at most {TEXT} letters, none of them a control character",
             )
             return ""
-        return " ".join(value.split())
+        return " ".join(plain.split())
 
     def one_of(self, key: str, options: Sequence[str], *, default: str | None = None) -> str:
         value = self.text(key, default=default)
@@ -140,16 +140,9 @@ class _Table:
         )
 
 
-def _control(letter: str) -> bool:
-    return unicodedata.category(letter) in {"Cc", "Cf", "Co", "Cs"} and letter not in "\n\t"
-
-
 def _brief(value: Any) -> str:
     """What was given, in a few letters that are safe to show."""
-    if value is None:
-        return "nothing"
-    shown = "".join("?" if _control(letter) else letter for letter in str(value))
-    return f'"{shown[:60]}"'
+    return "nothing" if value is None else f'"{printable(str(value)[:60])}"'
 
 
 def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A002
@@ -269,7 +262,7 @@ def _options(table: _Table, key: str, options: Any) -> Words | None:
         return None
     if len(options) == 1 and _ARM.match(options[0]):
         return _range(table, key, {"least": options[0], "most": options[0]})
-    if any(len(each) > 100 or any(map(_control, each)) for each in options):
+    if any(len(each) > 100 or printable(each) != each for each in options):
         table.fault(key, given=_brief(options), wanted="short texts without control characters")
     elif key == "machine" and not set(options) <= set(shipped_names()):
         table.fault(key, given=_brief(options), wanted=f"some of {', '.join(shipped_names())}")

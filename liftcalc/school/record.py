@@ -17,15 +17,19 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, printable
+from liftcalc.files import ordinary, read_file, refusing
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.marking import Marked
 
 VERSION = 1
 MARK = "liftcalc school"
 """Key of the version, first in every line: what tells a record from any other file."""
+WANTED = "a record of this school, or a new file in a folder that can be written"
 LONGEST = 400
 """Letters that are kept of a text at most."""
+FARTHEST = 20.0
+"""Greatest error that is kept: beyond it a guess is e^20 off, and no farther [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +37,7 @@ class Attempt:
     """One attempt.
 
     ``at`` is when, with its time zone; ``machine`` the name in the machine's file, never a path.
-    ``error`` is ln(given/true) of a number, None of a choice or place.
+    ``error`` is ln(given/true) of a number, None of a choice or place. Every text is printable.
     """
 
     at: datetime
@@ -66,18 +70,22 @@ def attempt(exercise: Exercise, marked: Marked, *, at: datetime) -> Attempt:
     lesson = exercise.lesson
     return Attempt(
         at=_zoned(at),
-        lesson=lesson.id[:LONGEST],
-        skill=lesson.skill[:LONGEST],
+        lesson=printable(lesson.id, LONGEST),
+        skill=printable(lesson.skill, LONGEST),
         drill=lesson.drill,
         seed=exercise.seed,
-        machine=exercise.machine[:LONGEST],
-        given=marked.given[:LONGEST],
-        key=marked.key[:LONGEST],
+        machine=printable(exercise.machine, LONGEST),
+        given=printable(marked.given, LONGEST),
+        key=printable(marked.key, LONGEST),
         unit=marked.unit,
-        error=marked.error,
+        error=None if marked.error is None else _bounded(marked.error),
         score=marked.score,
         unsafe=marked.unsafe,
     )
+
+
+def _bounded(error: float) -> float:
+    return min(max(error, -FARTHEST), FARTHEST)
 
 
 def _zoned(at: datetime) -> datetime:
@@ -107,36 +115,20 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
     InputError
         When the file cannot be written, or is not a record of this kind: it is left as it is.
     """
-    path = Path(path)
     new = [attempts] if isinstance(attempts, Attempt) else list(attempts)
     if not new:
         return
     text = lines(new)
-    try:
-        with path.open("a+b") as file:
-            file.seek(0)
-            start = file.read(64).lstrip()
-            if start and not start.startswith(f'{{"{MARK}"'.encode()[: len(start)]):
-                raise _not_ours(path, "a file of another kind")
-            if file.seek(0, os.SEEK_END):
-                file.seek(-1, os.SEEK_END)
-                # A line cut short stays a line of its own.
-                text = text if file.read(1) == b"\n" else f"\n{text}"
-            file.write(text.encode())
-    except OSError as error:
-        raise _not_ours(path, str(error.strerror)) from None
-
-
-def _not_ours(path: Path, why: str) -> InputError:
-    return InputError(
-        Fault(
-            field="record",
-            given=str(path),
-            understood=why,
-            wanted="a record of this school, or a new file in a folder that can be written",
-            fix="name another file",
-        )
-    )
+    with refusing(path, field="record", wanted=WANTED), open(path, "a+b", opener=ordinary) as file:
+        file.seek(0)
+        start = file.read(64).lstrip()
+        if start and not start.startswith(f'{{"{MARK}"'.encode()[: len(start)]):
+            raise OSError(None, "a file of another kind")
+        if file.seek(0, os.SEEK_END):
+            file.seek(-1, os.SEEK_END)
+            # A line cut short stays a line of its own.
+            text = text if file.read(1) == b"\n" else f"\n{text}"
+        file.write(text.encode())
 
 
 def kept(path: str | Path) -> Kept:
@@ -145,15 +137,9 @@ def kept(path: str | Path) -> Kept:
     Raises
     ------
     InputError
-        When it cannot be read at all.
+        When it cannot be read at all, or is too large.
     """
-    path = Path(path)
-    try:
-        return read(path.read_bytes())
-    except FileNotFoundError:
-        return Kept(attempts=(), unread=())
-    except OSError as error:
-        raise _not_ours(path, str(error.strerror)) from None
+    return read(read_file(path, field="record", wanted=WANTED, absent=b""))
 
 
 def read(content: bytes) -> Kept:
@@ -165,7 +151,7 @@ def read(content: bytes) -> Kept:
             try:
                 found.append(_attempt(json.loads(line)))
             except (ValueError, KeyError, TypeError, RecursionError, OverflowError) as error:
-                unread.append(f"line {number} was passed over: {_why(error)}")
+                unread.append(f"line {number} was passed over: {printable(_why(error))}")
     found.sort(key=lambda each: each.at)
     return Kept(attempts=tuple(found), unread=tuple(unread))
 
@@ -186,6 +172,8 @@ def _attempt(raw: Any) -> Attempt:
     at = datetime.fromisoformat(_text(raw["at"]))
     if at.tzinfo is None:
         raise ValueError("its time has no time zone")
+    if not 2000 <= at.year < 3000:
+        raise ValueError("its time is far off")
     seed, drill, unsafe = raw["seed"], raw["drill"], raw["unsafe"]
     if type(seed) is not int or type(drill) is not bool or type(unsafe) is not bool:
         raise ValueError("a value is of the wrong kind")
@@ -198,7 +186,7 @@ def _attempt(raw: Any) -> Attempt:
         drill=drill,
         unsafe=unsafe,
         score=score,
-        error=None if error is None else _number(error),
+        error=None if error is None else _bounded(_number(error)),
         **texts,
     )
 
@@ -206,7 +194,7 @@ def _attempt(raw: Any) -> Attempt:
 def _text(value: Any) -> str:
     if not isinstance(value, str) or len(value) > LONGEST:
         raise ValueError("a text is none, or too long")
-    return value
+    return printable(value)
 
 
 def _number(value: Any) -> float:
@@ -237,5 +225,5 @@ def _cell(value: Any) -> str:
         return value.isoformat()
     if isinstance(value, float):
         return f"{value:.4f}"
-    text = str(value)
-    return f"'{text}" if isinstance(value, str) and text[:1] in tuple("=+-@\t\r") else text
+    text = printable(str(value))
+    return f"'{text}" if isinstance(value, str) and text.lstrip()[:1] in tuple("=+-@") else text

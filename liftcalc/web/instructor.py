@@ -7,14 +7,14 @@ from html import escape
 
 import streamlit as st
 
-from liftcalc.errors import InputError
+from liftcalc.errors import InputError, printable
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.practice import judgement, next_drill
 from liftcalc.school.record import csv_of
 from liftcalc.web import html
 from liftcalc.web.lesson import STYLE, plainly
 from liftcalc.web.page_frame import PRESSED, opened
-from liftcalc.web.records import Opened, judgement_table, open_record, short, unread_block
+from liftcalc.web.records import LETTERS, Opened, judgement_table, open_record, unread_block
 
 NOT = "This shows practice. It is not a qualification, and no certificate is issued."
 MOST = 60
@@ -66,7 +66,7 @@ def show_records(records: list[Opened]) -> None:
         "Record to look at",
         range(len(records)),
         key=f"{PRESSED}record",
-        format_func=lambda place: f"{place + 1}: {short(records[place].name)}",
+        format_func=lambda place: f"{place + 1}: {printable(records[place].name, LETTERS)}",
     )
     _one(records[number])
 
@@ -76,7 +76,7 @@ def _row(each: Opened) -> str:
     unsafe = sum(one.unsafe for one in attempts)
     span = f"{attempts[0].at.date()} to {attempts[-1].at.date()}"
     return (
-        f'<tr><th scope="row">{escape(short(each.name))}<small>{span}</small></th>'
+        f'<tr><th scope="row">{escape(printable(each.name, LETTERS))}<small>{span}</small></th>'
         f"<td>{len(attempts)}</td><td>{unsafe}</td></tr>"
     )
 
@@ -102,7 +102,7 @@ def _one(record: Opened) -> None:
         from liftcalc.figures.school_summary import summary_page  # noqa: PLC0415
 
         with st.spinner("Drawing the page …"):
-            made = picture(summary_page(attempts, now=now, record=short(record.name)), "pdf")
+            made = picture(summary_page(attempts, now=now, record=record.name), "pdf")
         st.download_button(
             "Save the summary (PDF)",
             made,

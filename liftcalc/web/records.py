@@ -11,13 +11,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from html import escape
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, printable
+from liftcalc.files import LARGEST
 from liftcalc.school.practice import BOX_DAYS, Judgement
 from liftcalc.school.record import Attempt, Kept, lines, read
 from liftcalc.web import html
 
-LARGEST = 2_000_000
-"""Bytes of a record; more is none."""
 TOLD, LETTERS, MOST_SKILLS = 10, 40, 60
 """Lines passed over that are told, letters of a name, and skills that are listed."""
 FAR = math.log(2.0)
@@ -48,12 +47,14 @@ def open_record(name: str, content: bytes) -> Opened:
     InputError
         When nothing in it is an attempt.
     """
-    shown = short(name)
+    shown = printable(name, LETTERS)
     if len(content) > LARGEST:
         raise _refused(shown, f"{len(content)} bytes")
     kept = read(content)
     if not kept.attempts:
-        raise _refused(shown, short(kept.unread[0]) if kept.unread else "an empty file")
+        raise _refused(
+            shown, printable(kept.unread[0], LETTERS) if kept.unread else "an empty file"
+        )
     return Opened(name=name, content=content, kept=kept)
 
 
@@ -69,17 +70,11 @@ def _refused(name: str, understood: str) -> InputError:
     )
 
 
-def short(text: str, letters: int = LETTERS) -> str:
-    """A text of somebody's file, short and printable."""
-    plain = "".join(each if each.isprintable() else "?" for each in text)
-    return plain if len(plain) <= letters else f"{plain[: letters - 1]}…"
-
-
 def unread_block(kept: Kept) -> str:
     """What was passed over of a file."""
     if not kept.unread:
         return ""
-    some = [short(each, 120) for each in kept.unread[:TOLD]]
+    some = [printable(each, 120) for each in kept.unread[:TOLD]]
     if len(kept.unread) > TOLD:
         some.append(f"and {len(kept.unread) - TOLD} more")
     return f'<p class="lc-fault">Not all of that file could be read.</p>{html.bullets(some)}'
@@ -101,7 +96,7 @@ def _row(each: Judgement, now: datetime) -> str:
     unsafe = f'<span class="lc-unsafe">{shown}</span>' if wrong else shown
     due = "due now" if each.due <= now else f"due {each.due.date().isoformat()}"
     return (
-        f'<tr><th scope="row">{escape(short(each.skill))}'
+        f'<tr><th scope="row">{escape(printable(each.skill, LETTERS))}'
         f"<small>{escape(each.said[:200])} Box {each.box} of {len(BOX_DAYS)}, {due}.</small>"
         f"{_bias(each)}</th><td>{unsafe}</td></tr>"
     )

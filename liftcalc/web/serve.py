@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from importlib.util import find_spec
@@ -58,7 +59,7 @@ def serve(port: int | None, *, headless: bool = False) -> int:
     Returns
     -------
     int
-        Exit status.
+        Exit status; where the server takes this process's place, nothing comes back.
 
     Raises
     ------
@@ -74,7 +75,11 @@ def serve(port: int | None, *, headless: bool = False) -> int:
                 fix='pip install "liftcalc[app]"',
             )
         )
+    words = command(port, headless=headless)
+    if os.name == "posix":
+        # In this process's own place: whatever ends the command then ends the server.
+        os.execv(words[0], words)
     try:
-        return subprocess.run(command(port, headless=headless), check=False).returncode
+        return subprocess.call(words)
     except KeyboardInterrupt:
         return 0

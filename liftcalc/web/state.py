@@ -222,7 +222,7 @@ def link() -> None:
 def open_text(text: str | bytes, *, file: str = "") -> None:
     """Open the lift of a file's text, in a callback; what is wrong with it becomes the notice."""
     try:
-        _open(read(_decoded(text), file=file))
+        _open(read(text, file=file))
     except InputError as error:
         _refuse("That file was not opened:", error.faults)
 
@@ -285,17 +285,6 @@ def _length(metres: float, system: System) -> str:
 def _trimmed(value: float, places: int) -> str:
     text = f"{value + 0.0:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
-
-
-def _decoded(text: str | bytes) -> str:
-    if isinstance(text, str):
-        return text
-    try:
-        return text.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise InputError(
-            Fault(field="lift file", given="no text", wanted="a lift saved by liftcalc")
-        ) from None
 
 
 def _open(asked: LiftRequest) -> None:

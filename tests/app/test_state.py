@@ -251,7 +251,7 @@ def test_a_script_in_a_link_is_refused_beside_its_field(name: str) -> None:
     ("text", "told"),
     [
         (EVIL, "not TOML"),
-        (b"\xff\xfe\x00", "no text"),
+        (b"\xff\xfe\x00", "not text in UTF-8"),
         ("lift-file = 99", "newer liftcalc"),
         ('lift-file = 1\nlenght = "4 m"', "did you mean length?"),
         ("#" * 200_000, "at most"),

@@ -233,6 +233,28 @@ def test_a_summary_says_what_it_is_not(tmp_path):
     assert page.read_bytes().startswith(b"%PDF")
 
 
+@pytest.mark.parametrize(
+    ("command", "kind"), [("school summary", "pdf"), ("limits", "pdf"), ("limits", "png")]
+)
+def test_a_picture_that_cannot_be_drawn_is_refused_in_words(command, kind, tmp_path):
+    """Whatever command saves one, without the parts that draw: no traceback and no file."""
+    if command == "limits":
+        words = ["limits", "compact-centre-mount", "--end", "back", "--height", "1 m"]
+    else:
+        words = [*command.split(), "--record", str(practised(tmp_path))]
+    save = tmp_path / f"page.{kind}"
+    code = (
+        f"import sys; sys.argv = {['liftcalc', *words, '--save', str(save)]}\n"
+        "sys.modules['matplotlib'] = None\n"
+        "from liftcalc.cli.main import main\nmain()"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert f"given a .{kind} file; wanted matplotlib" in done.stderr
+    assert "liftcalc[figures]" in done.stderr
+    assert not save.exists()
+
+
 def test_a_summary_of_nothing_is_refused(tmp_path):
     done = run("summary", "--record", str(tmp_path / "none.jsonl"))
     assert isinstance(done.exception, InputError)

@@ -12,11 +12,16 @@ from pathlib import Path
 import pytest
 
 from liftcalc.errors import InputError
+from liftcalc.figures.saving import picture
+from liftcalc.figures.school_summary import summary_page
 from liftcalc.machines.files import shipped_folder
+from liftcalc.reports.school_text import summary_lines
 from liftcalc.school.exercise import pose
 from liftcalc.school.files import lesson
 from liftcalc.school.marking import mark
-from liftcalc.school.record import COLUMNS, MARK, Attempt, attempt, csv_of, keep, kept
+from liftcalc.school.practice import judgement
+from liftcalc.school.record import COLUMNS, MARK, Attempt, attempt, csv_of, keep, kept, lines, read
+from liftcalc.web.records import judgement_table
 
 NOW = datetime(2026, 3, 1, 8, 0, tzinfo=UTC)
 
@@ -93,6 +98,9 @@ def test_what_is_not_an_attempt_is_passed_over_and_told(tmp_path: Path) -> None:
         {**good, "seed": "x"},
         {**good, "at": "2026-03-01T08:00:00"},
         {**good, "at": "never"},
+        {**good, "at": "9999-12-31T23:00:00+00:00"},
+        {**good, "at": "0001-01-01T00:00:00+14:00"},
+        {**good, "\x1b[2J": 1, "at": "\x1b[2J"},
         {**good, "given": ["x"]},
         {**good, "given": "x" * 5000},
         {key: good[key] for key in good if key != "lesson"},
@@ -143,3 +151,47 @@ def test_as_csv(tmp_path: Path) -> None:
     assert rows[2][COLUMNS.index("given")] == '\'=1+1, "and"'
     assert rows[2][COLUMNS.index("error")] == ""
     assert all(len(row) == len(COLUMNS) for row in rows)
+
+
+EVIL = ("\x1b[2J", "\x07", "\ud800", "\u202e", "\r", "\n", "\x85", "\u2028", "\t", "\x9b31m")
+TEXTS = ("lesson", "skill", "machine", "given", "key", "unit")
+
+
+@pytest.mark.parametrize("evil", EVIL)
+def test_whatever_a_record_says_its_summaries_are_plain_text(evil: str) -> None:
+    """Read back from a file, as no learner wrote it: at the edges of every bound besides."""
+    line = json.loads(lines([some()]))
+    for name in TEXTS:
+        line[name] = f"a{evil}=1+1"
+    spoilt = [
+        {**line, "at": at, "error": error, "score": 1.0, "unsafe": False}
+        for at in ("2000-01-01T00:00:00+00:00", "2999-12-31T23:00:00+00:00")
+        for error in (1e308, -1e308, 1e308, None)
+    ]
+    found = read("\n".join(json.dumps(each) for each in [*spoilt, {MARK: evil}]).encode())
+    assert (len(found.attempts), len(found.unread)) == (len(spoilt), 1)
+    told = summary_lines(found, judgement(found.attempts), now=NOW)
+    table = csv_of(found.attempts)
+    shown = [*told, *table.splitlines(), judgement_table(judgement(found.attempts), now=NOW)]
+    picture(summary_page(found.attempts, now=NOW, record=f"{evil}.jsonl"), "pdf")
+    assert all(each.isprintable() for each in shown)
+    assert len(table.splitlines()) == len(spoilt) + 1
+    assert not any(cell.startswith(tuple("=+@")) for cell in table.replace("\n", ",").split(","))
+
+
+def test_an_attempt_kept_is_plain_too(tmp_path: Path) -> None:
+    """What a learner typed goes into the file, and into a summary, without the file between."""
+    made = pose(lesson("side-slope"), seed=3)
+    typed = replace(mark(made, "900 kg"), given="9\ud800\r=1", error=1e9)
+    one = attempt(made, typed, at=NOW)
+    keep(tmp_path / "a.jsonl", one)
+    assert kept(tmp_path / "a.jsonl").attempts == (one,)
+    assert one.given == "9??=1"
+    assert "\r" not in csv_of([replace(one, given="9\r=1")])
+
+
+def test_a_summary_of_no_attempt_is_refused() -> None:
+    with pytest.raises(InputError, match="no attempt"):
+        summary_lines(read(b""), judgement(()), now=NOW)
+    with pytest.raises(InputError, match="no attempt"):
+        summary_page((), now=NOW)

@@ -74,6 +74,22 @@ def test_one_figure_that_is_wrong(key: str, line: str, said: str) -> None:
     assert "mine.toml" in str(found[0])
 
 
+def test_no_text_of_a_file_steers_a_terminal() -> None:
+    """Escape codes, bidirectional marks and ends of lines in every text of a file."""
+    evil = r"\u001b[2J\u202e\u0085"
+
+    def spoilt(keys: str) -> str:
+        return re.sub(rf'(?m)^({keys}) = "', lambda found: found[0] + evil, SIDESHIFT)
+
+    machine = parse(spoilt("name|title|note|source|front|back"), file="mine.toml")
+    texts = [machine.title, machine.note, machine.wheels.wheelbase.source, machine.fitted.front]
+    texts += [tool.name for tool in machine.attachment]
+    assert all("?[2J" in each for each in texts[:3])
+    assert all(each.isprintable() for each in texts)
+    # What is wrong is told just as plainly.
+    assert all(str(fault).isprintable() for fault in faults(spoilt(r"\w+")))
+
+
 def test_points_of_a_pair_are_named() -> None:
     found = faults(edited(("front.arm_pivot", 'arm_pivot = ["1 m", "1.68 kg"]')))
     assert found[0].key.startswith("front.arm_pivot")
