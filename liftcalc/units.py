@@ -16,6 +16,9 @@ from typing import Any, Literal
 
 from liftcalc.errors import Fault, InputError
 
+SPACE = "\u00a0"
+"""Between thousands and before a unit: no line breaks there."""
+
 G0 = 9.80665
 """Standard gravity [m/s2]; CGPM 1901."""
 
@@ -125,7 +128,7 @@ _FEET = re.compile(
 )
 _INCHES = re.compile(r"^([+-]?\d+\s+)?(\d+)/(\d+)\s*(?:in|inch|inches|\")$")
 _RISE = re.compile(rf"^1\s*(?:in|:)\s*({_NUMBER})$")
-_PLAIN = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "−": "-", "\u00a0": " "})
+_PLAIN = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "−": "-", SPACE: " "})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -352,44 +355,44 @@ class _Shown:
 
 _SHOWN: dict[System, dict[Kind, _Shown]] = {
     "metric": {
-        "length": _Shown(places=2, divisor=1.0, unit=" m"),
-        "diameter": _Shown(places=1, divisor=0.01, unit=" cm"),
-        "mass": _Shown(places=0, divisor=1.0, unit=" kg"),
-        "force": _Shown(places=1, divisor=1e3, unit=" kN"),
-        "moment": _Shown(places=2, divisor=1e3, unit=" kN·m"),
-        "pressure": _Shown(places=0, divisor=1e5, unit=" bar"),
+        "length": _Shown(places=2, divisor=1.0, unit="m"),
+        "diameter": _Shown(places=1, divisor=0.01, unit="cm"),
+        "mass": _Shown(places=0, divisor=1.0, unit="kg"),
+        "force": _Shown(places=1, divisor=1e3, unit="kN"),
+        "moment": _Shown(places=2, divisor=1e3, unit="kN·m"),
+        "pressure": _Shown(places=0, divisor=1e5, unit="bar"),
         "angle": _Shown(places=1, divisor=_DEG, unit="°"),
         "slope": _Shown(places=1, divisor=_DEG, unit="°"),
-        "area": _Shown(places=2, divisor=1.0, unit=" m²"),
-        "volume": _Shown(places=3, divisor=1.0, unit=" m³"),
-        "density": _Shown(places=0, divisor=1.0, unit=" kg/m³"),
-        "acceleration": _Shown(places=2, divisor=1.0, unit=" m/s²"),
-        "speed": _Shown(places=2, divisor=1.0, unit=" m/s"),
-        "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
-        "bearing": _Shown(places=1, divisor=1e3, unit=" kPa"),
+        "area": _Shown(places=2, divisor=1.0, unit="m²"),
+        "volume": _Shown(places=3, divisor=1.0, unit="m³"),
+        "density": _Shown(places=0, divisor=1.0, unit="kg/m³"),
+        "acceleration": _Shown(places=2, divisor=1.0, unit="m/s²"),
+        "speed": _Shown(places=1, divisor=TABLE["speed"]["km/h"], unit="km/h"),
+        "ratio": _Shown(places=0, divisor=0.01, unit="%"),
+        "bearing": _Shown(places=1, divisor=1e3, unit="kPa"),
         "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
-        "time": _Shown(places=1, divisor=1.0, unit=" s"),
-        "voltage": _Shown(places=1, divisor=1e3, unit=" kV"),
+        "time": _Shown(places=1, divisor=1.0, unit="s"),
+        "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
     },
     "imperial": {
-        "length": _Shown(places=2, divisor=FOOT, unit=" ft"),
-        "diameter": _Shown(places=1, divisor=INCH, unit=" in"),
-        "mass": _Shown(places=0, divisor=POUND, unit=" lb"),
-        "force": _Shown(places=0, divisor=POUND * G0, unit=" lbf"),
-        "moment": _Shown(places=0, divisor=POUND * G0 * FOOT, unit=" lbf·ft"),
-        "pressure": _Shown(places=0, divisor=_PSI, unit=" psi"),
+        "length": _Shown(places=2, divisor=FOOT, unit="ft"),
+        "diameter": _Shown(places=1, divisor=INCH, unit="in"),
+        "mass": _Shown(places=0, divisor=POUND, unit="lb"),
+        "force": _Shown(places=0, divisor=POUND * G0, unit="lbf"),
+        "moment": _Shown(places=0, divisor=POUND * G0 * FOOT, unit="lbf·ft"),
+        "pressure": _Shown(places=0, divisor=_PSI, unit="psi"),
         "angle": _Shown(places=1, divisor=_DEG, unit="°"),
         "slope": _Shown(places=1, divisor=_DEG, unit="°"),
-        "area": _Shown(places=1, divisor=FOOT**2, unit=" ft²"),
-        "volume": _Shown(places=1, divisor=FOOT**3, unit=" ft³"),
-        "density": _Shown(places=1, divisor=POUND / FOOT**3, unit=" lb/ft³"),
-        "acceleration": _Shown(places=2, divisor=FOOT, unit=" ft/s²"),
-        "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit=" mph"),
-        "ratio": _Shown(places=0, divisor=0.01, unit=" %"),
-        "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit=" lbf/ft²"),
+        "area": _Shown(places=1, divisor=FOOT**2, unit="ft²"),
+        "volume": _Shown(places=1, divisor=FOOT**3, unit="ft³"),
+        "density": _Shown(places=1, divisor=POUND / FOOT**3, unit="lb/ft³"),
+        "acceleration": _Shown(places=2, divisor=FOOT, unit="ft/s²"),
+        "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit="mph"),
+        "ratio": _Shown(places=0, divisor=0.01, unit="%"),
+        "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit="lbf/ft²"),
         "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
-        "time": _Shown(places=1, divisor=1.0, unit=" s"),
-        "voltage": _Shown(places=1, divisor=1e3, unit=" kV"),
+        "time": _Shown(places=1, divisor=1.0, unit="s"),
+        "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
     },
 }
 
@@ -404,19 +407,26 @@ def _places(value: float, places: int, rounding: Rounding) -> str:
     elif rounding == "up":
         scaled = math.ceil(scaled - 1e-7)
     shown = round(scaled / scale, places) + 0.0  # + 0.0 turns a rounded −0.0 into 0.0
-    return f"{shown:,.{places}f}".replace(",", " ")
+    return f"{shown:,.{places}f}".replace(",", SPACE)
 
 
 def show(
-    value: float, kind: Kind, *, system: System = "metric", rounding: Rounding = "near"
+    value: float,
+    kind: Kind,
+    *,
+    system: System = "metric",
+    rounding: Rounding = "near",
+    places: int | None = None,
 ) -> str:
     """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up.
 
-    An infinite value is "no limit"; what is not a number, or is endless downward, is "no value".
+    ``places`` after the point are those usual for the kind if not said. An infinite value is "no
+    limit"; what is not a number, or is endless downward, is "no value".
     """
     if value == math.inf:
         return "no limit"
     if not math.isfinite(value):
         return "no value"
     how = _SHOWN[system][kind]
-    return _places(value / how.divisor, how.places, rounding) + how.unit
+    number = _places(value / how.divisor, how.places if places is None else places, rounding)
+    return number + ("" if how.unit.startswith("°") else SPACE) + how.unit

@@ -33,6 +33,7 @@ from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
 from liftcalc.machines.validation import sound as sound_machine
 from liftcalc.timber.log import weigh
 from liftcalc.timber.reading import read_log
+from liftcalc.units import SPACE
 
 MACHINES = tuple(shipped_names())
 
@@ -44,6 +45,11 @@ LARCH = {
     "top": "41 cm",
 }
 """A log for tests; what it weighs is proved elsewhere."""
+
+
+def plain(text: str) -> str:
+    """A text with spaces that break, to be compared with words typed in a test."""
+    return text.replace(SPACE, " ")
 
 
 @lru_cache(maxsize=256)

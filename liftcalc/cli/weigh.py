@@ -20,7 +20,7 @@ from liftcalc.machines.weighing import (
     weighed,
 )
 from liftcalc.physics.worked import Worked
-from liftcalc.units import Kind, Rounding, System, read, show
+from liftcalc.units import SPACE, Kind, Rounding, System, read, show
 
 FIGURES: dict[str, tuple[Kind, str]] = {
     "total": ("mass", "weights.total"),
@@ -210,7 +210,8 @@ def _chassis_entry(given: Weighings, found: Weighed, body: Worked) -> str:
     # A doubt about the whole's height is a larger one about the part of it that is the chassis.
     doubt = found.moves * given.total / (given.total - body.given["rest_mass"])
     height, tolerance = (show(value, "length", rounding="up") for value in (body.result, doubt))
-    return _entry("cog_height", height, "measured", source, f', tolerance = "{tolerance}"')
+    entry = _entry("cog_height", height, "measured", source, f', tolerance = "{tolerance}"')
+    return entry.replace(SPACE, " ")  # typed on: a file has plain spaces
 
 
 def _entry(key: str, value: str, kind: str, source: str, more: str = "") -> str:

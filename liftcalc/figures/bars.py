@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.scene import Mark, Spot, box, line, text_width
-from liftcalc.units import G0, POUND, System, show
+from liftcalc.units import G0, POUND, SPACE, System, show
 
 HALF = 0.4
 """Half the width of a bar [em]."""
@@ -58,15 +58,14 @@ def ruler(force: float, *, base: Spot, per_newton: float, em: float) -> list[Mar
 
 def round_force(most: float, system: System) -> tuple[float, str]:
     """The greatest round force within most of the longest bar [N], and its words."""
-    one, unit = (1000.0, "kN") if system == "metric" else (100 * POUND * G0, "lbf")
+    one = 1000.0 if system == "metric" else 100 * POUND * G0
     count = max((n for n in STEPS if n * one <= 0.8 * most), default=STEPS[0])
-    shown = count if system == "metric" else 100 * count
-    return count * one, f"{shown:,} {unit}".replace(",", " ")
+    return count * one, show(count * one, "force", system=system, places=0)
 
 
 def bare(force: float, system: System) -> str:
     """A force, rounded up, without its unit."""
-    return show(force, "force", system=system, rounding="up").rsplit(" ", 1)[0]
+    return show(force, "force", system=system, rounding="up").rpartition(SPACE)[0]
 
 
 def side_words(foot: SupportForce, system: System) -> list[str]:

@@ -21,7 +21,7 @@ from liftcalc.figures.hazards_in_plan import keep_out
 from liftcalc.figures.plan import plan
 from liftcalc.figures.renderer import paint
 from liftcalc.figures.scene import WIDE
-from liftcalc.figures.sheet import INCH, INK, SOFT, whole
+from liftcalc.figures.sheet import INCH, INK, SOFT
 from liftcalc.figures.side import side
 from liftcalc.figures.text import machine_words, worth_words
 from liftcalc.units import Rounding, System, show
@@ -194,7 +194,7 @@ def _left(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     for each in answer.criteria:
         used = "no room" if math.isinf(each.utilisation) else f"{_percent(each.utilisation)} %"
         names = textwrap.wrap(each.title, int(0.6 * letters)) or [""]
-        worth = textwrap.wrap(whole(worth_words(each, system)), int(0.23 * letters))
+        worth = textwrap.wrap(worth_words(each, system), int(0.23 * letters))
         for number in range(max(len(names), len(worth))):
             cells = [(0.0, names[number])] if number < len(names) else []
             cells += [(0.62, worth[number])] if number < len(worth) else []

@@ -6,7 +6,6 @@ Tone says how much, ruling says what governs, words say both: a grey print loses
 from __future__ import annotations
 
 import math
-import re
 import textwrap
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -82,7 +81,6 @@ def sheet(
         Between what stands above and the room [m].
     """
     letters = int((width - 0.012) / (SMALL * 0.000186))
-    title, about, notes = whole(title), whole(about), [whole(each) for each in notes]
     below = [(line, False) for note in notes for line in textwrap.wrap(note, letters)]
     below += [(line, True) for line in textwrap.wrap(CAUTION, int(0.89 * letters))]
     above = textwrap.wrap(about, int(letters * SMALL / PLAIN))
@@ -111,12 +109,6 @@ def sheet(
         side.set_visible(False)
     axes.tick_params(colors=SOFT, labelsize=SMALL, length=2.5, width=0.6)
     return Sheet(figure=figure, axes=axes)
-
-
-def whole(text: str) -> str:
-    """The text with its numbers kept whole, and with their units, at the end of a line."""
-    text = re.sub(r"(?<=\d) (?=\d{3}\b)", "\u00a0", text)
-    return re.sub(r"(?<=\d) (?=(kg|lb|m|ft|cm|in)\b)", "\u00a0", text)
 
 
 def lengths(

@@ -80,8 +80,8 @@ def mark(exercise: Exercise, given: str | float, *, system: System = "metric") -
 
 
 def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
-    text = " ".join(str(given).split())
-    found = [each for each in choices if each.text.casefold() == text.casefold()]
+    text = _plain(str(given))
+    found = [each for each in choices if _plain(each.text) == text]
     if not found and re.fullmatch(r"\d{1,3}", text.removesuffix(".0")):
         number = int(float(text))
         found = list(choices[number - 1 : number]) if number > 0 else []
@@ -111,6 +111,11 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
         unit="",
         said=said,
     )
+
+
+def _plain(text: str) -> str:
+    """A choice as typed: of any case, whatever spaces it is shown with."""
+    return " ".join(text.split()).casefold()
 
 
 def _open(choice: Choice) -> str:

@@ -299,12 +299,12 @@ class Instrument {
   mass(kilograms) {
     const { by, unit } = this.data.units.mass;
     const whole = Math.floor(kilograms / by).toString().replace(/\B(?=(\d{3})+$)/g, SPACE);
-    return `${whole} ${unit}`;
+    return whole + SPACE + unit;
   }
 
   length(metres) {
     const { by, unit } = this.data.units.length;
-    return `${(metres / by).toFixed(2)} ${unit}`;
+    return (metres / by).toFixed(2) + SPACE + unit;
   }
 
   // ---- hands

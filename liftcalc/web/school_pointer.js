@@ -38,7 +38,7 @@ class Pointer {
     const { start, metre, by, unit } = this.data;
     const at = Number(this.slide.value);
     this.find("mark").style.left = `${100 * (start + metre * at)}%`;
-    const words = `${(at / by).toFixed(2)} ${unit}`;
+    const words = `${(at / by).toFixed(2)}\u00a0${unit}`;
     this.find("said").textContent = words;
     this.slide.ariaValueText = words;
   }

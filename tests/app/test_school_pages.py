@@ -139,7 +139,7 @@ def test_guess_and_place_are_drawn_side_by_side(name):
     assert "your guess" not in sent(page)
     page = predict(page, "1.5 m")
     drawn = sent(page)
-    assert "your guess: 1.50 m" in drawn
+    assert f"your guess: {show(1.5, 'length')}" in drawn
     assert f"the model: {show(exercise.key.value, 'length')}" in drawn
 
 

@@ -17,6 +17,7 @@ from liftcalc.cli.compare import compare
 from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.questions.registry import QUESTIONS
+from liftcalc.units import SPACE
 
 app = typer.Typer()
 for command in (check, ask, compare):
@@ -281,10 +282,10 @@ def test_a_comparison_in_words_with_its_commands():
     ):
         assert part in done.output
     assert " ".join(CAUTION.split()) in " ".join(done.output.split())
-    pounds = run("compare", "standard-sideshift", *LOG, *PLACES, "--units", "imperial")
-    assert " lb" in pounds.output
-    assert " kg" not in pounds.output.split("Warnings", maxsplit=1)[0].replace(
-        pounds.output.split("this log", maxsplit=1)[0], ""
+    pounds = run("compare", "standard-sideshift", *LOG, *PLACES, "--units", "imperial").output
+    assert f"{SPACE}lb" in pounds
+    assert f"{SPACE}kg" not in pounds.split("Warnings", maxsplit=1)[0].replace(
+        pounds.split("this log", maxsplit=1)[0], ""
     )
 
 

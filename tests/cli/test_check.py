@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from liftcalc.factors import CAUTION
+from tests.helpers import plain
 
 LOG = [
     "--species",
@@ -198,7 +199,7 @@ def test_working_ends_in_the_figures_of_the_answer():
 
 
 def test_imperial_shows_pounds_and_feet():
-    text = run("check", "standard-sideshift", *BACK, *LOG, "--units", "imperial").stdout
+    text = plain(run("check", "standard-sideshift", *BACK, *LOG, "--units", "imperial").stdout)
     assert " lb" in text
     assert " ft" in text
     assert "allowed at lift point" in text
@@ -239,7 +240,7 @@ SAID = [
 def shown(*words: str) -> list[str]:
     done = run("check", "standard-sideshift", *words, *LOG)
     assert done.returncode == 0, done.stderr
-    return done.stdout.splitlines()
+    return plain(done.stdout).splitlines()
 
 
 def test_what_was_not_said_stands_right_under_the_verdict():

@@ -17,7 +17,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load, parse, shipped_folder
 from liftcalc.machines.weighing import Weighings, chassis_height, weighed
 from liftcalc.physics import formulas
-from tests.helpers import MACHINES, travelling
+from tests.helpers import MACHINES, plain, travelling
 
 app = typer.Typer()
 app.command()(machine_weigh)
@@ -52,7 +52,7 @@ def faults(*words: str) -> list[str]:
 
 
 def shown(text: str, label: str) -> float:
-    found = re.search(rf"{re.escape(label)} +([\d.]+) ", text)
+    found = re.search(rf"{re.escape(label)} +([\d.]+) ", plain(text))
     assert found, text
     return float(found.group(1))
 

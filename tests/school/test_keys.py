@@ -19,7 +19,7 @@ from liftcalc.school import sampling
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson, lessons
 from liftcalc.school.templates import SLOT
-from liftcalc.units import show
+from liftcalc.units import SPACE, show
 from tests.school import oracles
 
 SEEDS = 500
@@ -155,7 +155,7 @@ def chart(made: Exercise, seed: int) -> float:
     at = next(i for i, row in enumerate(rows) if row.reach >= lift.reach)
     assert right(made) == show(rows[at].load, "mass")
     for each in made.choices:
-        kilograms = float(each.text.removesuffix(" kg").replace(" ", ""))
+        kilograms = float(each.text.removesuffix("kg").replace(SPACE, ""))
         assert each.right == (kilograms == rows[at].load)
         assert each.unsafe == (kilograms > rows[at].load)
     if seed % 5 == 0:

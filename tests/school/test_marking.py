@@ -12,7 +12,7 @@ from liftcalc.errors import InputError
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson
 from liftcalc.school.marking import mark, score_of
-from liftcalc.units import show
+from liftcalc.units import SPACE, show
 
 CAPACITY = pose(lesson("reach-and-tipping"), seed=1)
 FORCE = pose(lesson("pad-under-the-boom"), seed=1)
@@ -107,9 +107,9 @@ def test_what_is_shown_in_the_readers_units_may_be_typed_so(name: str) -> None:
         assert made.key is not None
         assert made.key.start is not None
         shown = show(made.key.start, made.key.kind, system=system)
-        assert shown.endswith(f" {made.key.unit}")
+        assert shown.endswith(SPACE + made.key.unit)
         off = math.log(made.key.start / made.key.value)
-        for text in (shown, shown.rpartition(" ")[0]):
+        for text in (shown, shown.rpartition(SPACE)[0]):
             assert mark(made, text, system=system).error == pytest.approx(off, abs=0.01)
         assert made.key.unit in made.story
 

@@ -27,8 +27,9 @@ from liftcalc.rigging.sling import Sling
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.site import Site
+from liftcalc.units import SPACE
 from tests.drawn import answer, assert_fits, drawings
-from tests.helpers import MACHINES, span, tried
+from tests.helpers import MACHINES, plain, span, tried
 
 
 @pytest.fixture(scope="module")
@@ -135,8 +136,8 @@ class TestForcesOfTheGround:
             foot = max(made.ground_forces.feet, key=lambda each: each.worst)
             *_, start, end = boxes_of(scene, "worst force")[foot.name]
             unit = "kN" if system == "metric" else "lbf"
-            (said,) = [each.text for each in scene.labels if each.text.endswith(f" {unit}")]
-            number = float(said.removesuffix(f" {unit}").replace(" ", ""))
+            (said,) = [each.text for each in scene.labels if each.text.endswith(SPACE + unit)]
+            number = float(said.removesuffix(unit).replace(SPACE, ""))
             assert (top - low) * foot.worst / (end - start) == pytest.approx(number * newton)
 
     def test_bars_stand_on_one_line_from_the_side_and_away_from_the_machine_in_plan(self):
@@ -150,7 +151,7 @@ class TestForcesOfTheGround:
 
     def test_every_figure_is_rounded_up(self):
         for made in self.some():
-            words = [label.text for label in plan(made).labels]
+            words = [plain(label.text) for label in plan(made).labels]
             for foot in made.ground_forces.feet:
                 tenths = math.ceil(foot.force / 100 - 1e-9) / 10
                 assert any(each in (f"{tenths:.1f} kN", "light") for each in words)
@@ -397,7 +398,7 @@ class TestTheSite:
         edge = np.array(scene.find("hazard", "edge")[0].points)
         last = min(foot.at[0] for foot in made.ground_forces.feet)
         assert edge[:, 0] == pytest.approx(np.full(len(edge), last - 2.0))
-        words = [label.text for label in scene.labels]
+        words = [plain(label.text) for label in scene.labels]
         assert {"wires 6.00 m", "edge 2.00 m off, 1.50 m deep"} <= set(words)
         assert any("was not said" in note for note in scene.notes)
 
@@ -406,7 +407,7 @@ class TestTheSite:
             "standard-sideshift", "back", "lifting hook", hazards=replace(NEAR, wires_distance=60.0)
         )
         assert not plan(made).find("hazard", "wires")
-        assert any("60.00 m: beyond" in label.text for label in plan(made).labels)
+        assert any("60.00 m: beyond" in plain(label.text) for label in plan(made).labels)
         assert not plan(replace(made, lift=replace(made.lift, hazards=Hazards()))).find("hazard")
 
 

@@ -135,15 +135,15 @@ def test_no_word_is_a_promise():
 
 
 def test_units_are_those_of_the_figures():
-    from liftcalc.units import show
+    from liftcalc.units import SPACE, show
 
     for system in ("metric", "imperial"):
         units = payload(lift(), check(lift()), view="side", system=system)["units"]
         for kind, value, rounding in (("mass", 1234.5, "down"), ("length", 3.21, "near")):
             by, unit = units[kind]["by"], units[kind]["unit"]
-            number = show(value, kind, system=system, rounding=rounding).removesuffix(f" {unit}")
+            number = show(value, kind, system=system, rounding=rounding).removesuffix(SPACE + unit)
             wanted = math.floor(value / by) if kind == "mass" else round(value / by, 2)
-            assert float(number.replace(" ", "")) == pytest.approx(wanted)
+            assert float(number.replace(SPACE, "")) == pytest.approx(wanted)
 
 
 @pytest.mark.parametrize(
