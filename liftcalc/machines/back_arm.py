@@ -21,7 +21,7 @@ from liftcalc.machines.arm import (
     tool_lump,
     tool_spot,
 )
-from liftcalc.machines.joint_limits import JointLimit, ram_limit
+from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
 from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
 from liftcalc.physics import formulas
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram
@@ -114,6 +114,8 @@ class BackLinks(NamedTuple):
         stops = [
             ram_limit("boom ram", back.boom_ram, self.boom_ram.ram_length),
             ram_limit("dipper ram", back.dipper_ram, self.dipper_ram.ram_length),
+            dead_centre("boom ram", back.boom_ram, self.boom_ram.moment_arm),
+            dead_centre("dipper ram", back.dipper_ram, self.dipper_ram.moment_arm),
         ]
         if self.hand.tilt is not None:
             # Where the four-bar cannot close the angle is NaN, and so is what is needed.

@@ -20,7 +20,7 @@ from liftcalc.machines.arm import (
     tool_lump,
     tool_spot,
 )
-from liftcalc.machines.joint_limits import JointLimit, ram_limit
+from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
 from liftcalc.physics.joints import tilt_from_angle
 from liftcalc.physics.plane import ORIGIN, Point, Real, turned
@@ -66,7 +66,10 @@ def front_arm(
         "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
     )
     hanging = tool.mount == "hangs"
-    stops = [ram_limit("lift rams", front.lift_ram, lift.ram_length)]
+    stops = [
+        ram_limit("lift rams", front.lift_ram, lift.ram_length),
+        dead_centre("lift rams", front.lift_ram, lift.moment_arm),
+    ]
     if not hanging:
         stops.append(ram_limit("tilt rams", ram, rolled.ram_length))
     lift_at = tool_spot(tool, fitted, point.at)

@@ -26,8 +26,8 @@ class JointLimit:
 
     name: str
     needs: Real
-    least: float
-    most: float
+    least: float = -math.inf
+    most: float = math.inf
     unit: str = "m"
     short: str = ""
     long: str = ""
@@ -36,8 +36,13 @@ class JointLimit:
     def broken(self) -> Real:
         """Where the limit is passed, or cannot even be computed."""
         needs = np.asarray(self.needs)
-        within = (needs >= self.least - SLACK) & (needs <= self.most + SLACK)
-        return np.logical_not(within)
+        # NaN is within nothing; a limit with one side is asked for that side only.
+        if self.least == -math.inf:
+            return np.logical_not(needs <= self.most + SLACK)
+        over = needs >= self.least - SLACK
+        return np.logical_not(
+            over if self.most == math.inf else over & (needs <= self.most + SLACK)
+        )
 
     def fault(self, *, end: str) -> Fault:
         """What is wrong with a single pose."""
@@ -49,7 +54,10 @@ class JointLimit:
             given="a place where its linkage cannot close"
             if open_linkage
             else f"{needs * scale:.3f}{unit} needed",
-            wanted=f"{self.least * scale:.3f} to {self.most * scale:.3f}{unit}",
+            wanted=" to ".join(
+                f"{each * scale:.3f}" for each in (self.least, self.most) if math.isfinite(each)
+            )
+            + unit,
             fix=self.long if needs > self.most else self.short,
         )
 
@@ -81,4 +89,21 @@ def ram_limit(name: str, ram: Ram, length: Real) -> JointLimit:
         most=ram.open,
         short=down + advice,
         long=up + advice,
+    )
+
+
+def dead_centre(name: str, ram: LinkRam, moment_arm: Real) -> JointLimit:
+    """The side of its dead centre on which a ram is built in, as a limit of its moment arm [m].
+
+    A ram is as long on the other side, but no ram turns its link past dead centre.
+    """
+    up = ram.lengthens == "up"
+    words = "its ram would have to pass dead centre; choose another height or reach"
+    return JointLimit(
+        name=f"dead centre of the {name}",
+        needs=moment_arm,
+        least=0.0 if up else -math.inf,
+        most=math.inf if up else 0.0,
+        short=words,
+        long=words,
     )

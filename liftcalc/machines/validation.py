@@ -119,7 +119,9 @@ def _travel(machine: Machine, file: str) -> Iterator[Fault]:
         travel_back(machine, fitted[machine.fitted.back]),
     )
     for arm in arms:
-        for stop in arm.stops:
+        turned = list(_turned_over(arm, file))
+        yield from turned
+        for stop in arm.stops if not turned else ():
             if np.any(stop.broken):
                 yield Fault(
                     field=f"travel pose, {stop.name}",
@@ -129,6 +131,24 @@ def _travel(machine: Machine, file: str) -> Iterator[Fault]:
                     file=file,
                     key=f"{arm.end}.travel",
                 )
+
+
+_KEYS = {"boom ram": "boom_ram", "dipper ram": "dipper_ram", "lift rams": "lift_ram"}
+
+
+def _turned_over(arm: Arm, file: str) -> Iterator[Fault]:
+    """Rams whose pins, in the travel pose, turn their link the other way than the file says."""
+    for joint in arm.joints:
+        if isinstance(joint.ram, LinkRam) and joint.ram.side * float(joint.moment_arm) < 0:
+            turns = "down" if joint.ram.lengthens == "up" else "up"
+            yield Fault(
+                field="lengthens",
+                given=f'"{joint.ram.lengthens}"',
+                wanted=f'"{turns}", the way its pins turn the link in the travel pose',
+                fix="turn it round, or check both pins and the travel pose",
+                file=file,
+                key=f"{arm.end}.{_KEYS[joint.name]}.lengthens",
+            )
 
 
 def _sizes(machine: Machine, file: str) -> Iterator[Fault]:

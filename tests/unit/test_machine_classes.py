@@ -15,7 +15,7 @@ import pytest
 from liftcalc.evaluation.capacity import ram_capacity
 from liftcalc.machines.arm import Arm, angle_range
 from liftcalc.machines.assembly import MachineState, back_point, pressed_front, stand, travel_front
-from liftcalc.machines.back_arm import back_arm
+from liftcalc.machines.back_arm import back_arm, reach_back
 from liftcalc.machines.files import load
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.lookup import attachment
@@ -287,3 +287,41 @@ def test_empty_and_stretched_it_does_not_creep(name: str) -> None:
     bore, rod = float(ram.bore), float(ram.rod)
     area = math.pi / 4 * (bore**2 if force > 0 else bore**2 - rod**2)
     assert 0.1 < abs(force) / area / machine.hydraulics.working_pressure < 0.4
+
+
+def between(angle: Any, ends: Band) -> Any:
+    """Whether a link lies on the way that its ram takes it, whole turns apart."""
+    middle, half = (ends[0] + ends[1]) / 2, (ends[1] - ends[0]) / 2
+    return np.abs(np.remainder(angle - middle + math.pi, 2 * math.pi) - math.pi) <= half + JUST
+
+
+@pytest.mark.parametrize("name", MACHINES)
+def test_no_place_is_taken_that_the_strokes_do_not_lead_to(name: str) -> None:
+    """Wherever a lift point is sought, into machine and ground too, links stay in their arcs.
+
+    The arcs come from the circles of pin and ram, on the side that the file says; a place is
+    sought by its links alone, whose rams are as long on the other side of dead centre.
+    """
+    machine = load(name)
+    tool = attachment(machine, end="back", name="lifting hook")
+    out, up = np.meshgrid(np.linspace(-4, 7, 300), np.linspace(-5, 7, 300))
+    arm = reach_back(machine, tool=tool, point=tool.lift_point[0], reach=out, height=up, curl=0.5)
+    taken = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in arm.stops)))
+    boom, dipper = (joint.rod[0].angle for joint in arm.joints[:2])
+    back, front = machine.back, machine.front
+    arcs = [
+        angle_range(ram, pivot=pivot, base_pin=Point(*map(float, ram.base)))
+        for ram, pivot in (
+            (back.boom_ram, Point(*map(float, back.foot_pin))),
+            (back.dipper_ram, Point(float(back.boom.length), 0.0)),
+            (front.lift_ram, Point(*map(float, front.arm_pivot))),
+        )
+    ]
+    assert taken.any()
+    assert between(boom, arcs[0])[taken].all()
+    assert between(dipper - boom, arcs[1])[taken].all()
+    shovel = attachment(machine, end="front", name="wide front shovel")
+    turn = np.linspace(-math.pi, math.pi, 2000)
+    raised = front_arm(machine, tool=shovel, point=shovel.lift_point[0], arm_angle=turn, tilt=turn)
+    taken = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in raised.stops[:2])))
+    assert (between(turn, arcs[2]) == taken)[np.abs(turn - arcs[2][0]) > JUST].all()

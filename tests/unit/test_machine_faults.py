@@ -195,6 +195,23 @@ def test_a_file_whose_linkage_cannot_close_is_not_loaded(tmp_path: Path) -> None
         load(str(mine))
 
 
+@pytest.mark.parametrize("name", MACHINES)
+@pytest.mark.parametrize("word", ["lengthens", "link_side"])
+def test_no_word_of_a_linkage_can_be_turned_round_unnoticed(name: str, word: str) -> None:
+    """Every ram of a sound file in turn: a word that nothing tests would be worse than none."""
+    text = (shipped_folder() / f"{name}.toml").read_text(encoding="utf-8")
+    other = {"up": "down", "down": "up", "left": "right", "right": "left"}
+    said = list(re.finditer(rf'(?m)^{word} = "(\w+)"', text))
+    assert len(said) == {"lengthens": 5, "link_side": 2}[word]
+    for each in said:
+        found = faults(text[: each.start(1)] + other[each[1]] + text[each.end(1) :])
+        assert all(fault.key.startswith(("back", "front")) for fault in found)
+        table = text[: each.start()].rpartition("\n[")[2].split("]")[0]
+        if table.rpartition(".")[2] in {"boom_ram", "dipper_ram", "lift_ram"}:
+            assert [fault.key for fault in found] == [f"{table}.lengthens"]
+            assert f'wanted "{each[1]}"' in str(found[0])
+
+
 def test_one_wrong_figure_in_a_list_is_one_fault() -> None:
     found = faults(SIDESHIFT.replace('wll = "1000 kg"', 'wll = "1000 m"', 1))
     assert [fault.key for fault in found] == ["attachment.4.lift_point.0.wll"]
