@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
+from liftcalc.machines.assembly import back_point
 from liftcalc.physics.plane import Point, Real
 from liftcalc.rigging.lift_mode import hook_from_ground_end
 from liftcalc.rigging.sling import Hang, balance_miss, hang
@@ -92,3 +93,33 @@ def lowest(lift: Lift, log: LogPosition, *, asked: Real, load_at: Point) -> tupl
         return 0.0 * asked, 0.0 * asked
     held = asked if lift.point.hold == "hangs" else load_at.w
     return held - log.level, held - log.tipped
+
+
+def room_to_machine(lift: Lift, *, reach: Real) -> tuple[Real, Real]:
+    """How far a log held so far out stays from the machine itself, turned and lying across [m].
+
+    Judgement, no source. The machine is its pads and rear tyres seen from above, at the front its
+    front tyres, taken as one body to the far end; and the boom's foot. Turned, a hung log may lie
+    any way about its hook; across, it lies square to the end that lifts it. Below zero it meets the
+    machine. A swing is not in it.
+    """
+    machine, wheels, legs = lift.machine, lift.machine.wheels, lift.machine.stabilisers
+    log, radius = below(lift), lift.log.largest_diameter / 2
+    if lift.end == "front":
+        ahead = reach - wheels.front_radius
+        across = ahead - radius
+        return (ahead - log.far_end if lift.point.hold == "hangs" else across), across
+    # A tyre is no wider than its radius.
+    half = max(legs.pad_spread + legs.pad_width, wheels.rear_track + wheels.rear_radius) / 2
+    rear = min(legs.x - legs.pad_length / 2, -wheels.rear_radius)
+    hook_x, hook_y, _ = back_point(
+        machine, Point(reach, 0.0), slew=lift.slew, sideshift=lift.sideshift
+    )
+    along = np.linspace(-log.far_end, log.far_end, 201)[(..., *[np.newaxis] * np.ndim(reach))]
+    x, y = hook_x + along * np.sin(lift.slew), hook_y + along * np.cos(lift.slew)
+    off = np.hypot(np.maximum(rear - x, 0.0), np.maximum(np.abs(y) - half, 0.0))
+    foot = reach - machine.back.foot_pin[0]
+    return (
+        np.minimum(off[100], foot) - log.far_end,
+        np.minimum(np.min(off, axis=0), foot) - radius,
+    )

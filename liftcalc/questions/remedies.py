@@ -10,6 +10,7 @@ import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import bearing_area
+from liftcalc.evaluation.log_position import room_to_machine
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.physics.worked import Worked
@@ -27,6 +28,7 @@ BALLAST = 200.0
 """Ballast that is tried [kg]."""
 MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
 """Sides of square mats that are tried [m]; common practice, no source."""
+KEPT_ACROSS = "the log is kept across by a line: turned about its hook it would meet the machine"
 RIGGING = ("sling", "hook", "shackle", "hitch")
 """Criteria that a heavier part of the rigging moves."""
 
@@ -104,11 +106,13 @@ def _made(change: _Change, before: Outcome, base: float) -> Remedy | None:
     after = tried(change.lift)
     if after.answer is None or _newly_buried(before, after):
         return None
+    turned, across = _room(before, after)
     worth = math.floor(after.margin - base + 1e-9)
-    if worth < 1:
+    if worth < 1 or across < 0:
         return None
+    kept = "" if turned >= 0 else f"; {KEPT_ACROSS}"
     return Remedy(
-        name=change.name, worth=worth, after=after, must=change.must, worked=change.worked
+        name=change.name, worth=worth, after=after, must=change.must + kept, worked=change.worked
     )
 
 
@@ -116,6 +120,17 @@ def _newly_buried(before: Outcome, after: Outcome) -> bool:
     """Whether the change would put the log into the ground."""
     assert after.answer is not None
     return after.answer.lowest < min(0.0, before.answer.lowest if before.answer else 0.0)
+
+
+def _room(before: Outcome, after: Outcome) -> tuple[float, float]:
+    """Room between log and machine, turned and across [m], where the change brings it nearer."""
+    assert after.answer is not None
+    out = float(after.answer.reached.reach)
+    was = before.answer if before.lift.end == after.lift.end else None
+    if was is not None and out > float(was.reached.reach) - 1e-9:
+        return math.inf, math.inf
+    turned, across = room_to_machine(after.lift, reach=out)
+    return float(turned), float(across)
 
 
 def _closer(lift: Lift) -> Iterator[_Change]:
@@ -160,7 +175,10 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
             "its tyres"
         )
         if end == "back":
-            turned = replace(turned, reach=_best_reach(turned))
+            reach = _best_reach(turned)
+            if reach is None:
+                continue
+            turned = replace(turned, reach=reach)
             where = (
                 "the machine can be turned about and stood on its stabilisers with the log "
                 f"straight behind it, {turned.reach:.2f} m from the slew axis"
@@ -177,11 +195,15 @@ def _standing(motion: Motion) -> Motion:
     return replace(motion, speed=0.0, turn_radius=None, braking=0.0)
 
 
-def _best_reach(lift: Lift) -> float:
-    """Where the back end is allowed most at the height, to a decimetre [m]."""
+def _best_reach(lift: Lift) -> float | None:
+    """Where the back end is allowed most at the height, to a decimetre [m].
+
+    Only where the log may turn without meeting the machine; None where there is no such place.
+    """
     places = np.arange(1, 100) / 10
-    swept = sweep(lift, reach=places, height=np.full(places.size, lift.height))
-    return float(places[int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))])
+    places = places[room_to_machine(lift, reach=places)[0] >= 0]
+    allowed = sweep(lift, reach=places, height=np.full(places.size, lift.height)).allowed[:, 0]
+    return None if np.isnan(allowed).all() else float(places[int(np.nanargmax(allowed))])
 
 
 def _one_end(lift: Lift) -> Iterator[_Change]:

@@ -10,12 +10,14 @@ import pytest
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check, reach
+from liftcalc.evaluation.lift import Lift
+from liftcalc.machines.files import load
 from liftcalc.questions.ballast import STEP, Spot, needed_ballast, usual_spots, with_ballast
 from liftcalc.questions.farthest import greatest_height, greatest_reach
 from liftcalc.questions.longest import lift_of_piece, longest_piece
 from liftcalc.questions.pads import holds, needed_pad
 from liftcalc.questions.pressure import needed_pressure, rams_carry
-from liftcalc.questions.remedies import KINDS, remedies
+from liftcalc.questions.remedies import KEPT_ACROSS, KINDS, remedies
 from liftcalc.questions.search import last_before_failure, passing_run, tried
 from liftcalc.questions.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.rigging.gear import Gear
@@ -25,7 +27,7 @@ from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
 from liftcalc.units import G0
-from tests.helpers import MACHINES, altered, lift
+from tests.helpers import MACHINES, altered, lift, span
 
 HEAVY = {
     "species": "european larch", "length": "7.2 m", "butt": "62 cm", "mid": "55 cm", "top": "48 cm",
@@ -588,6 +590,65 @@ def test_lower_never_means_into_the_ground():
     assert lower.lowest < 0
     assert lower.heaviest_log > check(low).heaviest_log + 1  # it would have been a gain
     assert not any(each.name.startswith("lower") for each in remedies(low))
+
+
+def meets(asked: Lift, reach: float, angle: float) -> bool:
+    """Whether a log lying so in plan meets pads, rear tyres or the slew post, point by point."""
+    machine, wheels, legs = asked.machine, asked.machine.wheels, asked.machine.stabilisers
+    far = max(asked.log.cog_from_butt, asked.measure.length - asked.log.cog_from_butt)
+    u, v = np.meshgrid(
+        np.linspace(-far, far, 60), np.linspace(-0.5, 0.5, 7) * asked.log.largest_diameter
+    )
+    x = machine.back.slew_axis_x - reach * math.cos(asked.slew) + u * math.cos(angle)
+    y = asked.sideshift + reach * math.sin(asked.slew) + u * math.sin(angle)
+    x, y = x - v * math.sin(angle), y + v * math.cos(angle)
+    pads = (np.abs(x - legs.x) <= legs.pad_length / 2) & (
+        np.abs(np.abs(y) - legs.pad_spread / 2) <= legs.pad_width / 2
+    )
+    tyres = (np.abs(x) <= wheels.rear_radius) & (np.abs(y) <= wheels.rear_track / 2 + 0.2)
+    frame = (x >= legs.x) & (np.abs(y) <= legs.pad_spread / 2)
+    post = np.hypot(x - machine.back.slew_axis_x, y - asked.sideshift) <= 0.1
+    return bool((pads | tyres | frame | post).any())
+
+
+def test_no_remedy_hangs_the_log_into_the_machine():
+    """Whatever is recommended, from the front and from places too far out or too near."""
+    asked = []
+    for name in MACHINES:
+        size = span(load(name))
+        for log in (LIGHT, TIPS, HEAVY):
+            asked += [
+                lift(
+                    name,
+                    end="front",
+                    tool="front lifting hook",
+                    other="lifting hook",
+                    log=log,
+                    height=0.25 * size,
+                    site=Site(slope=slope),
+                )
+                for slope in (0.0, 0.3)
+            ]
+            asked += [
+                hooked(name, log=log, reach=share * size, height=0.3 * size, slew=slew)
+                for share in (0.3, 0.5, 0.7, 0.9, 1.05)
+                for slew in (0.0, 1.3)
+            ]
+    placed = {"back": 0, "front": 0}
+    for each in asked:
+        closer = remedies(each, without=tuple(set(KINDS) - {"closer"}))
+        told = [(found.after.lift, found.must) for found in closer if found.worth is not None]
+        # The other end is chosen a place, whether that is a gain or not.
+        told += [(found.lift, found.must) for found in KINDS["other end"](each)]
+        for after, must in told:
+            if after.end == "front":
+                continue
+            placed[each.end] += 1
+            # A log square to the boom lies so; any other way only where no line keeps it.
+            turns = [] if KEPT_ACROSS in must else np.linspace(0, math.pi, 90)
+            for angle in (math.pi / 2 - after.slew, *turns):
+                assert not meets(after, after.reach, angle), (after.reach, angle)
+    assert min(placed.values()) >= 10
 
 
 def test_where_the_machine_cannot_stand_a_remedy_counts_from_nothing():
