@@ -23,6 +23,7 @@ from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.physics.plane import Real
 from liftcalc.shown import Shown
 
+Masks = NDArray[np.bool_]
 BLOCK = 24576
 """Places posed at a time: their arrays of 192 kB stay in the cache."""
 
@@ -60,6 +61,43 @@ class Sweep(Shown):
     allowed: Floats
     governs: Indices
     stopped: Indices
+
+    @property
+    def passes(self) -> Masks:
+        """Where every criterion allows the log; not where the pose cannot be taken."""
+        return np.asarray((self.allowed >= self.lift.needed) & (self.allowed > 0))
+
+    def columns(self) -> dict[str, NDArray[Any]]:
+        """A row for each place at each slew, as columns that name their unit."""
+        places, slews = self.allowed.shape
+        # −1, none, finds the last.
+        criteria = np.array([*self.criteria, ""], dtype=object)
+        stops = np.array([*self.stops, ""], dtype=object)
+        return {
+            "reach_m": np.repeat(self.reach, slews),
+            "height_m": np.repeat(self.height, slews),
+            "slew_rad": np.tile(self.slew, places),
+            "allowed_kg": self.allowed.ravel(),
+            "passes": self.passes.ravel(),
+            "governs": criteria[self.governs.ravel()],
+            "stopped_by": stops[self.stopped.ravel()],
+        }
+
+    def to_frame(self) -> Any:
+        """The columns as a DataFrame of pandas.
+
+        Raises
+        ------
+        ModuleNotFoundError
+            Where pandas is not installed.
+        """
+        try:
+            import pandas  # noqa: PLC0415 - nothing else here needs it
+        except ModuleNotFoundError:
+            raise ModuleNotFoundError(
+                "to_frame() needs pandas, which is not installed; columns() does without"
+            ) from None
+        return pandas.DataFrame(self.columns())
 
 
 def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> Sweep:

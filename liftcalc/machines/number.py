@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, Literal, get_args
 
-from pydantic import BeforeValidator, PlainSerializer, WithJsonSchema
+from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
 from liftcalc import units
@@ -120,26 +120,22 @@ def _pair(kind: units.Kind, size: int) -> Callable[[object], tuple[Number, ...]]
     return read
 
 
-_SCHEMA = WithJsonSchema({"type": "string"})
-_PLAIN = PlainSerializer(float)
-
-
 def _number(kind: units.Kind, low: float, high: float, bounds: str) -> Any:
-    return Annotated[Any, BeforeValidator(_reader(kind, low, high, bounds)), _SCHEMA, _PLAIN]
+    return Annotated[Any, BeforeValidator(_reader(kind, low, high, bounds))]
 
 
 # Bounds are those of anything one may call a loader-backhoe: they catch slips, not machines.
 _WIDEST = 12.0
-Length = _number("length", 1e-3, _WIDEST, "a length between 1 mm and 12 m")
-Offset = _number("length", -12.0, 12.0, "a length between −12 m and 12 m")
-Bore = _number("length", 0.015, 0.4, "a diameter between 15 mm and 400 mm")
-Mass = _number("mass", 0.1, 40_000.0, "a mass between 0.1 kg and 40 t")
-NoMass = _number("mass", 0.0, 40_000.0, "a mass between 0 and 40 t")
-Pressure = _number("pressure", 1e6, 5e7, "a pressure between 10 bar and 500 bar")
-Force = _number("force", 1.0, 1e6, "a force between 1 N and 1000 kN")
-Angle = _number("angle", -6.3, 6.3, "an angle between −360° and 360°")
-Ratio = _number("ratio", 0.0, 1.0, "a share between 0 and 1")
-Efficiency = _number("ratio", 0.3, 1.0, "an efficiency between 0.3 and 1")
-Size = Annotated[Any, BeforeValidator(_size), _SCHEMA]
-Spot2 = Annotated[Any, BeforeValidator(_pair("length", 2)), _SCHEMA]
-Spot3 = Annotated[Any, BeforeValidator(_pair("length", 3)), _SCHEMA]
+Length: Any = _number("length", 1e-3, _WIDEST, "a length between 1 mm and 12 m")
+Offset: Any = _number("length", -12.0, 12.0, "a length between −12 m and 12 m")
+Bore: Any = _number("length", 0.015, 0.4, "a diameter between 15 mm and 400 mm")
+Mass: Any = _number("mass", 0.1, 40_000.0, "a mass between 0.1 kg and 40 t")
+NoMass: Any = _number("mass", 0.0, 40_000.0, "a mass between 0 and 40 t")
+Pressure: Any = _number("pressure", 1e6, 5e7, "a pressure between 10 bar and 500 bar")
+Force: Any = _number("force", 1.0, 1e6, "a force between 1 N and 1000 kN")
+Angle: Any = _number("angle", -6.3, 6.3, "an angle between −360° and 360°")
+Ratio: Any = _number("ratio", 0.0, 1.0, "a share between 0 and 1")
+Efficiency: Any = _number("ratio", 0.3, 1.0, "an efficiency between 0.3 and 1")
+Size: Any = Annotated[Any, BeforeValidator(_size)]
+Spot2: Any = Annotated[Any, BeforeValidator(_pair("length", 2))]
+Spot3: Any = Annotated[Any, BeforeValidator(_pair("length", 3))]

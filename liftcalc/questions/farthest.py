@@ -67,8 +67,7 @@ def greatest_height(lift: Lift) -> InverseAnswer:
 def _greatest(lift: Lift, along: Along) -> InverseAnswer:
     steps = _steps(lift.machine, along)
     swept = _swept(lift, along, steps / PER_METRE)
-    passing = np.nan_to_num(swept.allowed[:, 0], nan=-1.0) >= lift.needed
-    passing &= swept.allowed[:, 0] > 0
+    passing = swept.passes[:, 0]
     start = int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))
     run = passing_run(passing, start=start)
     question = f"greatest {along} for this log"
