@@ -51,14 +51,14 @@ check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the te
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports --no-logo
-	$(BIN)/python -m liftcalc.derivations.writer --check
+	$(BIN)/python -m tests.write_nomenclature --check
 	@# The page of validation is checked by running the published and physics tests: once is enough.
 	$(BIN)/python -m tests.write_validation --check & proof=$$!; \
 	$(MAKE) test LEAVE="--ignore=tests/published --ignore=tests/physics" || { kill $$proof; exit 1; }; \
 	wait $$proof
 
-generated: $(VENV)/dev ## write the formulas, worked steps, nomenclature and validation anew
-	$(BIN)/python -m liftcalc.derivations.writer
+generated: $(VENV)/dev ## write the pages of nomenclature and validation anew
+	$(BIN)/python -m tests.write_nomenclature
 	$(BIN)/python -m tests.write_validation
 
 format: $(VENV)/dev ## format the code

@@ -29,7 +29,7 @@ from liftcalc.web.form import plain
 from liftcalc.web.page_frame import FAILED, PRESSED
 from liftcalc.web.school_drawings import played, pointer
 from liftcalc.web.working_view import worked_section
-from liftcalc.working.lesson import lesson_sections
+from liftcalc.working.lesson import is_worked, lesson_sections
 
 SEEDS = 1_000_000
 STYLE = f"<style>{files('liftcalc.web').joinpath('school.css').read_text(encoding='utf-8')}</style>"
@@ -258,9 +258,8 @@ def _explained(turn: Turn, exercise: Exercise, system: System, *, folded: bool) 
     texts = "".join(f'<p class="lc-story">{escape(each)}</p>' for each in exercise.explanation)
     st.html(html.part("Why", texts))
     st.html(f'<section class="lc-do"><h3>At the machine</h3><p>{escape(exercise.do)}</p></section>')
-    sections = lesson_sections(exercise)
-    if sections and st.toggle("Show the working", key=f"{PRESSED}working/{turn.name}"):
-        for each in sections:
+    if is_worked(exercise) and st.toggle("Show the working", key=f"{PRESSED}working/{turn.name}"):
+        for each in lesson_sections(exercise):
             st.markdown(f"**{plain(each.title)}**\n\n{worked_section(each)}")
     if folded and st.toggle("Show the drawings in full", key=f"{PRESSED}drawn/{turn.name}"):
         _pictures(exercise, system)

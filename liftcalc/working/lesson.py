@@ -22,14 +22,19 @@ _ABOUT: dict[str, tuple[str, ...]] = {
 """How the titles of the sections begin that work out what is asked, in small letters."""
 
 
+def is_worked(exercise: Exercise) -> bool:
+    """Whether a lesson has a working: of a list nothing is worked out."""
+    return exercise.lesson.question.asks != "what is missing"
+
+
 def lesson_sections(exercise: Exercise) -> tuple[Section, ...]:
     """The working of what a lesson asks, before its move or after it.
 
-    Nothing for a list, of which nothing is worked out. What has no section of its own, such as a
-    reach that is searched for, is told by the working of what would stop the lift.
+    What has no section of its own, such as a reach that is searched for, is told by the working of
+    what would stop the lift.
     """
     question = exercise.lesson.question
-    if question.asks == "what is missing":
+    if not is_worked(exercise):
         return ()
     moved = question.of == "after" and exercise.after is not None
     answer = exercise.after if moved and exercise.after is not None else exercise.before

@@ -1,21 +1,17 @@
-"""Rows and sections of worked steps: a formula put to work, as text and as LaTeX.
-
-The formulas' text stands in ``physics/working.json``, written from the derivations.
-"""
+"""Rows and sections of worked steps: a formula put to work, as text and as LaTeX."""
 
 from __future__ import annotations
 
-import json
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
-from importlib.resources import files
 from typing import Any
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.physics import formulas
+from liftcalc.physics.formula import FORMULAS
+from liftcalc.physics.nomenclature import WORDS
 from liftcalc.physics.worked import Worked, work
 from liftcalc.sources import SOURCES
 
@@ -40,13 +36,6 @@ class Section:
     title: str
     rows: tuple[Row, ...]
     source: str = ""
-
-
-@lru_cache(maxsize=1)
-def _texts() -> Mapping[str, Any]:
-    text = files("liftcalc.physics").joinpath("working.json").read_text(encoding="utf-8")
-    loaded: Mapping[str, Any] = json.loads(text)
-    return loaded
 
 
 def figure(value: float, *, digits: int = 5) -> str:
@@ -75,12 +64,13 @@ def measured(value: float, unit: str) -> str:
 
 def rows_of(worked: Worked) -> tuple[Row, ...]:
     """The steps of one formula, as rows."""
-    texts = _texts()
-    words, formula = texts["words"], texts["formulas"][worked.formula]
+    # Here and nowhere else, so that sympy is loaded for a working that is asked for.
+    from liftcalc.working.typeset import printed  # noqa: PLC0415
+
     known = {name: float(value) for name, value in worked.given.items()}
 
     def letter(found: re.Match[str]) -> str:
-        return f"{{{words[found[1]]['letter']}}}"
+        return f"{{{WORDS[found[1]].letter}}}"
 
     def latex_number(found: re.Match[str]) -> str:
         return f"{{{bracketed(known[found[1]])}}}"
@@ -89,29 +79,28 @@ def rows_of(worked: Worked) -> tuple[Row, ...]:
         return bracketed(known[found[1]])
 
     rows = []
-    for step, value in zip(formula["steps"], worked.steps, strict=True):
-        word = words[step["word"]]
-        result = measured(float(value), word["unit"])
+    for step, value in zip(printed(worked.formula), map(float, worked.steps), strict=True):
+        word = WORDS[step.word]
         rows.append(
             Row(
-                why=step["why"],
-                letters=f"{word['letter']} = {_SLOT.sub(letter, step['latex'])}",
-                numbers=_SLOT.sub(latex_number, step["latex"]),
-                plain=f"{word['meaning']} = {_SLOT.sub(number, step['text'])}",
-                result=result,
+                why=step.why,
+                letters=f"{word.letter} = {_SLOT.sub(letter, step.latex)}",
+                numbers=_SLOT.sub(latex_number, step.latex),
+                plain=f"{word.meaning} = {_SLOT.sub(number, step.text)}",
+                result=measured(value, word.unit),
             )
         )
-        known[step["word"]] = float(value)
+        known[word.name] = value
     return tuple(rows)
 
 
 def section_of(worked: Worked) -> Section:
     """One formula put to work, as a section of its own."""
-    formula = _texts()["formulas"][worked.formula]
-    label, title = worked.label, formula["title"]
+    formula, label = FORMULAS[worked.formula], worked.label
+    title = formula.title
     repeats = label.lower() in title.lower()
     named = title if repeats else f"{label[:1].upper()}{label[1:]}: {title[:1].lower()}{title[1:]}"
-    return Section(title=named, rows=rows_of(worked), source=formula["source"])
+    return Section(title=named, rows=rows_of(worked), source=formula.source)
 
 
 def sum_rows(

@@ -6,6 +6,7 @@ import base64
 import csv
 import io
 import re
+import sys
 from datetime import UTC, datetime, timedelta
 from html import escape, unescape
 from random import Random
@@ -176,9 +177,11 @@ def test_another_like_this_has_a_new_seed_and_the_next_lesson_follows():
     assert turn(page).lesson.id == IDS[1]
 
 
-def test_the_working_is_shown_when_asked_for():
+def test_the_working_is_made_and_shown_when_asked_for(monkeypatch):
     page = at_lesson("side-slope")
-    page = predict(page, "-20 %")
+    with monkeypatch.context() as without_algebra:
+        without_algebra.setitem(sys.modules, "liftcalc.working.typeset", None)
+        page = predict(page, "-20 %")
     assert "$$\n" not in sent(page)
     next(each for each in page.toggle if each.label == "Show the working").set_value(True).run()
     assert "$$\n" in sent(page)

@@ -262,9 +262,11 @@ def test_a_summary_of_nothing_is_refused(tmp_path):
     assert ".pdf, .csv" in str(done.exception)
 
 
-def test_the_command_itself_runs_and_loads_nothing_slow(tmp_path):
+@pytest.mark.parametrize(("word", "slow"), [("--no-working", []), ("--working", ["sympy"])])
+def test_the_command_itself_runs_and_loads_nothing_slow_but_for_its_working(word, slow):
     code = (
-        "import sys; sys.argv = ['liftcalc', 'school', 'lesson', 'which-line', '--seed', '1']\n"
+        "import sys\n"
+        f"sys.argv = ['liftcalc', 'school', 'lesson', 'which-line', '--seed', '1', '{word}']\n"
         "from liftcalc.cli.main import main\n"
         "try:\n    main()\nexcept SystemExit as end:\n    assert not end.code\n"
         "import json; print('LOADED', json.dumps(sorted("
@@ -273,5 +275,5 @@ def test_the_command_itself_runs_and_loads_nothing_slow(tmp_path):
     done = subprocess.run(
         [sys.executable, "-c", code], input="a\n", capture_output=True, text=True, check=True
     )
-    assert json.loads(done.stdout.rsplit("LOADED", 1)[1]) == []
+    assert json.loads(done.stdout.rsplit("LOADED", 1)[1]) == slow
     assert "score" in done.stdout

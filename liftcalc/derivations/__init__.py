@@ -1,1 +1,0 @@
-"""Closed forms, stated once in sympy; writes the formulas of physics."""

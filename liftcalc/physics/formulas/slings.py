@@ -1,0 +1,193 @@
+"""Slings and chain, and how a log hangs in them."""
+
+from __future__ import annotations
+
+from collections import namedtuple
+
+from liftcalc.physics.formula import formula, step
+from liftcalc.physics.functions import (
+    Real,
+    asin,
+    atan2,
+    circumference,
+    cos,
+    minimum,
+    ratio,
+    sqrt,
+    tan,
+)
+
+SizedLeg = namedtuple("SizedLeg", "single_leg")
+SlungLeg = namedtuple("SlungLeg", "sling_capacity")
+Basket = namedtuple("Basket", "basket_half_angle basket_factor basket_capacity")
+LegShares = namedtuple("LegShares", "larger_share")
+Legs = namedtuple("Legs", "leg_factor")
+TwoLegs = namedtuple("TwoLegs", "free_leg included_angle leg_factor two_leg_capacity")
+LegTension = namedtuple("LegTension", "leg_tension")
+UnequalLegs = namedtuple("UnequalLegs", "first_tension second_tension")
+TwoPointShares = namedtuple("TwoPointShares", "mass_on_one mass_on_two")
+OffBalance = namedtuple("OffBalance", "hang_angle")
+LevelMiss = namedtuple("LevelMiss", "balance_miss")
+
+HANGS = "exact for a sling that leaves the top of the log and does not slip"
+
+
+@formula(
+    source="Queensland doggers' guide",
+    error="of sound gear, unworn and without kinks or knots; overstates what is left in worn gear",
+)
+def sized_leg(*, gear_size: Real, size_rule: Real) -> SizedLeg:
+    """Working load limit of one straight leg by its size."""
+    single_leg = step(
+        size_rule * (1000 * gear_size) ** 2,
+        "strength goes as the section, so as the size in millimetres, squared",
+    )
+    return SizedLeg(single_leg)
+
+
+@formula(
+    source="the factor's own source, see rigging.gear",
+    error="of an angle of choke over 120°; overstates a choke that was beaten down",
+)
+def slung_leg(*, single_leg: Real, mode_factor: Real) -> SlungLeg:
+    """Load that one sling holds as slung."""
+    sling_capacity = step(
+        mode_factor * single_leg, "a choke bends and squeezes the sling, so that less of it is left"
+    )
+    return SlungLeg(sling_capacity)
+
+
+@formula(
+    source="geometry of a loop round a cylinder that hangs from one point",
+    error="overstates the angle below 60° and is exact there; the load is understated by 4 % for a "
+    "sling of five diameters, by 17 % at most; means something up to 60° only; rope bent round a "
+    "thin log holds less",
+)
+def basket(*, single_leg: Real, sling_length: Real, largest_diameter: Real) -> Basket:
+    """Load that one sling holds as a basket under a log."""
+    half_angle = step(
+        atan2(largest_diameter, sling_length - 5 * circumference(largest_diameter) / 6),
+        "sling over diameter is 90° + φ + cot φ; φ itself is taken as 60°, which is more",
+    )
+    factor = step(2 * cos(half_angle), "two parts hold, each only with what of it points up")
+    capacity = step(factor * single_leg, "each part holds as much as one straight leg")
+    return Basket(half_angle, factor, capacity)
+
+
+@formula(
+    source="statics",
+    error="overstates: a log free to tip moves its balance point toward the other leg",
+)
+def leg_shares(*, leg_spread: Real, balance_miss: Real) -> LegShares:
+    """Share of the leg that carries more."""
+    larger_share = step(
+        minimum(1, 0.5 + balance_miss / leg_spread),
+        "moments about the other leg; with the balance point outside both, one carries all",
+    )
+    return LegShares(larger_share)
+
+
+@formula(
+    source="geometry; Queensland doggers' guide",
+    error="exact for equal shares; not for use beyond 120°",
+)
+def legs(*, included_angle: Real) -> Legs:
+    """Straight legs that two equal legs are worth."""
+    return Legs(
+        step(2 * cos(included_angle / 2), "two legs hold, each only with what of it points up")
+    )
+
+
+@formula(
+    source="geometry; Queensland doggers' guide",
+    error="overstates the angle by taking the thickest part; overstates the tension of the worse "
+    "leg where the log is free to tip; not for use beyond 120°",
+)
+def two_legs(
+    *,
+    single_leg: Real,
+    mode_factor: Real,
+    sling_length: Real,
+    largest_diameter: Real,
+    leg_spread: Real,
+    larger_share: Real,
+) -> TwoLegs:
+    """Load that two legs hold, each choked round the log."""
+    free_leg = step(
+        sling_length - circumference(largest_diameter),
+        "once round the thickest part of the log goes into the choke",
+    )
+    included_angle = step(
+        2 * asin(ratio(leg_spread, 2 * free_leg)), "two equal legs and the log between them"
+    )
+    (leg_factor,) = legs(included_angle=included_angle)
+    capacity = step(
+        mode_factor * single_leg * leg_factor / (2 * larger_share),
+        "the leg that carries more decides; with equal shares both count in full",
+    )
+    return TwoLegs(free_leg, included_angle, leg_factor, capacity)
+
+
+@formula(source="statics", error="exact")
+def leg_tension(*, hung_mass: Real, leg_share: Real, leg_lean: Real) -> LegTension:
+    """Tension of a leg that leans."""
+    tension = step(
+        leg_share * hung_mass / cos(leg_lean),
+        "what points up of the tension carries the leg's share",
+    )
+    return LegTension(tension)
+
+
+@formula(
+    source="statics",
+    error="exact for a load that hangs level with its balance point under the hook",
+)
+def unequal_legs(
+    *, hung_mass: Real, first_offset: Real, second_offset: Real, hook_height: Real
+) -> UnequalLegs:
+    """Tension of two legs with the balance point off their middle."""
+    apart = first_offset + second_offset
+    first_tension = step(
+        hung_mass * second_offset * sqrt(first_offset**2 + hook_height**2) / (apart * hook_height),
+        "moments about the second leg's foot, then along the leg",
+    )
+    second_tension = step(
+        hung_mass * first_offset * sqrt(second_offset**2 + hook_height**2) / (apart * hook_height),
+        "moments about the first leg's foot, then along the leg",
+    )
+    return UnequalLegs(first_tension, second_tension)
+
+
+@formula(
+    source="statics",
+    error="exact for a level log; one that slopes puts more on the lower carrier when held at its "
+    "underside",
+)
+def two_point_shares(
+    *, log_mass: Real, balance_from_butt: Real, at_one: Real, at_two: Real
+) -> TwoPointShares:
+    """What each of two carriers of a log holds."""
+    mass_on_one = step(
+        log_mass * (at_two - balance_from_butt) / (at_two - at_one),
+        "moments about the second carrier",
+    )
+    mass_on_two = step(
+        log_mass * (balance_from_butt - at_one) / (at_two - at_one),
+        "moments about the first carrier",
+    )
+    return TwoPointShares(mass_on_one, mass_on_two)
+
+
+@formula(source="statics", error=HANGS)
+def off_balance(*, balance_miss: Real, hang_depth: Real) -> OffBalance:
+    """Angle at which a log hangs that is slung off its balance point."""
+    hang_angle = step(
+        atan2(balance_miss, hang_depth), "it turns until its balance point is under the sling"
+    )
+    return OffBalance(hang_angle)
+
+
+@formula(source="statics", error=HANGS)
+def level_miss(*, hang_angle: Real, hang_depth: Real) -> LevelMiss:
+    """How far from the balance point a log may be slung."""
+    return LevelMiss(step(hang_depth * tan(hang_angle), "the hang angle turned round"))
