@@ -44,14 +44,17 @@ def variant(name: str, text: str, size: float) -> str:
         ram = "[back.boom_ram]\n"
         return text.replace(ram, f'{ram}holding_pressure = "190 bar"\n')
     text = re.sub(r"(front|rear)_footprint = .*\n", "", text)
-    for end, share, load, whole in (
-        ("front", 0.3, 1500, "true"), ("front", 0.6, 900, "true"),
-        ("back", 0.5, 1100, "false"), ("back", 1.1, 500, "false"),
+    # Rated with the heaviest there is: whatever is fitted, nothing comes off.
+    heaviest = "log grab with rotator" if size < 3 else "digging bucket"
+    whole = f'rated_with = "{heaviest}"\n'
+    for end, share, load, rated in (
+        ("front", 0.3, 1500, ""), ("front", 0.6, 900, ""),
+        ("back", 0.5, 1100, whole), ("back", 1.1, 500, whole),
     ):  # fmt: skip
         kilograms, reach = load * (size / 4.45) ** 2, share * size
         text += (
             f'\n[[plate]]\nend = "{end}"\nload = "{kilograms:.0f} kg"\nreach = "{reach:.2f} m"\n'
-            f"includes_attachment = {whole}\n"
+            f"{rated}"
         )
     return text
 

@@ -107,7 +107,7 @@ LIFT: dict[str, str] = {
     "accelerate_left": "Of the machine; a left turn is positive.",
     **RIGGING,
     **NEAR,
-    "plate": "Rated load for this lift on the machine's plate or chart.",
+    "plate": "Rated load for this lift on the machine's plate or chart, below what is fitted.",
     **STATE,
 }
 """Help of every field of ``LiftRequest``, in the order that it is printed."""

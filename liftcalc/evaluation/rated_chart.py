@@ -7,18 +7,24 @@ from typing import Any
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
+from liftcalc.machines.lookup import attachment
+from liftcalc.machines.schema import Plate
 from liftcalc.physics.plane import Real
 
 
-def _net(lift: Lift, load: float, includes_attachment: bool) -> float:
-    return max(0.0, float(load) - (float(lift.tool.mass) if includes_attachment else 0.0))
+def _net(lift: Lift, row: Plate) -> float:
+    """What a rating leaves below what is fitted [kg]; a lighter attachment is not credited."""
+    fitted = float(lift.tool.mass)
+    if row.rated_with is not None:
+        fitted -= attachment(lift.machine, end=row.end, name=row.rated_with).mass
+    return max(0.0, float(row.load) - max(fitted, 0.0))
 
 
 def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
     """What the plate or chart allows at one reach [kg], from the request and from the file.
 
     Of a chart's rows the first one at least as far out counts; farther out than its last row the
-    chart gives no load. A rating that includes the attachment loses its mass.
+    chart gives no load. What is fitted comes off, as far as it is heavier than what was rated.
     """
     found = [] if lift.plate is None else [("as given", lift.plate)]
     for load in loads_at_any_reach(lift):
@@ -35,18 +41,16 @@ def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
 
 
 def loads_at_any_reach(lift: Lift) -> list[float]:
-    """Plate values that hold at every reach [kg], less the attachment where they include it."""
+    """Plate values that hold at every reach, below what is fitted [kg]."""
     return [
-        _net(lift, row.load, row.includes_attachment)
-        for row in lift.machine.plate
-        if row.end == lift.end and row.reach is None
+        _net(lift, row) for row in lift.machine.plate if row.end == lift.end and row.reach is None
     ]
 
 
 def chart_rows(lift: Lift) -> list[tuple[float, float]]:
-    """Rows of the chart: reach [m] and load [kg], nearest first."""
+    """Rows of the chart: reach [m] and load below what is fitted [kg], nearest first."""
     return sorted(
-        (float(row.reach), _net(lift, row.load, row.includes_attachment))
+        (float(row.reach), _net(lift, row))
         for row in lift.machine.plate
         if row.end == lift.end and row.reach is not None
     )

@@ -327,14 +327,26 @@ class Plate(Table):
     """A rated load of the machine's own plate or chart, which always caps the answer.
 
     ``reach`` says how far out it is valid (from the slew axis, or ahead of the front axle);
-    without it the figure caps every reach. ``includes_attachment`` says whether the rating is
-    for the machine with its attachment already taken off.
+    without it the figure caps every reach. ``rated_with`` names the attachment that was fitted
+    when it was rated, so that the rating is what may be lifted below that one. Without it the
+    rating is that of the bare end, and the mass of whatever is fitted comes off it.
     """
 
     end: EndName
     load: Mass
     reach: Length | None = None
-    includes_attachment: bool = False
+    rated_with: str | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _no_longer_read(cls, given: object) -> object:
+        if isinstance(given, dict) and "includes_attachment" in given:
+            raise _refuse(
+                "includes_attachment, which could be read both ways",
+                'rated_with = "NAME" where the rating holds below that attachment, or nothing',
+                "leave it out where the chart is for the bare end: what is fitted then comes off",
+            )
+        return given
 
 
 class Fitted(Table):
@@ -364,12 +376,14 @@ class Machine(Shown, Table):
     plate: tuple[Plate, ...] = ()
 
     @model_validator(mode="after")
-    def _fitted_exist(self) -> Self:
-        for end in ("front", "back"):
-            name = getattr(self.fitted, end)
-            if not any(a.name == name and a.end == end for a in self.attachment):
+    def _named_exist(self) -> Self:
+        known = {(each.end, each.name) for each in self.attachment}
+        named = [(f"fitted.{end}", end, getattr(self.fitted, end)) for end in ("front", "back")]
+        named += [("rated_with", row.end, row.rated_with) for row in self.plate if row.rated_with]
+        for key, end, name in named:
+            if (end, name) not in known:
                 raise _refuse(
-                    f'fitted.{end} = "{name}"',
+                    f'{key} = "{name}"',
                     f"the name of an attachment of the {end} end in this file",
                     "add the attachment or correct the name",
                 )

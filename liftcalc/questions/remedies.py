@@ -198,12 +198,16 @@ def _standing(motion: Motion) -> Motion:
 def _best_reach(lift: Lift) -> float | None:
     """Where the back end is allowed most at the height, to a decimetre [m].
 
-    Only where the log may turn without meeting the machine; None where there is no such place.
+    Where the log may turn without meeting the machine; failing that where it may lie across; None
+    where there is no such place.
     """
-    places = np.arange(1, 100) / 10
-    places = places[room_to_machine(lift, reach=places)[0] >= 0]
-    allowed = sweep(lift, reach=places, height=np.full(places.size, lift.height)).allowed[:, 0]
-    return None if np.isnan(allowed).all() else float(places[int(np.nanargmax(allowed))])
+    every = np.arange(1, 100) / 10
+    for room in room_to_machine(lift, reach=every):
+        places = every[room >= 0]
+        allowed = sweep(lift, reach=places, height=np.full(places.size, lift.height)).allowed[:, 0]
+        if not np.isnan(allowed).all():
+            return float(places[int(np.nanargmax(allowed))])
+    return None
 
 
 def _one_end(lift: Lift) -> Iterator[_Change]:

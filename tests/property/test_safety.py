@@ -328,7 +328,8 @@ def test_farther_out_on_a_chart(seed: int, reach: float, out: float) -> None:
     rng = np.random.default_rng(seed)
     rows = [(r, 2000 - 250 * r + 50 * rng.random()) for r in (2.0, 3.0, 4.0, 5.0)]
     plates = tuple(
-        Plate(end="back", load=like(number, kg), reach=like(number, r)) for r, kg in rows
+        Plate(end="back", load=like(number, kg), reach=like(number, r), rated_with=base.tool.name)
+        for r, kg in rows
     )
     charted = replace(base, machine=base.machine.model_copy(update={"plate": plates}))
 

@@ -33,15 +33,16 @@ POSES = 24
 def charted(machine: Machine, end: str) -> Machine:
     """The machine with a chart of two rows and a plate for any reach."""
     number, size = machine.weights.total, span(machine)
-    rows = [(0.5 * size, 900.0, False), (0.75 * size, 650.0, True), (None, 1400.0, False)]
+    with_it = getattr(machine.fitted, end)
+    rows = [(0.5 * size, 1300.0, None), (0.75 * size, 650.0, with_it), (None, 1800.0, None)]
     plates = tuple(
         Plate(
             end=end,
             load=like(number, kg),
-            includes_attachment=whole,
+            rated_with=fitted,
             **({} if out is None else {"reach": like(number, out)}),
         )
-        for out, kg, whole in rows
+        for out, kg, fitted in rows
     )
     return machine.model_copy(update={"plate": plates})
 

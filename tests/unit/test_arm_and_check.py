@@ -464,26 +464,29 @@ def test_plates_of_the_file() -> None:
 
     def plate(kg: float, *, end: str = "back", **more: Any) -> Plate:
         reach = {"reach": like(number, more["reach"])} if "reach" in more else {}
-        return Plate(
-            end=end,
-            load=like(number, kg),
-            includes_attachment=more.get("with_tool", False),
-            **reach,
-        )
+        return Plate(end=end, load=like(number, kg), rated_with=more.get("rated_with"), **reach)
 
     plates = (
-        plate(900.0),
-        plate(1000.0, with_tool=True),
-        plate(800.0, reach=3.0),
-        plate(600.0, reach=4.0),
+        plate(900.0, rated_with="digging bucket"),
+        plate(1000.0),
+        plate(990.0, rated_with="lifting hook"),
+        plate(800.0, reach=3.0, rated_with="digging bucket"),
+        plate(900.0, reach=4.0),
         plate(100.0, end="front"),
     )
     base = lift(machine.model_copy(update={"plate": plates}), plate=700.0)
     bucket = float(base.tool.mass)
+    hook = float(attachment(machine, end="back", name="lifting hook").mass)
+    assert bucket > hook > 0
     assert sorted(load for _, load in plate_loads(base, 3.0)) == pytest.approx(
-        sorted([700.0, 900.0, 1000.0 - bucket, 800.0])
+        sorted([700.0, 900.0, 1000.0 - bucket, 990.0 - (bucket - hook), 800.0])
     )
-    assert min(load for _, load in plate_loads(base, 3.01)) == 600.0
+    assert min(load for _, load in plate_loads(base, 3.01)) == 900.0 - bucket
+    # What is fitted is lighter than what was rated: no more than the rating.
+    hung = lift(base.machine, tool="lifting hook")
+    assert sorted(load for _, load in plate_loads(hung, 3.0)) == pytest.approx(
+        sorted([900.0, 1000.0 - hook, 990.0, 800.0])
+    )
     assert min(load for _, load in plate_loads(base, 4.01)) == 0.0
 
 

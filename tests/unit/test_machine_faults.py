@@ -224,6 +224,33 @@ def test_a_list_that_is_really_too_short_is_said() -> None:
     assert [fault.key for fault in found] == ["attachment.0.lift_point"]
 
 
+PLATE = '\n[[plate]]\nend = "back"\nload = "900 kg"\n'
+
+
+@pytest.mark.parametrize("said", ["true", "false"])
+def test_a_key_that_was_read_both_ways_is_refused_with_what_to_write(said: str) -> None:
+    """Old files had it either way; neither may now be read as allowing more."""
+    (fault,) = faults(f"{SIDESHIFT}{PLATE}includes_attachment = {said}\n")
+    assert fault.key == "plate.0"
+    assert "rated_with" in fault.wanted
+    assert "comes off" in fault.fix
+
+
+def test_a_plate_is_rated_with_an_attachment_of_its_own_end() -> None:
+    parse(f'{SIDESHIFT}{PLATE}rated_with = "lifting hook"\n', file="mine.toml")
+    for name in ("pallet forks", "snow plough"):
+        (fault,) = faults(f'{SIDESHIFT}{PLATE}rated_with = "{name}"\n')
+        assert f'rated_with = "{name}"' in str(fault)
+
+
+def test_the_chart_of_the_manual_is_read() -> None:
+    """As ``docs/machine-file.md`` shows it."""
+    text = (shipped_folder().parent / "docs" / "machine-file.md").read_text(encoding="utf-8")
+    shown = next(part for part in text.split("```toml\n") if part.startswith("[[plate]]"))
+    rows = parse(f"{SIDESHIFT}\n{shown.split('```')[0]}", file="mine.toml").plate
+    assert [row.rated_with for row in rows] == ["digging bucket", "digging bucket", None]
+
+
 def test_fitted_attachment_that_is_not_there() -> None:
     found = faults(edited(("fitted.front", 'front = "snow plough"')))
     assert "snow plough" in str(found[0])
