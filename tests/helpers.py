@@ -31,8 +31,9 @@ from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
 from liftcalc.machines.validation import sound as sound_machine
+from liftcalc.requests.fields import LogRequest
+from liftcalc.requests.log import parse_log
 from liftcalc.timber.log import weigh
-from liftcalc.timber.reading import read_log
 from liftcalc.units import SPACE
 
 MACHINES = tuple(shipped_names())
@@ -54,7 +55,7 @@ def plain(text: str) -> str:
 
 @lru_cache(maxsize=256)
 def _read(items: tuple[tuple[str, Any], ...]) -> Any:
-    measure = read_log(**dict(items)).measure
+    measure = parse_log(LogRequest(**dict(items))).measure
     return measure, weigh(measure)
 
 

@@ -3,43 +3,28 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Any
+from typing import Any
 
 import typer
 
-from liftcalc.cli import log_options as options
-from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
-from liftcalc.questions.registry import (
-    QUESTIONS,
-    Question,
-    QuestionAnswer,
-    QuestionRequest,
-    parse_question,
-    tell,
-)
+from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
 from liftcalc.reports.text import WIDTH, finite, listed, wrapped
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import QUESTIONS, QuestionRequest
+from liftcalc.requests.question import Question, parse_question
 from liftcalc.units import System, show
 
 RADIAN = math.pi / 180
-_LIST = "; ".join(f"{name}: {words}" for name, words in QUESTIONS.items())
 
 
-@takes(LiftRequest, LIFT)
+@options.takes(QuestionRequest)
 def ask(
-    asked: LiftRequest,
-    question: Annotated[str, typer.Argument(help=_LIST)],
-    keep: Annotated[str, typer.Option(help="Of 'longest': 'butt', 'top' or 'both'.")] = "",
-    ballast_ahead: Annotated[str, typer.Option(help="Of 'ballast': ahead of the rear axle.")] = "",
-    ballast_left: Annotated[str, typer.Option(help="Of 'ballast': left of the middle.")] = "",
-    ballast_up: Annotated[str, typer.Option(help="Of 'ballast': above the ground.")] = "",
-    as_json: options.Json = False,
-    units: options.Units = "metric",
+    request: QuestionRequest, as_json: options.Json = False, units: options.Units = "metric"
 ) -> None:
     """Ask the other way round: how far, how high, how long, how steep, where, what would help.
 
@@ -49,15 +34,8 @@ def ask(
     gather = Gather()
     with gather:
         system = options.system_of(units)
-    wanted = QuestionRequest(
-        question=question,
-        keep=keep,
-        ballast_ahead=ballast_ahead,
-        ballast_left=ballast_left,
-        ballast_up=ballast_up,
-    )
     with gather:
-        read = parse_question(wanted, asked)
+        read = parse_question(request)
     gather.raise_any()
     told = tell(read)
     if as_json:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import shlex
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Annotated
 
 import typer
 
-from liftcalc.cli import log_options as options
-from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.evaluation.answer import Answer
@@ -18,7 +17,8 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.reports.data import record
 from liftcalc.reports.text import table
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest, fields_of, names_of
+from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.lift_file import load_lift
 
 Evidence = Annotated[
@@ -31,9 +31,9 @@ SavedLift = Annotated[
 ]
 
 
-@takes(LiftRequest, LIFT, machine_needed=False)
+@options.takes(LiftRequest, may_lack=("machine",))
 def check(
-    asked: LiftRequest,
+    request: LiftRequest,
     context: typer.Context,
     lift: SavedLift = "",
     as_json: options.Json = False,
@@ -43,17 +43,17 @@ def check(
 ) -> None:
     """Check one lift: allowed load, what stops it first, and this log against it."""
     if lift:
-        asked = _over(load_lift(lift), asked, context)
-    _answer(asked, as_json=as_json, working=working, evidence=evidence, units=units)
+        request = _over(load_lift(lift), request, context)
+    _answer(request, as_json=as_json, working=working, evidence=evidence, units=units)
 
 
-def _over(saved: LiftRequest, asked: LiftRequest, context: typer.Context) -> LiftRequest:
+def _over(saved: LiftRequest, request: LiftRequest, context: typer.Context) -> LiftRequest:
     """A saved lift with what was given on the command line put in its place."""
     given = {}
-    for each in fields(LiftRequest):
-        source = context.get_parameter_source(each.name)
+    for name in names_of(LiftRequest):
+        source = context.get_parameter_source(name)
         if source is not None and source.name == "COMMANDLINE":
-            given[each.name] = getattr(asked, each.name)
+            given[name] = getattr(request, name)
     return replace(saved, **given)
 
 
@@ -66,27 +66,24 @@ def demo(
     _answer(DEMO, as_json=as_json, working=working, evidence=False, units=units)
 
 
-def command_of(asked: LiftRequest) -> str:
+def command_of(request: LiftRequest) -> str:
     """The command line that asks for a lift."""
-    words = ["liftcalc", "check", asked.machine]
-    plain = replace(asked, machine="")
-    for each in fields(LiftRequest):
-        value = getattr(plain, each.name)
-        if value is True:
-            words.append(f"--{each.name.replace('_', '-')}")
-        elif value and value != each.default:
-            words += [f"--{each.name.replace('_', '-')}", value]
+    words = ["liftcalc", "check", request.machine]
+    for row in fields_of(LiftRequest):
+        value = getattr(request, row.name)
+        if value and value != row.default and not row.argument:
+            words += [f"--{row.option}"] if value is True else [f"--{row.option}", value]
     return shlex.join(words)
 
 
 def _answer(
-    asked: LiftRequest, *, as_json: bool, working: bool, evidence: bool, units: str
+    request: LiftRequest, *, as_json: bool, working: bool, evidence: bool, units: str
 ) -> None:
     gather = Gather()
     with gather:
         system = options.system_of(units)
     with gather:
-        read = parse_lift(asked)
+        read = parse_lift(request)
     gather.raise_any()
     answer = answer_of(read.lift)
     steps = _working(answer, read.lift) if working else []

@@ -9,61 +9,26 @@ from typing import Any
 
 import typer
 
-from liftcalc.cli import log_options as options
+from liftcalc.cli import options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
-from liftcalc.cli.record_options import GROUND, LOG, NEAR, RIGGING, SLEWING, STATE, takes
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
 from liftcalc.questions.compare import compare as compared
 from liftcalc.reports.text import WIDTH, finite, listed, wrapped
-from liftcalc.requests.compare import CompareRequest, ParsedCompare, parse_compare
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.compare import ParsedCompare, parse_compare
+from liftcalc.requests.fields import CompareRequest, LiftRequest
 from liftcalc.units import Kind, Rounding, System, show
 
 COLUMN = 34
 """Width of what stands for one end."""
 
 
-def _of_end(end: str, pose: dict[str, str]) -> dict[str, str]:
-    return {
-        f"{end}_attachment": f"What is fitted to the {end} end.",
-        f"{end}_lift_point": "Which lift point of it.",
-        **pose,
-        f"{end}_stance": "'wheels', 'stabilisers' or, for the back, 'stabilisers and bucket'.",
-        f"{end}_plate": f"Rated load of the {end} end on the machine's plate or chart.",
-        f"{end}_open_width": "Width that its jaw or grab takes up when open, across the bunk.",
-        f"{end}_open_height": "Height that it takes up when open.",
-    }
-
-
-HELPS: dict[str, str] = {
-    "pick_height": "Underside of the log above the ground at pick-up.",
-    "pick_reach": "Of the back end's lift point there, from the slew axis.",
-    "pick_slew": "Of the back end there; 0 deg straight back, positive to the left.",
-    "set_height": "Underside of the log above the ground at set-down.",
-    "set_reach": "Of the back end's lift point there; the same as at pick-up if not given.",
-    "set_slew": "Of the back end there; the same as at pick-up if not given.",
-    **LOG,
-    **_of_end("front", {"front_tilt": "Front attachment to the horizontal; up is rolled back."}),
-    **_of_end("back", {"back_curl": "Share of the bucket ram's stroke that is out, '80 %'."}),
-    "sideshift": "Of the slew axis, positive to the left.",
-    "bunk_width": "Clear width inside the trailer's bunk, if it is set down in one.",
-    "bunk_height": "Clear height inside it, in which a jaw has to open.",
-    **GROUND,
-    **SLEWING,
-    **RIGGING,
-    **NEAR,
-    **STATE,
-}
-"""Help of every field of ``CompareRequest``."""
-
-
-@takes(CompareRequest, HELPS)
+@options.takes(CompareRequest)
 def compare(
-    asked: CompareRequest,
+    request: CompareRequest,
     as_json: options.Json = False,
     working: options.Working = False,
     units: options.Units = "metric",
@@ -73,7 +38,7 @@ def compare(
     with gather:
         system = options.system_of(units)
     with gather:
-        read = parse_compare(asked)
+        read = parse_compare(request)
     gather.raise_any()
     found = compared(
         front=read.front,
@@ -185,25 +150,25 @@ def _used(utilisation: float) -> str:
 def _commands(found: Comparison, read: ParsedCompare) -> list[str]:
     """The checks that give each place again, with their working."""
     lines = ["", "Each place again, with its working"]
-    for end, asked in zip(found.ends, read.asked, strict=True):
+    for end, request in zip(found.ends, read.requests, strict=True):
         for each in end.places:
             if each.outcome.answer is not None:
                 lines.append(f"  {end.end} end, {each.place.name}:")
-                lines.append(f"    {check_command(each, asked)} --working")
+                lines.append(f"    {check_command(each, request)} --working")
     return lines
 
 
-def check_command(each: Tried, asked: LiftRequest) -> str:
+def check_command(each: Tried, request: LiftRequest) -> str:
     """The command line that checks one end at one place."""
     lift = each.outcome.lift
     back = lift.end == "back"
     return command_of(
         replace(
-            asked,
+            request,
             height=f"{lift.height:.6f} m",
             reach=f"{lift.reach:.6f} m" if back else "",
             slew=f"{math.degrees(lift.slew):.6f} deg" if back and lift.slew else "",
-            stance=lift.stance if asked.stance or lift.travelling else "",
+            stance=lift.stance if request.stance or lift.travelling else "",
             travelling=lift.travelling,
         )
     )
@@ -231,12 +196,12 @@ def record(found: Comparison, read: ParsedCompare) -> dict[str, Any]:
                     each.place.name: {
                         "underside_m": each.place.height,
                         **(outcome_record(each.outcome) or {}),
-                        "check": check_command(each, asked) if each.outcome.answer else None,
+                        "check": check_command(each, request) if each.outcome.answer else None,
                     }
                     for each in end.places
                 },
             }
-            for end, asked in zip(found.ends, read.asked, strict=True)
+            for end, request in zip(found.ends, read.requests, strict=True)
         },
         "warnings": list(doubts_of(found)),
         "understood": [list(each) for each in read.echoes],

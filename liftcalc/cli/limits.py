@@ -7,14 +7,15 @@ from typing import Annotated
 
 import typer
 
-from liftcalc.cli import log_options as options
-from liftcalc.cli.record_options import LIFT, takes
+from liftcalc.cli import options
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.files import drawing, kind_of, write_all
+from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits
 from liftcalc.reports.limits_text import table_back, table_front
-from liftcalc.requests.lift import LiftRequest, ParsedLift
-from liftcalc.requests.limits import GridRequest, ParsedLimits, find_limits, parse_limits
+from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.lift import ParsedLift
+from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System
 
 PICTURES = ("svg", "png", "pdf")
@@ -22,34 +23,19 @@ KINDS = (*PICTURES, "csv", "json")
 VIEWS = {"back": ("side", "plan", "steps"), "front": ("curve", "steps")}
 """What a file may show of each end, the usual first."""
 
-HELPS: dict[str, str] = {
-    **LIFT,
-    "reach": "Where the machine is drawn; the map is of every reach.",
-    "height": "Of the plan map (back) and of the pose that is drawn.",
-    "species": "Of a log to look for; without one the map is of loads alone.",
-    "attachment": "What is fitted to the lifting end; at the front, all in turn if not said.",
-}
 
-
-def _option(text: str) -> typer.models.OptionInfo:
-    made: typer.models.OptionInfo = typer.Option(help=text)
-    return made
-
-
-@takes(LiftRequest, HELPS)
+@options.takes(LimitsRequest)
 def limits(
-    asked: LiftRequest,
-    reach_step: Annotated[str, _option("Size of cells in reach; the machine's if not said.")] = "",
-    height_step: Annotated[str, _option("Size of cells in height.")] = "",
-    slew_step: Annotated[str, _option("Size of cells in slew, 5 deg if not said.")] = "",
-    lowest: Annotated[str, _option("Lowest lift point to map, '-1 m' if not said.")] = "",
+    request: LimitsRequest,
     save: Annotated[
         list[str] | None,
         typer.Option(help="File to write, .svg .png .pdf .csv or .json; may be said again."),
     ] = None,
     view: Annotated[
         str,
-        _option("What files show: 'side', 'plan' (back), 'curve' (front), or 'steps' to a load."),
+        typer.Option(
+            help="What files show: 'side', 'plan' (back), 'curve' (front), or 'steps' to a load."
+        ),
     ] = "",
     as_json: options.Json = False,
     units: options.Units = "metric",
@@ -59,12 +45,9 @@ def limits(
     system: System = "metric"
     with gather:
         system = options.system_of(units)
-    grid = GridRequest(
-        reach_step=reach_step, height_step=height_step, slew_step=slew_step, lowest=lowest
-    )
     read: ParsedLimits | None = None
     with gather:
-        read = parse_limits(asked, grid)
+        read = parse_limits(request)
     kinds = []
     for name in save or []:
         with gather:

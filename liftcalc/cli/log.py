@@ -4,31 +4,22 @@ from __future__ import annotations
 
 import typer
 
-from liftcalc.cli import log_options as options
+from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
+from liftcalc.requests.fields import LogRequest
+from liftcalc.requests.log import ParsedLog, parse_log
 from liftcalc.timber.log import LogEstimate, weigh
-from liftcalc.timber.reading import LogReading, read_log
 from liftcalc.units import Kind, Rounding, System, show
 
 WIDTH = 26
 """Column at which values start in the table."""
 
 
+@options.takes(LogRequest)
 def log(
-    *,
-    species: options.Species,
-    length: options.Length,
-    butt: options.Butt = None,
-    mid: options.Mid = None,
-    top: options.Top = None,
-    bark: options.BarkTaken = "over",
-    moisture: options.Moisture = "fresh",
-    ice: options.Ice = None,
-    mud: options.Mud = None,
-    root_plate: options.RootPlate = None,
-    limbs: options.Limbs = None,
+    request: LogRequest,
     as_json: options.Json = False,
     working: options.Working = False,
     units: options.Units = "metric",
@@ -38,19 +29,7 @@ def log(
     with gather:
         system = options.system_of(units)
     with gather:
-        reading = read_log(
-            species=species,
-            length=length,
-            butt=butt,
-            mid=mid,
-            top=top,
-            bark=bark,
-            moisture=moisture,
-            ice=ice,
-            mud=mud,
-            root_plate=root_plate,
-            limbs=limbs,
-        )
+        reading = parse_log(request)
     gather.raise_any()
     estimate = weigh(reading.measure)
     steps = working_lines(estimate) if working else []
@@ -68,7 +47,7 @@ def working_lines(estimate: LogEstimate) -> list[str]:
     return ["", "Working, in SI", "", *lines(estimate.worked)]
 
 
-def as_json_text(estimate: LogEstimate, reading: LogReading, steps: list[str]) -> str:
+def as_json_text(estimate: LogEstimate, reading: ParsedLog, steps: list[str]) -> str:
     """The answer in SI for another program."""
     answer: dict[str, object] = {
         "log": {
@@ -90,7 +69,7 @@ def as_json_text(estimate: LogEstimate, reading: LogReading, steps: list[str]) -
     return document("log", answer)
 
 
-def table(estimate: LogEstimate, reading: LogReading, system: System) -> list[str]:
+def table(estimate: LogEstimate, reading: ParsedLog, system: System) -> list[str]:
     """The answer as lines for people: loads rounded up, the low mass down."""
 
     def row(name: str, value: float, kind: Kind, rounding: Rounding, note: str = "") -> str:

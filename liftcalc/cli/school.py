@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from liftcalc.cli import log_options as options
+from liftcalc.cli import options
 from liftcalc.errors import Fault, InputError
 from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.reports.school_text import course, exercise_lines, marked_lines, prompt, summary_lines
@@ -213,7 +213,8 @@ class _Told:
         else:
             self.attempts = (*self.attempts, attempt(exercise, marked, at=datetime.now(UTC)))
         self.done += 1
-        for line in marked_lines(exercise, marked, self.system, working=self.working):
+        working = _working(exercise) if self.working else []
+        for line in marked_lines(exercise, marked, self.system, working=working):
             typer.echo(line)
 
     def _marked(self, exercise: Exercise) -> Marked:
@@ -248,3 +249,14 @@ def _choice(exercise: Exercise, typed: str) -> str:
     if exercise.choices and len(letter) == 1 and "a" <= letter <= "z":
         return str(ord(letter) - ord("a") + 1)
     return typed
+
+
+def _working(exercise: Exercise) -> list[str]:
+    """The working of what a lesson asks."""
+    from liftcalc.working.lesson import lesson_sections  # noqa: PLC0415 - only when asked for
+    from liftcalc.working.text import section_lines  # noqa: PLC0415
+
+    lines = ["", "Worked, in SI"]
+    for section in lesson_sections(exercise):
+        lines += ["", *(f"  {line}" for line in section_lines(section))]
+    return lines

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from liftcalc.cli import log_options as options
+from liftcalc.cli import options
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load

@@ -26,8 +26,9 @@ from liftcalc.figures.sheet import (
     sheet,
     wrapped,
 )
-from liftcalc.figures.text import log_words, machine_words, unchecked
+from liftcalc.figures.text import unchecked
 from liftcalc.maps.limits import FrontLimits
+from liftcalc.reports.text import log_words, machine_words
 from liftcalc.units import POUND, System, show
 
 ACROSS = 3

@@ -23,7 +23,8 @@ from liftcalc.figures.renderer import paint
 from liftcalc.figures.scene import WIDE
 from liftcalc.figures.sheet import INCH, INK, SOFT
 from liftcalc.figures.side import side
-from liftcalc.figures.text import machine_words, worth_words
+from liftcalc.figures.text import worth_words
+from liftcalc.reports.text import machine_words
 from liftcalc.units import Rounding, System, show
 
 WIDE_SHEET, TALL_SHEET, EDGE = 0.210, 0.297, 0.010

@@ -12,7 +12,8 @@ from matplotlib.patheffects import withStroke
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
-from liftcalc.figures.text import machine_words, worth_words
+from liftcalc.figures.text import worth_words
+from liftcalc.reports.text import machine_words
 from liftcalc.units import POUND, System, show
 
 STEPS = 7

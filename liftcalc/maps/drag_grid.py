@@ -20,9 +20,10 @@ from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
 from liftcalc.maps.axes import edges, lattice, padded
 from liftcalc.maps.cell_bounds import Floats, Indices, Masks
-from liftcalc.maps.limits import LOWEST, Cells, Steps, around, limits_front
+from liftcalc.maps.limits import LOWEST, Cells, around, limits_front
 from liftcalc.maps.reach_limits import arm_at, span_back
 from liftcalc.maps.unreachable import reasons_of
+from liftcalc.requests.limits import Steps
 
 View = Literal["side", "plan"]
 

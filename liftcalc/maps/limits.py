@@ -30,6 +30,7 @@ from liftcalc.maps.reach_limits import (
     uneven,
 )
 from liftcalc.maps.unreachable import Reason, reasons_of
+from liftcalc.requests.limits import Steps
 from liftcalc.shown import Shown
 
 FINE = 0.0125
@@ -49,16 +50,6 @@ SLEW_STEP = math.radians(5.0)
 LOWEST = -1.0
 """Lowest lift point that is mapped when nothing else is asked for [m]: a little down a bank."""
 Across = Literal["height", "slew"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Steps:
-    """Size of cells [m, rad] and the lowest lift point mapped [m]; None leaves the choice."""
-
-    reach: float | None = None
-    height: float | None = None
-    slew: float | None = None
-    lowest: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
@@ -13,39 +12,8 @@ from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.questions.underside import with_underside
+from liftcalc.requests.compare import EndPlan, Place, Room
 from liftcalc.shown import Shown
-
-PlaceName = Literal["pick-up", "set-down"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
-    """Where the log is: height of its underside [m]; reach and slew for the back end [m, rad]."""
-
-    name: PlaceName
-    height: float
-    reach: float
-    slew: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Room:
-    """Clear width across and clear height inside the bunk of the trailer [m]; None: not known."""
-
-    width: float | None = None
-    height: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndPlan:
-    """One end and what it takes the log with.
-
-    ``lift`` has all but the place; ``opened`` is the room the jaw or grab takes up when it is open
-    [m], which no machine file says.
-    """
-
-    lift: Lift
-    opened: Room = Room()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,11 +11,10 @@ import numpy as np
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked
 from liftcalc.factors import CAUTION
-from liftcalc.figures.text import log_words, machine_words
 from liftcalc.maps.downsampling import Downsampled, coarse
 from liftcalc.maps.limits import BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
-from liftcalc.reports.text import WIDTH, listed, wrapped
+from liftcalc.reports.text import WIDTH, listed, log_words, machine_words, wrapped
 from liftcalc.requests.limits import ParsedLimits
 from liftcalc.units import FOOT, POUND, System, show
 

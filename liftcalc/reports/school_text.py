@@ -15,8 +15,6 @@ from liftcalc.school.marking import Marked
 from liftcalc.school.practice import Judgement, next_drill, span
 from liftcalc.school.record import Kept
 from liftcalc.units import System, show
-from liftcalc.working.lesson import lesson_sections
-from liftcalc.working.text import section_lines
 
 NO_CERTIFICATE = "This is a record of practice. It is not a qualification and no certificate."
 BIAS = (
@@ -70,7 +68,9 @@ def prompt(exercise: Exercise) -> str:
     return f"Your prediction with its unit (bare: {key.unit}){change}: "
 
 
-def marked_lines(exercise: Exercise, marked: Marked, system: System, *, working: bool) -> list[str]:
+def marked_lines(
+    exercise: Exercise, marked: Marked, system: System, *, working: Iterable[str]
+) -> list[str]:
     """The mark, the move in steps, the explanation, the working, and what to do then."""
     lines = ["", *wrapped(f"{'+' if marked.right else 'x'} {marked.said}")]
     side = "on the unsafe side" if marked.unsafe else "not on the unsafe side"
@@ -83,11 +83,7 @@ def marked_lines(exercise: Exercise, marked: Marked, system: System, *, working:
     lines.append("")
     for text in exercise.explanation:
         lines += wrapped(text)
-    if working:
-        lines += ["", "Worked, in SI"]
-        for section in lesson_sections(exercise):
-            lines += ["", *(f"  {line}" for line in section_lines(section))]
-    return [*lines, "", "At the machine", *wrapped(exercise.do), "", *wrapped(CAUTION)]
+    return [*lines, *working, "", "At the machine", *wrapped(exercise.do), "", *wrapped(CAUTION)]
 
 
 def summary_lines(kept: Kept, judged: Sequence[Judgement], *, now: datetime) -> list[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import CAUTION
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
@@ -201,3 +202,33 @@ def _foot_row(each: SupportForce, allowed: float | None, system: System) -> str:
 def finite(value: float) -> float | None:
     """The value, or None where it is infinite: JSON has no such number."""
     return float(value) if math.isfinite(value) else None
+
+
+def machine_words(lift: Lift, *, tool: bool = True) -> str:
+    """Machine, attachment, lift point and stance in a line."""
+    said = [lift.machine.title]
+    if tool:
+        said.append(f"{lift.tool.name}, {lift.point.name}")
+    said.append("on its " + lift.stance)
+    if lift.travelling:
+        said.append("on the move")
+    if lift.sideshift:
+        way = "left" if lift.sideshift > 0 else "right"
+        said.append(f"sideshifted {show(abs(lift.sideshift), 'length')} to the {way}")
+    slope = float(lift.site.slope)
+    if slope:
+        turn = math.degrees(float(lift.site.heading)) % 360
+        said.append(f"on a slope of {show(slope, 'slope')}, uphill {turn:.0f}° from the nose")
+    return "; ".join(said)
+
+
+def log_words(lift: Lift, system: System, *, for_log: bool) -> str:
+    """What the log needs at the lift point; or that none was given."""
+    if not for_log:
+        return "No log was given."
+    plan = show(lift.log.mass_planning, "mass", system=system, rounding="up")
+    need = show(lift.needed, "mass", system=system, rounding="up")
+    return (
+        f"This log, to plan on {plan}, needs {need} at the lift point, with rigging and load "
+        "factor."
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 
 DEMO = LiftRequest(
     machine="standard-sideshift",

@@ -1,319 +1,241 @@
 """A lift from the words a person types: every fault told at once, and an echo of what was read.
 
-The command line and the pages both hand over an ``LiftRequest``; neither reads a number of its own.
+The command line and the pages both hand over a ``LiftRequest``; neither reads a number of its own.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import get_args
+from dataclasses import dataclass, replace
+from typing import Any
 
-from liftcalc import units
-from liftcalc.evaluation.lift import OFF_CENTRE, Lift
-from liftcalc.machines.assembly import Stance
-from liftcalc.machines.files import load
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+from liftcalc.requests import rules
+from liftcalc.requests.assumed import Assumption, assumptions
+from liftcalc.requests.fields import (
+    ENDS,
+    LOG_ENDS,
+    RULES,
+    STANCES,
+    WIRES_ON,
+    LiftRequest,
+    names_of,
+    names_when,
+)
+from liftcalc.requests.log import read_measure
 from liftcalc.requests.reader import FieldReader
-from liftcalc.requests.rigging import read_rigging
-from liftcalc.requests.site import read_ground, read_hazards, read_motion, read_site
-from liftcalc.timber.log import weigh
-from liftcalc.timber.reading import LogReading, read_log
+from liftcalc.requests.when import SLUNG, USUAL_STANCE
+from liftcalc.rigging.gear import GEAR_KINDS, Gear
+from liftcalc.rigging.grip import SURFACES
+from liftcalc.rigging.lift_mode import WAYS, LiftMode
+from liftcalc.rigging.sling import SLING_WAYS, Sling
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
+from liftcalc.timber.log import LogMeasure, weigh
 
-STANCES: tuple[Stance, ...] = get_args(Stance)
 USUAL_CURL = 0.8
 """Share of the bucket ram's stroke that is out when neither file nor request says it [-]."""
-ENDS: tuple[EndName, ...] = get_args(EndName)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LiftRequest:
-    """A lift as typed; an empty text is a thing not said. The options of `check` explain each."""
-
-    machine: str = ""
-    end: str = ""
-    species: str = ""
-    length: str = ""
-    butt: str = ""
-    mid: str = ""
-    top: str = ""
-    bark: str = "over"
-    moisture: str = "fresh"
-    ice: str = ""
-    mud: str = ""
-    root_plate: str = ""
-    limbs: str = ""
-    height: str = ""
-    reach: str = ""
-    slew: str = ""
-    sideshift: str = ""
-    attachment: str = ""
-    lift_point: str = ""
-    other_attachment: str = ""
-    tilt: str = ""
-    curl: str = ""
-    stance: str = ""
-    travelling: bool = False
-    slope: str = ""
-    uphill: str = ""
-    levelled: bool = False
-    ground: str = ""
-    mat: str = ""
-    friction: str = ""
-    sinkage: str = ""
-    speed: str = ""
-    turn_radius: str = ""
-    braking: str = ""
-    slew_speed: str = ""
-    slew_stop: str = ""
-    accelerate_forward: str = ""
-    accelerate_left: str = ""
-    swing: str = ""
-    sling: str = ""
-    sling_length: str = ""
-    leg_spread: str = ""
-    slung_at: str = ""
-    rigging_mass: str = ""
-    sling_kind: str = ""
-    sling_size: str = ""
-    sling_wll: str = ""
-    hook_wll: str = ""
-    shackle_wll: str = ""
-    hitch_wll: str = ""
-    lifted: str = ""
-    ground_end: str = ""
-    hook_at: str = ""
-    breakout: str = ""
-    drag_friction: str = ""
-    surface: str = ""
-    rules: str = ""
-    wires: str = ""
-    wires_voltage: str = ""
-    wires_on: str = ""
-    edge: str = ""
-    edge_depth: str = ""
-    people: str = ""
-    pressure: str = ""
-    plate: str = ""
-    off_centre: str = ""
-    empty_seat: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ParsedLift:
-    """The lift, and what was understood of each thing said: pairs of option and echo."""
+    """The lift, what was understood of each thing said (option and echo), and what was assumed."""
 
     lift: Lift
     echoes: tuple[tuple[str, str], ...]
+    assumed: tuple[Assumption, ...] = ()
 
 
-def parse_lift(asked: LiftRequest) -> ParsedLift:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Fitted:
+    """What is fitted to the end that lifts, where on it the load is taken, and the other end's."""
+
+    tool: Attachment
+    point: LiftPoint
+    other: Attachment
+
+
+def parse_lift(request: LiftRequest) -> ParsedLift:
     """Read a lift as typed.
-
-    Parameters
-    ----------
-    asked : Asked
-
-    Returns
-    -------
-    ReadLift
 
     Raises
     ------
     InputError
         With every fault of every field; fields are named as the options are.
     """
-    door = FieldReader()
-    end = door.choice("end", asked.end, ENDS)
-    machine: Machine | None = None
-    with door.gather:
-        machine = load(asked.machine)
-        door.echoes.append(("machine", machine.title))
-    log: LogReading | None = None
-    with door.gather:
-        log = _log(asked)
-        door.echoes += log.echoes
-    tools: tuple[Attachment, LiftPoint, Attachment] | None = None
-    if machine is not None and end is not None:
-        tools = _tools(asked, machine, "front" if end == "front" else "back", door)
-    said = _numbers(asked, door, end or "back")
-    stance = _stance(asked, door, end or "back")
-    site = read_site(asked, door, stance=stance)
-    motion = read_motion(asked, door, end=end or "back")
-    hazards = read_hazards(asked, door)
-    stood_on, mat = read_ground(asked, door)
-    measure = None if log is None else log.measure
-    rigged = read_rigging(asked, door, measure, tools)
-    door.gather.raise_any()
+    reader = FieldReader(as_lift(request))
+    machine: Machine | None = reader.values["machine"]
+    end = reader.chosen("end", ENDS)
+    fitted = None if machine is None or end is None else _fitted(reader, machine, end)
+    end = end or "back"
+    stance = reader.chosen("stance", STANCES) or USUAL_STANCE[end]
+    measure = read_measure(reader)
+    rules.check_end(reader, end=end, stance=stance)
+    rules.check_slope(reader, stance=stance)
+    rules.check_journey(reader)
+    if fitted is not None:
+        rules.check_held(reader, tool=fitted.tool, point=fitted.point)
+    if measure is not None:
+        rules.check_on_log(reader, measure=measure)
+    motion, hazards, gear, taken = _motion(reader), _hazards(reader), _gear(reader), _taken(reader)
+    reader.gather.raise_any()
     # Nothing is None here: what could not be read has raised.
     assert machine is not None
-    assert log is not None
-    assert tools is not None
-    tool, point, other = tools
-    _say_assumed(door, tool, point, said)
+    assert measure is not None
+    assert fitted is not None
+    tool, number = fitted.tool, reader.number
+    tilt, curl = number("tilt"), number("curl")
+    usual_curl = USUAL_CURL if tool.usual_curl is None else tool.usual_curl
     lift = Lift(
         machine=machine,
-        end="front" if end == "front" else "back",
+        end=end,
         tool=tool,
-        point=point,
-        other_tool=other,
-        measure=log.measure,
-        log=weigh(log.measure),
+        point=fitted.point,
+        other_tool=fitted.other,
+        measure=measure,
+        log=weigh(measure),
         stance=stance,
-        sling=rigged.sling,
-        gear=rigged.gear,
-        taken=rigged.taken,
-        surface=rigged.surface,
-        ground=stood_on,
-        mat=mat,
+        sling=_sling(reader, measure, fitted),
+        gear=gear,
+        taken=taken,
+        surface=reader.usual("surface", SURFACES),
+        ground=reader.values["ground"],
+        mat=number("mat"),
         motion=motion,
         hazards=hazards,
-        travelling=asked.travelling,
-        operator=not asked.empty_seat,
-        assumed=tuple(door.assumed),
-        height=said.height or 0.0,
-        reach=said.reach,
-        slew=said.slew or 0.0,
-        sideshift=said.sideshift or 0.0,
-        tilt=float(tool.usual_tilt or 0.0) if said.tilt is None else said.tilt,
-        curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl)
-        if said.curl is None
-        else said.curl,
-        swing=said.swing or 0.0,
-        gauge=said.gauge,
-        plate=said.plate,
-        off_centre=said.off_centre,
-        site=site,
+        travelling=reader.values["travelling"],
+        operator=not reader.values["empty_seat"],
+        height=number("height") or 0.0,
+        reach=number("reach"),
+        slew=number("slew") or 0.0,
+        sideshift=number("sideshift") or 0.0,
+        tilt=float(tool.usual_tilt or 0.0) if tilt is None else tilt,
+        curl=float(usual_curl) if curl is None else curl,
+        swing=number("swing") or 0.0,
+        gauge=number("pressure"),
+        plate=number("plate"),
+        off_centre=number("off_centre"),
+        site=Site(
+            slope=number("slope") or 0.0,
+            heading=number("uphill") or 0.0,
+            acceleration_forward=number("accelerate_forward") or 0.0,
+            acceleration_left=number("accelerate_left") or 0.0,
+            levelled=reader.values["levelled"],
+        ),
     )
-    return ParsedLift(lift=lift, echoes=tuple(door.echoes))
+    assumed = assumptions(reader, lift)
+    lift = replace(lift, assumed=tuple(each.words for each in assumed))
+    return ParsedLift(lift=lift, echoes=tuple(reader.echoes), assumed=assumed)
 
 
-def _log(asked: LiftRequest) -> LogReading:
-    return read_log(
-        species=asked.species,
-        length=asked.length,
-        butt=asked.butt or None,
-        mid=asked.mid or None,
-        top=asked.top or None,
-        bark=asked.bark or "over",
-        moisture=asked.moisture or "fresh",
-        ice=asked.ice or None,
-        mud=asked.mud or None,
-        root_plate=asked.root_plate or None,
-        limbs=asked.limbs or None,
-    )
+def as_lift(request: LiftRequest) -> LiftRequest:
+    """The lift of a request that may ask for more about it."""
+    return LiftRequest(**{name: getattr(request, name) for name in names_of(LiftRequest)})
 
 
-def _tools(
-    asked: LiftRequest, machine: Machine, end: EndName, door: FieldReader
-) -> tuple[Attachment, LiftPoint, Attachment] | None:
+def without_sling(request: LiftRequest) -> LiftRequest:
+    """The request as for an attachment that holds the log fast, which no sling goes with."""
+    blank: dict[str, Any] = dict.fromkeys(names_when(SLUNG), "")
+    return replace(request, **blank)
+
+
+def _fitted(reader: FieldReader, machine: Machine, end: EndName) -> _Fitted | None:
     tool = point = other = None
-    with door.gather:
-        tool = attachment(machine, end=end, name=asked.attachment)
-        door.echoes.append(("attachment", tool.name))
-        point = lift_point(tool, name=asked.lift_point)
-        door.echoes.append(("lift-point", point.name))
-    with door.gather:
-        other_end: EndName = "front" if end == "back" else "back"
-        other = attachment(machine, end=other_end, name=asked.other_attachment)
+    with reader.gather:
+        tool = attachment(machine, end=end, name=reader.text("attachment"))
+        reader.echoes.append(("attachment", tool.name))
+        point = lift_point(tool, name=reader.text("lift_point"))
+        reader.echoes.append(("lift-point", point.name))
+    with reader.gather:
+        opposite: EndName = "front" if end == "back" else "back"
+        other = attachment(machine, end=opposite, name=reader.text("other_attachment"))
     if tool is None or point is None or other is None:
         return None
-    return tool, point, other
+    return _Fitted(tool=tool, point=point, other=other)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Numbers:
-    """The plain quantities of a lift [SI], as said."""
+def _motion(reader: FieldReader) -> Motion:
+    """How the machine travels and slews."""
+    number = reader.number
+    with reader.gather:
+        return Motion(
+            speed=number("speed") or 0.0,
+            turn_radius=number("turn_radius"),
+            braking=number("braking") or 0.0,
+            slew_speed=number("slew_speed") or 0.0,
+            slew_stop=number("slew_stop"),
+            sinkage=number("sinkage"),
+            friction=number("friction"),
+        )
+    return Motion()
 
-    height: float | None
-    reach: float | None
-    slew: float | None
-    sideshift: float | None
-    tilt: float | None
-    curl: float | None
-    swing: float | None
-    gauge: float | None
-    plate: float | None
-    off_centre: float | None
+
+def _hazards(reader: FieldReader) -> Hazards:
+    """Wires, edges and people."""
+    wires, whose = reader.number("wires"), reader.chosen("rules", RULES)
+    # What could not be read is a fault already; the other half is not to blame for it.
+    lacks_edge = reader.unread("edge", "edge_depth")
+    with reader.gather:
+        return Hazards(
+            rules="uk" if wires == math.inf and whose is None else whose,
+            wires_distance=wires,
+            wires_voltage=reader.number("wires_voltage"),
+            wires_on=reader.chosen("wires_on", WIRES_ON),
+            edge_distance=None if lacks_edge else reader.number("edge"),
+            edge_depth=None if lacks_edge else reader.number("edge_depth"),
+            people_distance=reader.number("people"),
+        )
+    return Hazards()
 
 
-def _numbers(asked: LiftRequest, door: FieldReader, end: str) -> _Numbers:
-    """Read them all; what is missing and needed, or does not go with the end, is a fault."""
-    for name, text in (("height", asked.height), ("reach", asked.reach)):
-        if not text.strip() and (name == "height" or end == "back"):
-            wanted = f"the {name} of the lift point, such as {units.EXAMPLES['length']}"
-            door.fault(name, given="nothing", wanted=wanted)
-    read = _Numbers(
-        height=door.number(
-            "height",
-            asked.height,
-            "length",
-            low=-3.0,
-            high=12.0,
-            bounds="the lift point's height above the ground, −3 m to 12 m",
-        ),
-        reach=door.positive("reach", asked.reach, "length", high=15.0),
-        slew=door.number(
-            "slew", asked.slew, "angle", low=-math.pi, high=math.pi, bounds="−180° to 180°"
-        ),
-        sideshift=door.number(
-            "sideshift", asked.sideshift, "length", low=-3, high=3, bounds="−3 m to 3 m"
-        ),
-        tilt=door.number("tilt", asked.tilt, "angle", low=-2, high=2, bounds="−110° to 110°"),
-        curl=door.number("curl", asked.curl, "ratio", low=0, high=1, bounds="0 % to 100 %"),
-        swing=door.number("swing", asked.swing, "angle", low=0, high=1, bounds="0° to 57°"),
-        gauge=door.positive("pressure", asked.pressure, "pressure", high=5e7),
-        plate=door.number(
-            "plate", asked.plate, "mass", low=0, high=40_000, bounds="a mass from 0 to 40 t"
-        ),
-        off_centre=door.number(
-            "off-centre", asked.off_centre, "length", low=0, high=20, bounds="0 to 20 m"
-        ),
+def _gear(reader: FieldReader) -> Gear:
+    """Chain, sling, hook, shackle and hitch by their sizes and tags."""
+    if reader.unread("sling_size", "sling_wll"):
+        # That is a fault already; that it is missing need not be told again.
+        return Gear()
+    with reader.gather:
+        return Gear(
+            kind=reader.chosen("sling_kind", GEAR_KINDS),
+            size=reader.number("sling_size"),
+            wll=reader.number("sling_wll"),
+            hook_wll=reader.number("hook_wll"),
+            shackle_wll=reader.number("shackle_wll"),
+            hitch_wll=reader.number("hitch_wll"),
+        )
+    return Gear()
+
+
+def _taken(reader: FieldReader) -> LiftMode:
+    """Whether the whole log is lifted, one end of it, or it is drawn."""
+    drag = reader.number("drag_friction")
+    with reader.gather:
+        mode = LiftMode(
+            way=reader.usual("lifted", WAYS),
+            ground_end=reader.usual("ground_end", LOG_ENDS),
+            hook_at=reader.number("hook_at"),
+            breakout=reader.number("breakout") or 1.0,
+        )
+        return mode if drag is None else replace(mode, drag_friction=drag)
+    return LiftMode()
+
+
+def _sling(reader: FieldReader, measure: LogMeasure, fitted: _Fitted) -> Sling:
+    """How the log is slung; what was not said is long enough to go round it, and usual."""
+    length, mass = reader.number("sling_length"), reader.number("rigging_mass")
+    plain = Sling(
+        way=reader.usual("sling", SLING_WAYS),
+        at=reader.number("slung_at"),
+        spread=reader.number("leg_spread") or 0.0,
     )
-    if end == "front" and (read.slew or read.sideshift):
-        door.fault(
-            "slew or sideshift",
-            given=f'"{asked.slew or asked.sideshift}"',
-            wanted="nothing for a lift at the front end",
-            fix="they move the back end",
-        )
-    return read
-
-
-def _say_assumed(door: FieldReader, tool: Attachment, point: LiftPoint, said: _Numbers) -> None:
-    """List what of the attachment's pose was not said."""
-    if tool.end == "front" and said.tilt is None and tool.usual_tilt is not None:
-        door.assumed.append(f"{tool.name} tilted {units.show(tool.usual_tilt, 'angle')}")
-    if tool.end == "back" and tool.mount == "pins" and said.curl is None:
-        share = tool.usual_curl if tool.usual_curl is not None else USUAL_CURL
-        door.assumed.append(f"{tool.name} curled with {share:.0%} of the bucket ram out")
-    if point.hold != "hangs" and said.off_centre is None:
-        door.assumed.append(
-            f"the log's balance point within {OFF_CENTRE:.0%} of its length of the middle"
-        )
-
-
-def _stance(asked: LiftRequest, door: FieldReader, end: str) -> Stance:
-    usual: Stance = "stabilisers" if end == "back" else "wheels"
-    said = usual
-    if asked.stance.strip():
-        chosen = door.choice("stance", asked.stance, STANCES)
-        said = next((each for each in STANCES if each == chosen), usual)
-    elif not asked.travelling:
-        door.assumed.append(f"standing on its {usual}")
-    if end == "front" and said == "stabilisers and bucket":
-        door.fault(
-            "stance",
-            given=f'"{asked.stance}"',
-            wanted="wheels or stabilisers for a lift at the front end",
-            fix="the bucket cannot press and lift at once",
-        )
-    if asked.travelling and (end == "back" or said != "wheels"):
-        door.fault(
-            "travelling",
-            given="yes",
-            wanted="the front end, on its wheels, to carry a log on the move",
-            fix="set it down and take it with the front end",
-        )
-    return said
+    if fitted.point.hold != "hangs":
+        return replace(plain, length=length or plain.length, mass=mass or 0.0)
+    thickest = max(d for d in (measure.butt, measure.middle, measure.top) if d is not None)
+    usual = 0.0 if fitted.tool.mount == "hangs" else plain.mass
+    return replace(
+        plain,
+        length=length or math.ceil(10 * (math.pi * thickest + 0.8)) / 10,
+        mass=usual if mass is None else mass,
+    )

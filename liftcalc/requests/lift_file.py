@@ -18,7 +18,7 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.factors import CAUTION
 from liftcalc.files import read_file, read_toml
 from liftcalc.machines.files import shipped_names
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 
 VERSION = 1
 """Of the form of the file; a newer one is refused, since what it says may not be known here."""

@@ -1,84 +1,206 @@
-"""Reads one typed text after the other and keeps every fault, echo and assumption."""
+"""Reads the typed texts of a record by the table: every fault at once, and what was understood."""
 
 from __future__ import annotations
 
+import dataclasses
 import difflib
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import Any, TypeVar, get_args
 
 from liftcalc import units
 from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.requests.fields import fields_of, names_of
+from liftcalc.requests.table import Field
+from liftcalc.requests.when import Situation
+from liftcalc.site.ground import Ground, ground
+from liftcalc.timber.measure import Extra, State
+from liftcalc.timber.species import find
+from liftcalc.timber.table import Species
 
 NONE = ("none", "no")
 """What says of a thing that there is none of it."""
+LATER = ("attachment", "lift point")
+"""Kinds that only a machine can tell: they are read once it is known."""
+Option = TypeVar("Option", bound=str)
 
 
 @dataclass(slots=True)
 class FieldReader:
-    """Reads one text after the other; keeps echoes, faults and what had to be assumed."""
+    """Reads the fields of a record; keeps values, echoes and faults.
 
+    ``values`` has what was read by field: a number [SI], an option, a flag, a thing looked up;
+    None where nothing was said or it was refused. With ``added`` only those fields are read that
+    the record adds to the one it extends, for both ends of a comparison alike.
+    """
+
+    request: Any
+    added: bool = False
     gather: Gather = field(default_factory=Gather)
     echoes: list[tuple[str, str]] = field(default_factory=list)
-    assumed: list[str] = field(default_factory=list)
+    values: dict[str, Any] = field(default_factory=dict)
+    fields: dict[str, Field] = field(default_factory=dict)
 
-    def number(
-        self,
-        name: str,
-        text: str,
-        kind: units.Kind,
-        *,
-        low: float = -math.inf,
-        high: float = math.inf,
-        bounds: str = "",
-    ) -> float | None:
-        """A quantity between bounds [SI], or None when nothing was said or it was refused."""
-        if not text.strip():
-            return None
-        with self.gather:
-            read = units.read(text, kind, field=name)
-            if not low <= read.value <= high:
-                raise InputError(
-                    Fault(field=name, given=f'"{text}"', understood=read.echo, wanted=bounds)
-                )
-            self.echoes.append((name, read.echo))
-            return read.value
+    def __post_init__(self) -> None:
+        """Read all there is."""
+        record: type = type(self.request)
+        known = names_of(record.__bases__[0]) if self.added else ()
+        for each in fields_of(record):
+            if each.name in known or (self.added and each.of):
+                continue
+            self.fields[each.name] = each
+            self.values[each.name] = self._read(each)
+        chosen = {name: self.values[name] or "" for name, row in self.fields.items() if row.options}
+        situation = Situation(said=dataclasses.asdict(self.request) | chosen)
+        for name, row in self.fields.items():
+            if row.needed and row.needed.holds(situation) and not self.text(name):
+                self.fault(name, given="nothing", wanted=row.wanted)
+
+    def _read(self, row: Field) -> Any:
+        if row.kind == "flag":
+            return getattr(self.request, row.name)
+        text = self.text(row.name) or str(row.default)
+        if row.kind in LATER:
+            return text
+        if text or row.kind == "machine":
+            with self.gather:
+                value, echo = read_text(row, text)
+                self.echoes.append((row.option, echo))
+                return value
         return None
 
-    def positive(self, name: str, text: str, kind: units.Kind, *, high: float) -> float | None:
-        """A quantity above zero, up to a bound."""
-        return self.number(
-            name,
-            text,
-            kind,
-            low=1e-9,
-            high=high,
-            bounds=f"more than zero and at most {units.show(high, kind)}",
-        )
+    def text(self, name: str) -> str:
+        """What was typed, without blanks round it."""
+        return str(getattr(self.request, name)).strip()
 
-    def choice(self, name: str, text: str, options: tuple[str, ...]) -> str | None:
-        """One of some words, forgiving of case, hyphens and plus signs."""
-        plain = " ".join(text.lower().replace("-", " ").replace("+", " and ").split())
-        if plain in options:
-            self.echoes.append((name, plain))
-            return plain
-        near = difflib.get_close_matches(plain, options, n=1, cutoff=0.4)
+    def number(self, name: str) -> float | None:
+        """A quantity [SI]."""
+        value = self.values[name]
+        assert value is None or isinstance(value, float | int)
+        return value
+
+    def chosen(self, name: str, options: tuple[Option, ...]) -> Option | None:
+        """One of some options, or None."""
+        return next((each for each in options if each == self.values[name]), None)
+
+    def usual(self, name: str, options: tuple[Option, ...]) -> Option:
+        """One of some options; where none was said, the one that the table takes."""
+        taken = self.chosen(name, options) or self.fields[name].usual
+        return next(each for each in options if each == taken)
+
+    def unread(self, *names: str) -> bool:
+        """Whether something was said of any that could not be read; that is a fault already."""
+        return any(self.text(name) and self.values[name] is None for name in names)
+
+    def fault(self, name: str, *, given: str = "", wanted: str, fix: str = "") -> None:
+        """Note a fault and read on; given is what was typed, if nothing else."""
         self.gather.faults.append(
             Fault(
-                field=name,
-                given=f'"{text}"' if text.strip() else "nothing",
-                wanted=f"one of {', '.join(options)}",
-                fix=f"did you mean {near[0]}?" if near else "",
+                field=name.replace("_", "-"),
+                given=given or f'"{self.text(name)}"',
+                wanted=wanted,
+                fix=fix,
             )
         )
-        return None
 
-    def or_assume(self, value: float | None, default: float, said: str) -> float:
-        """The value, or a default that is then listed as assumed."""
-        if value is not None:
-            return value
-        self.assumed.append(said)
-        return default
 
-    def fault(self, name: str, *, given: str, wanted: str, fix: str = "") -> None:
-        """Note a fault and read on."""
-        self.gather.faults.append(Fault(field=name, given=given, wanted=wanted, fix=fix))
+def read_text(row: Field, text: str) -> tuple[Any, str]:
+    """What a text says by its row, and the echo of it; or an ``InputError``."""
+    if row.none and text.lower() in NONE:
+        return math.inf, NONE[0]
+    named = _NAMED.get(row.kind)
+    return named(row, text) if named else _quantity(row, text)
+
+
+def _quantity(row: Field, text: str) -> tuple[float, str]:
+    kind: Any = row.kind
+    read = units.read(text, kind, field=row.option)
+    if row.low < row.high and not row.low <= read.value <= row.high:
+        raise InputError(
+            Fault(field=row.option, given=f'"{text}"', understood=read.echo, wanted=row.bounds)
+        )
+    return read.value, read.echo
+
+
+def _option(row: Field, text: str) -> tuple[str, str]:
+    """One of some words, forgiving of case, hyphens and plus signs."""
+    plain = " ".join(text.lower().replace("-", " ").replace("+", " and ").split())
+    if plain in row.options:
+        return plain, plain
+    near = difflib.get_close_matches(plain, row.options, n=1, cutoff=0.4)
+    fix = f"did you mean {near[0]}?" if near else ""
+    raise InputError(Fault(field=row.option, given=f'"{text}"', wanted=row.bounds, fix=fix))
+
+
+def _machine(_: Field, text: str) -> tuple[Any, str]:
+    from liftcalc.machines.files import load  # noqa: PLC0415 - a log is weighed without machines
+
+    machine = load(text)
+    return machine, machine.title
+
+
+def _species(row: Field, text: str) -> tuple[Species, str]:
+    species = find(text, field=row.option)
+    return species, str(species)
+
+
+def _ground(_: Field, text: str) -> tuple[Ground, str]:
+    named = ground(text)
+    return named, named.name
+
+
+def _bark(row: Field, text: str) -> tuple[bool, str]:
+    """Whether the diameters were taken over the bark."""
+    plain = " ".join(text.casefold().replace("-", " ").split()).removesuffix(" bark")
+    if plain not in row.options:
+        fix = "say how the diameters were taken: over the bark or under it"
+        raise InputError(
+            Fault(field=row.option, given=f'"{text}"', wanted="over or under", fix=fix)
+        )
+    over = plain == "over"
+    return over, "measured over bark" if over else "measured under bark; bark is added"
+
+
+def _moisture(row: Field, text: str) -> tuple[State | float, str]:
+    plain = "-".join(text.casefold().replace("-", " ").split())
+    for state in get_args(State):
+        if plain == state:
+            return state, state
+    wanted = 'fresh, part-dry or soaked, or water over dry mass such as "85 %"'
+    ratio = _either(row, text, "ratio", wanted, "" if _numbered(text) else "use one of those")
+    return ratio.value, f"{100 * ratio.value:g} % of dry mass"
+
+
+def _extra(row: Field, text: str) -> tuple[Extra, str]:
+    share = "%" in text or "percent" in text
+    wanted = 'a mass such as "40 kg", or a share of the log\'s own mass such as "5 %"'
+    read = _either(row, text, "ratio" if share else "mass", wanted)
+    if share:
+        return Extra(share=read.value), f"{100 * read.value:g} % of the log's own mass"
+    return Extra(mass=read.value), read.echo
+
+
+def _either(row: Field, text: str, kind: units.Kind, wanted: str, fix: str = "") -> units.Quantity:
+    """A quantity that is only one of what may be said: a fault tells all of it."""
+    try:
+        return units.read(text, kind, field=row.option)
+    except InputError as error:
+        first = error.faults[0]
+        raise InputError(dataclasses.replace(first, wanted=wanted, fix=fix or first.fix)) from None
+
+
+def _numbered(text: str) -> bool:
+    return any(letter.isdigit() for letter in text)
+
+
+_NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {
+    "choice": _option,
+    "machine": _machine,
+    "species": _species,
+    "ground": _ground,
+    "bark": _bark,
+    "moisture": _moisture,
+    "extra": _extra,
+}
+"""How what is no plain quantity is read."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields, replace
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.quantities import MEASURES, UnfitError
 from liftcalc.school.sampling import QUANTITY, answered, written

@@ -8,7 +8,7 @@ from random import Random
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.machines.files import load
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 from liftcalc.school import sampling
 from liftcalc.school.chart import ChartRow
 from liftcalc.school.lesson import Lesson, When

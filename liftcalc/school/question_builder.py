@@ -9,7 +9,8 @@ from random import Random
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift
 from liftcalc.school import sampling
 from liftcalc.school.chart import ChartRow, chart, row_that_counts
 from liftcalc.school.lesson import Card, Lesson

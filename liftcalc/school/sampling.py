@@ -13,7 +13,8 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift
 from liftcalc.school.lesson import Lesson, Words
 from liftcalc.school.quantities import UnfitError
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 from liftcalc.school.quantities import MEASURES, PARTS_OF, UnfitError, part
 from liftcalc.school.sampling import FIELDS
 from liftcalc.site.ground import GROUNDS, ground

@@ -6,15 +6,10 @@ from collections.abc import Callable
 
 import streamlit as st
 
-from liftcalc.questions.registry import (
-    QUESTIONS,
-    QuestionAnswer,
-    QuestionRequest,
-    find,
-    parse_question,
-    with_more,
-)
+from liftcalc.questions.registry import QuestionAnswer, find, with_more
 from liftcalc.questions.search import InverseAnswer
+from liftcalc.requests.fields import QUESTIONS, QuestionRequest
+from liftcalc.requests.question import parse_question
 from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form
@@ -35,10 +30,10 @@ def page() -> None:
     )
 
     def answer(form: Form) -> Callable[[], object]:
-        wanted = QuestionRequest(question=question)
-        read = parse_question(wanted, form.asked())
+        request = QuestionRequest(**form.said, question=question)
+        read = parse_question(request)
         form.understood(read.read.echoes)
-        work = Work("ask", (form.asked(), wanted), steps=2)
+        work = Work("ask", request, steps=2)
         if work.stopped():
             return lambda: None
         turned = work.do("Searching …", lambda: find(read))

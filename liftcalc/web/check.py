@@ -19,7 +19,8 @@ from liftcalc.evaluation.check import check
 from liftcalc.factors import CAUTION
 from liftcalc.maps.drag_grid import View
 from liftcalc.questions.remedies import remedies
-from liftcalc.requests.lift import LiftRequest, ParsedLift, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import ParsedLift, parse_lift
 from liftcalc.units import System
 from liftcalc.web import html, state
 from liftcalc.web.details import details, resting

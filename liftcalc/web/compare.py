@@ -17,7 +17,8 @@ from liftcalc.questions.compare import (
     doubts_of,
     unchecked_of,
 )
-from liftcalc.requests.compare import CompareRequest, ParsedCompare, parse_compare
+from liftcalc.requests.compare import ParsedCompare, parse_compare
+from liftcalc.requests.fields import CompareRequest
 from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form

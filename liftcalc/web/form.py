@@ -15,7 +15,7 @@ import streamlit as st
 
 from liftcalc.errors import Fault
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 from liftcalc.web import html, state
 from liftcalc.web.fields import FIELDS
 

@@ -11,7 +11,7 @@ from liftcalc.errors import InputError
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import ENDS, STANCES
+from liftcalc.requests.fields import ENDS, STANCES
 from liftcalc.requests.lift_file import SUFFIX, parameters, write
 from liftcalc.rigging.gear import GEAR_KINDS
 from liftcalc.rigging.grip import SURFACES

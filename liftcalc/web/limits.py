@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import streamlit as st
 from matplotlib.figure import Figure
@@ -15,9 +14,11 @@ from liftcalc.figures.saving import picture
 from liftcalc.figures.slew_map import around
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.maps.export import csv_text, table_of
+from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
-from liftcalc.requests.limits import ParsedLimits, find_limits, parse_limits
+from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form
@@ -39,10 +40,10 @@ def page() -> None:
 
     def answer(form: Form) -> Callable[[], object]:
         # Every reach is mapped: the one that was typed does not matter here.
-        asked = replace(form.asked(), reach="")
-        read = parse_limits(asked)
+        request = LimitsRequest(**{**form.said, "reach": ""})
+        read = parse_limits(request)
         form.understood(read.reads[0].echoes)
-        work = Work("limits", (asked, system), steps=4)
+        work = Work("limits", (request, system), steps=4)
         if work.stopped():
             return lambda: None
         found = work.do("Mapping …", lambda: find_limits(read))

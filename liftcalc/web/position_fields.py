@@ -18,7 +18,8 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
 from liftcalc.maps.limits import LOWEST
 from liftcalc.maps.reach_limits import span_back, span_front
-from liftcalc.requests.lift import LiftRequest, ParsedLift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import FOOT, System
 from liftcalc.web import html, state
 from liftcalc.web.fields import FIELDS, REACH_FROM

@@ -19,9 +19,8 @@ import streamlit as st
 from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import EndName
-from liftcalc.requests.compare import CompareRequest
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import ENDS, LiftRequest
+from liftcalc.requests.fields import ENDS, CompareRequest, LiftRequest
 from liftcalc.requests.lift_file import from_parameters, parameters, read
 from liftcalc.requests.reader import NONE
 from liftcalc.units import FOOT, System

@@ -7,7 +7,7 @@ from html import escape
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.text import worth_words
-from liftcalc.requests.lift import ENDS
+from liftcalc.requests.fields import ENDS
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import html
 

@@ -13,8 +13,7 @@ def script(end: str, view: str) -> None:
 
     from liftcalc.evaluation.check import check
     from liftcalc.requests.demo import DEMO
-    from liftcalc.requests.lift import parse_lift
-    from liftcalc.requests.rigging import without_sling
+    from liftcalc.requests.lift import parse_lift, without_sling
     from liftcalc.web.hook_widget import instrument
     from liftcalc.web.page_frame import keep
 

@@ -13,8 +13,7 @@ from playwright.sync_api import Browser, Page, expect
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import parse_lift
-from liftcalc.requests.rigging import without_sling
+from liftcalc.requests.lift import parse_lift, without_sling
 from tests.browser.served import served
 from tests.browser.test_check_page import FINGER, SHOTS, SIZES, widths
 from tests.browser.waiting import painted, settled

@@ -14,7 +14,8 @@ import pytest
 from liftcalc.errors import PoseError
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift
 from liftcalc.school import sampling
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.files import lesson, lessons

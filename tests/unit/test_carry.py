@@ -23,8 +23,9 @@ from liftcalc.questions.carry_height import (
     tipping_allowed,
     turn_speeds,
 )
-from liftcalc.questions.registry import QuestionRequest, parse_question, tell
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.questions.registry import tell
+from liftcalc.requests.fields import QuestionRequest
+from liftcalc.requests.question import parse_question
 from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
@@ -257,7 +258,8 @@ def test_what_does_not_pull_itself_along_is_said():
 
 
 def test_the_question_needs_no_height_and_takes_the_lift_on_the_move():
-    asked = LiftRequest(
+    asked = QuestionRequest(
+        question="carry",
         machine="standard-sideshift",
         end="front",
         attachment="pallet forks",
@@ -269,7 +271,7 @@ def test_the_question_needs_no_height_and_takes_the_lift_on_the_move():
         speed="3 km/h",
         turn_radius="6 m",
     )
-    question = parse_question(QuestionRequest(question="carry"), asked)
+    question = parse_question(asked)
     assert question.read.lift.travelling
     assert "height" not in dict(question.read.echoes)
     told = tell(question)

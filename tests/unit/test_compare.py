@@ -10,9 +10,10 @@ import pytest
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
-from liftcalc.questions.compare import EndPlan, Place, Room, compare, unchecked_of
+from liftcalc.questions.compare import compare, unchecked_of
 from liftcalc.questions.underside import with_underside
-from liftcalc.requests.compare import CompareRequest, parse_compare
+from liftcalc.requests.compare import EndPlan, Place, Room, parse_compare
+from liftcalc.requests.fields import CompareRequest
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from tests.helpers import MACHINES, lift, load

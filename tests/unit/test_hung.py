@@ -8,7 +8,8 @@ import pytest
 
 from liftcalc.evaluation.check import check
 from liftcalc.physics.tipping import swinging_unit_moment, unit_moment
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift
 
 ASKED = {
     "back": LiftRequest(

@@ -17,7 +17,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.machines.files import shipped_names
 from liftcalc.requests import lift_file
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import LiftRequest
+from liftcalc.requests.fields import LiftRequest
 from tests.cli.test_check import answer, run
 
 WORDS = st.text(max_size=lift_file.LONGEST)

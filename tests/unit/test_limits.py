@@ -13,16 +13,16 @@ from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import blocks, commonest
 from liftcalc.maps.downsampling import coarse
 from liftcalc.maps.export import csv_text, json_text, read_csv, read_json, table_of
-from liftcalc.maps.limits import Steps, heaviest, limits_back, limits_front
+from liftcalc.maps.limits import heaviest, limits_back, limits_front
 from liftcalc.maps.warnings import limits_warnings
-from liftcalc.requests.lift import LiftRequest
-from liftcalc.requests.limits import GridRequest, parse_limits
+from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.limits import Steps, parse_limits
 from tests.helpers import LARCH, lift
 
-BACK = LiftRequest(
+BACK = LimitsRequest(
     machine="standard-sideshift", end="back", attachment="lifting hook", slew="40 deg"
 )
-FRONT = LiftRequest(machine="standard-sideshift", end="front")
+FRONT = LimitsRequest(machine="standard-sideshift", end="front")
 LOG = {"species": "European larch", "length": "4.2 m", "mid": "49 cm"}
 
 
@@ -57,8 +57,14 @@ def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
 def test_a_log_half_described_is_a_fault_and_all_faults_come_together():
     with pytest.raises(InputError) as caught:
         parse_limits(
-            replace(BACK, species="European larch", slew="40"),
-            GridRequest(reach_step="3 m", slew_step="0.1 deg", lowest="half"),
+            replace(
+                BACK,
+                species="European larch",
+                slew="40",
+                reach_step="3 m",
+                slew_step="0.1 deg",
+                lowest="half",
+            )
         )
     fields = {fault.field for fault in caught.value.faults}
     assert {"length", "slew", "reach-step", "slew-step", "lowest"} <= fields

@@ -13,7 +13,8 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load
 from liftcalc.machines.validation import sound
-from liftcalc.requests.lift import LiftRequest, parse_lift
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift
 from tests.helpers import altered, rebuilt
 
 OAK = {

@@ -13,10 +13,15 @@ from typer.testing import CliRunner
 from liftcalc.cli.log import log
 from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
+from liftcalc.requests.fields import LogRequest
+from liftcalc.requests.log import ParsedLog, parse_log
 from liftcalc.timber.log import Extra, weigh
-from liftcalc.timber.reading import read_log
 
 LOG = {"species": "english oak", "length": "4.2 m", "butt": "62 cm", "mid": "55cm", "top": "19 in"}
+
+
+def read_log(**texts: str) -> ParsedLog:
+    return parse_log(LogRequest(**texts))
 
 
 def test_words_become_a_measure():
@@ -199,8 +204,10 @@ def test_faults_reach_the_caller_together():
 def test_weighing_a_log_loads_no_slow_room():
     code = (
         "import sys; from liftcalc.cli.log import log; "
-        "from liftcalc.timber.reading import read_log; from liftcalc.timber.log import weigh; "
-        "weigh(read_log(species='yew', length='13 ft 6 in', mid='girth 1.6 m').measure); "
+        "from liftcalc.requests.fields import LogRequest; "
+        "from liftcalc.requests.log import parse_log; from liftcalc.timber.log import weigh; "
+        "yew = LogRequest(species='yew', length='13 ft 6 in', mid='girth 1.6 m'); "
+        "weigh(parse_log(yew).measure); "
         "print(*[m for m in ('pint', 'sympy', 'matplotlib', 'streamlit', 'pydantic', 'scipy') "
         "if m in sys.modules])"
     )

@@ -12,8 +12,8 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.reports.data import ground_record, record
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import LiftRequest, parse_lift
-from liftcalc.requests.rigging import without_sling
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.lift import parse_lift, without_sling
 from liftcalc.site.site import Site
 from liftcalc.working.rows import figure
 from liftcalc.working.steps import worked_out

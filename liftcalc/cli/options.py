@@ -1,0 +1,102 @@
+"""Options of commands: those of the table of fields, and those of how an answer is printed."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable
+from typing import Annotated, Any, cast, get_args, get_type_hints
+
+import typer
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.requests.fields import fields_of
+from liftcalc.requests.table import Field
+from liftcalc.units import System
+
+Json = Annotated[bool, typer.Option("--json", help="Print the answer as JSON, in SI.")]
+Working = Annotated[bool, typer.Option("--working", help="Print the worked steps as well.")]
+Units = Annotated[str, typer.Option(help="'metric' or 'imperial', for what is shown.")]
+
+
+def system_of(text: str) -> System:
+    """The system of units asked for, or an ``InputError``."""
+    for system in get_args(System):
+        if text.strip().casefold() == system:
+            return cast(System, system)
+    raise InputError(
+        Fault(
+            field="units",
+            given=f'"{text}"',
+            wanted="metric or imperial",
+            fix="it only sets how answers are shown; what you type carries its own units",
+        )
+    )
+
+
+def takes(
+    record: type, *, may_lack: tuple[str, ...] = ()
+) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """Give a command an option for every field of a record, and hand it the record made of them.
+
+    Parameters
+    ----------
+    record : type
+        A record of ``requests.fields``.
+    may_lack : tuple of str
+        Fields that stand in the command without their name and may be left out.
+
+    Returns
+    -------
+    decorator
+        The command's first parameter becomes the record; its others stay as they are.
+    """
+    parameters = [_parameter(each, each.name in may_lack) for each in fields_of(record)]
+
+    def decorate(command: Callable[..., None]) -> Callable[..., None]:
+        hints = get_type_hints(command, include_extras=True)
+        _, *others = inspect.signature(command).parameters.values()
+        own = [
+            each.replace(annotation=hints[each.name], kind=inspect.Parameter.KEYWORD_ONLY)
+            for each in others
+        ]
+
+        def run(**given: Any) -> None:
+            texts = {each.name: given.pop(each.name) for each in parameters}
+            command(record(**{name: text for name, text in texts.items() if text}), **given)
+
+        every = [*parameters, *own]
+        run.__name__, run.__doc__ = command.__name__, command.__doc__
+        run.__annotations__ = {each.name: each.annotation for each in every}
+        # typer reads parameters from here; a callable has no such attribute for a type checker.
+        run.__signature__ = inspect.Signature(every)  # type: ignore[attr-defined]
+        return run
+
+    return decorate
+
+
+def _parameter(row: Field, may_lack: bool) -> inspect.Parameter:
+    """A row of the table as typer reads one."""
+    default: Any = row.default
+    if row.argument:
+        annotation: Any = Annotated[str, typer.Argument(help=help_of(row))]
+        default = "" if may_lack else inspect.Parameter.empty
+    elif row.kind == "flag":
+        annotation = Annotated[bool, typer.Option(f"--{row.option}", help=help_of(row))]
+    else:
+        annotation = Annotated[str, typer.Option(help=help_of(row))]
+    return inspect.Parameter(
+        row.name, inspect.Parameter.KEYWORD_ONLY, default=default, annotation=annotation
+    )
+
+
+def help_of(row: Field) -> str:
+    """What ``--help`` says of a field."""
+    listed = "; ".join(
+        f"{name}: {row.shown[name]}" if name in row.shown else f"'{name}'" for name in row.options
+    )
+    only = ", ".join(each.words for each in row.conditions)
+    return " ".join(
+        part
+        for part in (f"{row.label}.", row.advice, listed and f"{listed}.", only and f"Only {only}.")
+        if part
+    )

@@ -1,0 +1,412 @@
+"""What may be typed, each thing once: the records of typed texts, whose fields are the table.
+
+Options and their help, fields of pages, readers, saved lifts, links and ``docs/options.md`` follow
+from the rows. An empty text is a thing not said. ``table`` says what a row holds; what one text
+asks of another is in ``rules``.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, get_args
+
+from liftcalc.requests.table import (
+    ABOVE_ZERO,
+    Field,
+    Section,
+    again,
+    of_end,
+    row,
+    rows,
+)  # fmt: skip
+from liftcalc.requests.when import (
+    ALWAYS,
+    BACK,
+    BALLAST,
+    BY_UK,
+    BY_US,
+    CURLS,
+    EDGE,
+    FRONT,
+    HANGS,
+    HELD,
+    IN_PART,
+    JAW,
+    LONGEST,
+    ON_PADS,
+    ON_THE_MOVE,
+    SLUNG,
+    TWO_LEGS,
+    WIRES,
+    When,
+)  # fmt: skip
+from liftcalc.rigging.gear import GEAR_KINDS
+from liftcalc.rigging.grip import SURFACES
+from liftcalc.rigging.lift_mode import WAYS, LogEnd
+from liftcalc.rigging.sling import SLING_WAYS
+from liftcalc.site.ground import GROUNDS
+from liftcalc.site.hazards import Rules, WiresOn
+from liftcalc.timber.measure import State
+from liftcalc.timber.piece import Keep
+
+if TYPE_CHECKING:  # a log is weighed without machines
+    from liftcalc.machines.assembly import Stance
+    from liftcalc.machines.schema import EndName
+
+ENDS: tuple[EndName, ...] = ("front", "back")
+STANCES: tuple[Stance, ...] = ("wheels", "stabilisers", "stabilisers and bucket")
+LOG_ENDS: tuple[LogEnd, ...] = get_args(LogEnd)
+KEEPS: tuple[Keep, ...] = get_args(Keep)
+RULES: tuple[Rules, ...] = get_args(Rules)
+WIRES_ON: tuple[WiresOn, ...] = get_args(WiresOn)
+QUESTIONS: dict[str, str] = {
+    "farthest": "How far out can this log be lifted, at this height?",
+    "highest": "How high can it be lifted, at this reach?",
+    "longest": "What is the longest piece of it that can be lifted there?",
+    "ballast": "How much ballast would it take, and where?",
+    "pads": "How large must the pads be on this ground?",
+    "pressure": "What must the gauge read for every ram to carry it?",
+    "steepest": "How steep may the ground be?",
+    "carry": "At what height should it be carried on the move?",
+    "chain": "Where does the chain go, and how does the log hang then?",
+    "more": "What would buy more, and how much?",
+}
+
+QUESTION = Section("Question")
+MACHINE = Section("Machine and end")
+LOG = Section("Log")
+LOG_MORE = Section("Log", "Bark, moisture, mud, root plate")
+PLACE = Section("Place")
+PICK_UP = Section("Pick-up")
+SET_DOWN = Section("Set-down")
+TRAILER = Section("Set-down", "Trailer")
+GROUND = Section("Ground")
+PADS = Section("Ground", "Mats, levelling, grip of the ground")
+SLING = Section("Chain, sling, grip", "How it is slung", SLUNG)
+RIGGING = Section("Chain, sling, grip", "How it is slung", HANGS)
+GEAR = Section("Chain, sling, grip", "What chain, hook and eye may carry", SLUNG)
+LIFTED = Section("Chain, sling, grip", "Whole, by one end, or drawn", HANGS)
+JAWS = Section("Chain, sling, grip", "Grip of the jaw", JAW)
+NEAR = Section("What is near", "Wires, edges, people")
+CARRIED = Section("The journey", when=FRONT)
+JOURNEY = Section("The journey", "Speed, turns, braking, ruts", ON_THE_MOVE)
+AS_IT_IS = Section("More", "The machine as it is")
+FINER = Section("More", "Finer points of the pose")
+CELLS = Section("More", "Size of the cells")
+SECTIONS = (
+    QUESTION, MACHINE, LOG, LOG_MORE, PLACE, PICK_UP, SET_DOWN, TRAILER, GROUND, PADS, SLING,
+    RIGGING, GEAR, LIFTED, JAWS, NEAR, CARRIED, JOURNEY, AS_IT_IS, FINER, CELLS,
+)  # fmt: skip
+"""In the order in which a lift is thought of."""
+HALF_TURN, WHOLE_TURN = math.pi, 2 * math.pi
+
+# A table: a row's kind and label on its first line, how to say it on its second.
+# fmt: off
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogRequest:
+    """A log as typed."""
+
+    species: str = row(LOG, "species", "Species",
+        "Common or botanical name. Not sure? Unknown hardwood or unknown softwood.",
+        needed=ALWAYS, example="European larch")
+    length: str = row(LOG, "length", "Length",
+        "Butt to top along the log, such as 4.2 m or 13 ft 6 in.", needed=ALWAYS)
+    butt: str = row(LOG, "diameter", "Butt diameter",
+        "Thick end above any flare, or its girth: girth 173 cm.")
+    mid: str = row(LOG, "diameter", "Mid diameter",
+        "Half way along. Alone it is enough.", beside=True)
+    top: str = row(LOG, "diameter", "Top diameter", "Thin end.", beside=True)
+    bark: str = row(LOG_MORE, "bark", "Taken", "How the diameters were taken.",
+        options=("over", "under"), shown={"over": "over the bark", "under": "under the bark"},
+        default="over")
+    moisture: str = row(LOG_MORE, "moisture", "Moisture",
+        "As felled is fresh; from the water is soaked. Or water over dry mass, such as 85 %.",
+        options=get_args(State), default="fresh")
+    mud: str = row(LOG_MORE, "extra", "Mud", "A mass or a share of the log:",
+        example="40 kg")
+    ice: str = row(LOG_MORE, "extra", "Ice and snow", "A mass or a share of the log:",
+        example="5 %")
+    root_plate: str = row(LOG_MORE, "extra", "Root plate",
+        "A mass or a share of the log, when it is still on:", example="80 kg")
+    limbs: str = row(LOG_MORE, "extra", "Limbs and crown",
+        "A mass or a share of the log, when they are still on:", example="10 %")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedRequest(LogRequest):
+    """What one lift and a comparison of both ends have alike, as typed."""
+
+    machine: str = row(MACHINE, "machine", "Machine",
+        "The class nearest to yours, or the path of your own machine file.", argument=True)
+
+    ground: str = row(GROUND, "ground", "What it stands on",
+        "Worst ground under any pad or wheel. In doubt: unknown.",
+        options=tuple(each.name for each in GROUNDS))
+    slope: str = row(GROUND, "slope", "Ground slope",
+        "Steepest slope under the machine: 3 deg, 5 % or 1 in 20.", high=0.8)
+    uphill: str = row(GROUND, "angle", "Which way is uphill",
+        "From the seat: 0 deg nose uphill, 90 deg left side, 180 deg tail, -90 deg right side.",
+        low=-WHOLE_TURN, high=WHOLE_TURN, beside=True, example="90 deg")
+    levelled: bool = row(PADS, "flag", "Levelled on its stabilisers",
+        "Only if a level laid on the frame says so.", default=False, only=ON_PADS)
+    mat: str = row(PADS, "length", "Mat under each pad",
+        "Side of a square mat or stout plank crib:", low=0.1, high=4.0, example="0.6 m")
+    friction: str = row(PADS, "ratio", "Grip on the ground",
+        "Pull over weight before it slides. On ice or leaves 0.1 or less; on firm ground:",
+        low=0.01, high=1.2, example="0.3")
+
+    sling: str = row(SLING, "choice", "How it is slung",
+        "One choked sling unless you say otherwise.", options=SLING_WAYS, usual="choked",
+        telling=True)
+    leg_spread: str = row(SLING, "length", "Spread of two legs", "Along the log, between the two.",
+        high=20.0, only=TWO_LEGS, needed=TWO_LEGS, example="1.5 m")
+    sling_length: str = row(SLING, "length", "Length of sling",
+        "Of the sling, or of each leg, eye to eye:", low=ABOVE_ZERO, high=20.0, example="2.4 m")
+    slung_at: str = row(SLING, "length", "Slung at",
+        "From the butt. Not said: at the balance point, a little missed.", high=40.0,
+        example="1.9 m")
+    rigging_mass: str = row(RIGGING, "mass", "Mass of rigging",
+        "All that hangs between lift point and log:", high=2000.0, example="15 kg")
+    sling_kind: str = row(GEAR, "choice", "Kind of sling or chain",
+        "Not sure of a chain? Take grade 30.", options=GEAR_KINDS, telling=True)
+    sling_size: str = row(GEAR, "length", "Thickness of chain or rope",
+        "The bar of one link, or the rope, by calliper:", low=ABOVE_ZERO, high=0.2, example="10 mm")
+    sling_wll: str = row(GEAR, "mass", "Load on the sling’s tag",
+        "For one straight leg. It comes before the size.", low=ABOVE_ZERO, high=40_000.0)
+    hook_wll: str = row(GEAR, "mass", "Load on the hook",
+        "It stands on the hook’s body: 1120 kg or 2 t.", low=ABOVE_ZERO, high=40_000.0, none=True)
+    shackle_wll: str = row(GEAR, "mass", "Load on the shackle",
+        "It stands on its bow. No shackle: none.", low=ABOVE_ZERO, high=40_000.0, none=True)
+    hitch_wll: str = row(GEAR, "mass", "Load of the machine’s own eye",
+        "The eye or hitch that the hook hangs in.", low=ABOVE_ZERO, high=40_000.0, none=True)
+    lifted: str = row(LIFTED, "choice", "What is lifted",
+        "All of the log, or only a part while the rest lies or trails.", options=WAYS,
+        usual="whole", telling=True, shown={"whole": "the whole log",
+        "one end": "one end, the other stays down", "drawn, one end up": "one end, and drawn",
+        "drawn": "nothing: it is drawn along the ground"})
+    ground_end: str = row(LIFTED, "choice", "End on the ground",
+        "The end that stays down. Not said: the top, which pulls harder.", options=LOG_ENDS,
+        usual="top", only=IN_PART)
+    hook_at: str = row(LIFTED, "length", "Hook along the log",
+        "From the end on the ground to the chain. Not said: 0.3 m short of the other end.",
+        low=0.05, high=40.0, only=IN_PART, example="3.9 m")
+    breakout: str = row(LIFTED, "ratio", "First pull, times the weight",
+        "1 lies free; 2 or 3 bedded, mired or frozen.", low=1.0, high=5.0, example="2")
+    drag_friction: str = row(LIFTED, "ratio", "Drag of the log on the ground",
+        "Pull over weight. Not said: 1, as over stumps and ruts.", low=0.1, high=2.0, only=IN_PART,
+        example="0.8")
+    surface: str = row(JAWS, "choice", "What the jaw holds",
+        "The log’s skin where the jaw closes. In doubt: wet.", options=SURFACES,
+        usual="bark on, wet", telling=True)
+
+    wires: str = row(NEAR, "length", "Distance to the wires",
+        "Paced on the ground from slew axis (back) or front axle to below the nearest wire.",
+        high=10_000.0, none=True, example="40 m",
+        look=("Overhead wires", "Look up all round, along the way as well."))
+    rules: str = row(NEAR, "choice", "Rules for wires", "Whose distances to keep.", options=RULES,
+        shown={"uk": "United Kingdom", "us": "United States"}, only=WIRES)
+    wires_on: str = row(NEAR, "choice", "What carries the wires",
+        "Not sure: leave it; the greater distance is kept.", options=WIRES_ON, only=BY_UK)
+    wires_voltage: str = row(NEAR, "voltage", "Voltage of the wires",
+        "Ask the owner of the line. Not said: the most is taken.", low=ABOVE_ZERO, high=2e6,
+        only=BY_US)
+    edge: str = row(NEAR, "length", "Distance to the edge", "From the nearest pad or tyre:",
+        high=10_000.0, none=True, example="3 m",
+        look=("Ditch or bank edge", "Any drop beside the machine."))
+    edge_depth: str = row(NEAR, "length", "Depth there",
+        "From its edge to its bottom. Cannot see it? The deepest it can be.", high=100.0, only=EDGE,
+        example="1.2 m")
+    people: str = row(NEAR, "length", "Distance to the nearest",
+        "On the ground, from below the hook:", high=10_000.0, none=True, example="15 m",
+        look=("People about", "Anybody outside the cab, also who steers the log."))
+
+    pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
+        "Measured at the relief valve. Not said: the file’s, above which it is never taken.",
+        low=ABOVE_ZERO, high=5e7)
+    empty_seat: bool = row(AS_IT_IS, "flag", "Nobody in the seat",
+        "The driver’s weight helps some lifts and hurts others.", default=False)
+    sideshift: str = row(FINER, "length", "Sideshift",
+        "Slew axis off the middle; to the machine’s left is positive.", low=-3.0, high=3.0,
+        only=BACK, example="0.4 m")
+    swing: str = row(FINER, "angle", "Swing",
+        "How far the log may swing. Not said: it hangs still.", high=1.0, only=HANGS,
+        example="5 deg")
+    off_centre: str = row(FINER, "length", "Off centre",
+        "How far to a side the balance point of a carried log may lie:", high=20.0, only=HELD,
+        example="10 cm")
+    slew_speed: str = row(FINER, "turn rate", "Slewing speed",
+        "Time a quarter turn; 90 deg in 3 s are:", high=3.0, only=BACK, example="30 deg/s")
+    slew_stop: str = row(FINER, "time", "Slewing stops within",
+        "From letting the lever go to standing still:", low=ABOVE_ZERO, high=60.0, only=BACK,
+        example="1 s")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftRequest(SharedRequest):
+    """One lift as typed."""
+
+    end: str = row(MACHINE, "choice", "Which end lifts",
+        "The back end on its stabilisers, the front end on the wheels.", options=ENDS,
+        shown={"front": "front end", "back": "back end"}, needed=ALWAYS)
+    attachment: str = row(MACHINE, "attachment", "Attachment", "What is fitted to that end.",
+        each_end=True)
+    lift_point: str = row(MACHINE, "lift point", "Lift point",
+        "Where on it the load is taken. Use rated points only.", each_end=True)
+    stance: str = row(MACHINE, "choice", "Standing on",
+        "What carries the machine during the lift.", options=STANCES,
+        only_back=("stabilisers and bucket",), each_end=True)
+
+    height: str = row(PLACE, "length", "Height of the lift point",
+        "Ground to the point where the chain hangs, at its highest in this lift.",
+        low=-3.0, high=12.0, needed=ALWAYS, each_end=True, example="3.1 m")
+    reach: str = row(PLACE, "length", "Reach",
+        "Level, from the slew axis (the kingpost) to the lift point; at the front ahead of the "
+        "front axle, and not said where the arms put it.",
+        low=ABOVE_ZERO, high=15.0, needed=BACK, each_end=True, beside=True, example="3.8 m")
+    slew: str = row(PLACE, "angle", "Slew",
+        "Angle from straight back; to the machine’s left is positive:",
+        low=-HALF_TURN, high=HALF_TURN, only=BACK, example="40 deg")
+
+    travelling: bool = row(CARRIED, "flag", "Carry the log on the move",
+        "Only at the front end, on the wheels.", default=False)
+    speed: str = row(JOURNEY, "speed", "Speed on the way",
+        "Fastest with the log; a walk is:", high=12.0, example="5 km/h")
+    turn_radius: str = row(JOURNEY, "length", "Tightest turn",
+        "Radius of the track that the middle of the rear axle makes:", low=1.0, high=1000.0,
+        example="6 m")
+    braking: str = row(JOURNEY, "acceleration", "Hardest braking",
+        "From 5 km/h to nothing in 1 s is:", high=9.8, example="1.4 m/s2")
+    sinkage: str = row(JOURNEY, "length", "Depth of the ruts",
+        "How deep the tyres sink on the way:", high=1.0, example="5 cm")
+
+    plate: str = row(AS_IT_IS, "mass", "Plate or chart value",
+        "For this end, reach and height, below what is fitted, from the machine itself. It comes "
+        "before all else.",
+        high=40_000.0, each_end=True)
+    other_attachment: str = row(AS_IT_IS, "attachment", "At the other end",
+        "What hangs at the end that does not lift.", of="attachment", end="other")
+    tilt: str = row(FINER, "angle", "Tilt of the attachment",
+        "Above level is rolled back. Not said: as usual for it.", low=-2.0, high=2.0, only=FRONT,
+        example="20 deg")
+    curl: str = row(FINER, "ratio", "Curl of the bucket",
+        "Share of the bucket ram that is out. Not said: as usual.", high=1.0, only=CURLS,
+        example="80 %")
+    accelerate_forward: str = row(FINER, "acceleration", "Forward acceleration",
+        "Braking is negative:", low=-9.8, high=9.8, example="-1.5 m/s2")
+    accelerate_left: str = row(FINER, "acceleration", "Leftward acceleration",
+        "A left turn is positive:", low=-9.8, high=9.8, example="1 m/s2")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitsRequest(LiftRequest):
+    """A map as typed: a lift of which place and log may be left out."""
+
+    species: str = again(LiftRequest, "species",
+        how="Of a log to look for; without one the map is of loads alone.", needed=None)
+    length: str = again(LiftRequest, "length", needed=None)
+    height: str = again(LiftRequest, "height",
+        how="Of the plan map (back) and of the pose that is drawn.", needed=None)
+    reach: str = again(LiftRequest, "reach",
+        how="Where the machine is drawn; the map is of every reach.", needed=None)
+    reach_step: str = row(CELLS, "length", "Cells in reach", "Not said: as the machine needs.",
+        low=0.02, high=2.0, example="0.25 m")
+    height_step: str = row(CELLS, "length", "Cells in height", "Not said: as the machine needs.",
+        low=0.02, high=2.0, example="0.25 m")
+    slew_step: str = row(CELLS, "angle", "Cells in slew", "Not said: 5 deg.",
+        low=math.radians(0.5), high=math.radians(45), example="5 deg")
+    lowest: str = row(CELLS, "length", "Lowest lift point", "Not said: 1 m below the ground.",
+        low=-3.0, high=3.0, example="-1 m")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuestionRequest(LiftRequest):
+    """A question about a lift as typed."""
+
+    question: str = row(QUESTION, "choice", "Question", "What is asked for need not be given.",
+        options=tuple(QUESTIONS), shown=QUESTIONS, needed=ALWAYS, argument=True)
+    keep: str = row(QUESTION, "choice", "Which end is kept", "Not said: each in turn.",
+        options=(*KEEPS, "both"), usual="both", only=LONGEST)
+    ballast_ahead: str = row(QUESTION, "length", "Ballast ahead of the rear axle",
+        "Where it may go: all three, or none for the usual places.",
+        low=-5.0, high=8.0, only=BALLAST, example="1 m")
+    ballast_left: str = row(QUESTION, "length", "Ballast left of the middle",
+        "To the right is negative.", low=-5.0, high=8.0, only=BALLAST, example="-0.9 m")
+    ballast_up: str = row(QUESTION, "length", "Ballast above the ground", "Its middle.",
+        low=-5.0, high=8.0, only=BALLAST, example="0.7 m")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CompareRequest(SharedRequest):
+    """A comparison of both ends for one log and two places, as typed."""
+
+    front_attachment: str = of_end("front", LiftRequest, "attachment", label="At the front end",
+        how="What would take the log there.")
+    front_lift_point: str = of_end("front", LiftRequest, "lift_point", label="Its lift point",
+        how="Where on it the load is taken.")
+    back_attachment: str = of_end("back", LiftRequest, "attachment", label="At the back end",
+        how="What would take the log there.")
+    back_lift_point: str = of_end("back", LiftRequest, "lift_point", label="Its lift point",
+        how="Where on it the load is taken.")
+    front_stance: str = of_end("front", LiftRequest, "stance", label="Front end lifts from",
+        how="What carries the machine then.")
+    back_stance: str = of_end("back", LiftRequest, "stance", label="Back end lifts from",
+        how="What carries the machine then.")
+    pick_height: str = row(PICK_UP, "length", "Underside of the log at pick-up",
+        "Above the ground the machine stands on.", low=-3.0, high=12.0, needed=ALWAYS,
+        example="0.1 m")
+    pick_reach: str = row(PICK_UP, "length", "Reach of the back end at pick-up",
+        "From the slew axis to the log’s balance point.", low=ABOVE_ZERO, high=15.0,
+        needed=ALWAYS, example="3.5 m")
+    pick_slew: str = row(PICK_UP, "angle", "Slew of the back end at pick-up",
+        "From straight back; left is positive.", low=-HALF_TURN, high=HALF_TURN, beside=True,
+        example="40 deg")
+    set_height: str = row(SET_DOWN, "length", "Underside of the log at set-down",
+        "Bunk floor or stack, above the ground.", low=-3.0, high=12.0, needed=ALWAYS,
+        example="1.4 m")
+    set_reach: str = row(SET_DOWN, "length", "Reach of the back end at set-down",
+        "Not said: as at pick-up.", low=ABOVE_ZERO, high=15.0, example="3 m")
+    set_slew: str = row(SET_DOWN, "angle", "Slew of the back end at set-down",
+        "Not said: as at pick-up.", low=-HALF_TURN, high=HALF_TURN, beside=True, example="75 deg")
+    bunk_width: str = row(TRAILER, "length", "Clear width of the bunk",
+        "Inside the trailer’s stakes, if set down in one:", low=ABOVE_ZERO, high=15.0,
+        example="2.2 m")
+    bunk_height: str = row(TRAILER, "length", "Clear height inside it",
+        "In which a jaw has to open:", low=ABOVE_ZERO, high=15.0, example="1.5 m")
+    front_open_width: str = row(TRAILER, "length", "Front jaw open: its width",
+        "What it takes up across the bunk:", low=ABOVE_ZERO, high=15.0, example="1.2 m")
+    front_open_height: str = row(TRAILER, "length", "Front jaw open: its height",
+        "What it takes up upward when open:", low=ABOVE_ZERO, high=15.0, example="0.7 m")
+    back_open_width: str = row(TRAILER, "length", "Back jaw open: its width",
+        "What it takes up across the bunk:", low=ABOVE_ZERO, high=15.0, example="1.2 m")
+    back_open_height: str = row(TRAILER, "length", "Back jaw open: its height",
+        "What it takes up upward when open:", low=ABOVE_ZERO, high=15.0, example="0.7 m")
+    front_plate: str = of_end("front", LiftRequest, "plate", label="Plate value, front end",
+        how="From the machine itself. It always comes first.")
+    back_plate: str = of_end("back", LiftRequest, "plate", label="Plate value, back end",
+        how="From the machine itself. It always comes first.")
+    front_tilt: str = of_end("front", LiftRequest, "tilt", label="Tilt of the front attachment")
+    back_curl: str = of_end("back", LiftRequest, "curl", label="Curl of the back bucket")
+
+
+# fmt: on
+
+
+@cache
+def fields_of(record: type) -> tuple[Field, ...]:
+    """The rows of a record in the order in which a lift is thought of."""
+    return tuple(sorted(rows(record), key=lambda each: SECTIONS.index(each.section)))
+
+
+def names_of(record: type) -> tuple[str, ...]:
+    """Names of the fields of a record, as they were declared."""
+    return tuple(each.name for each in rows(record))
+
+
+@cache
+def names_when(condition: When) -> tuple[str, ...]:
+    """Names of the fields of a lift that mean something only then."""
+    return tuple(each.name for each in rows(LiftRequest) if condition in each.conditions)

@@ -1,0 +1,61 @@
+"""When a thing that may be typed means anything: in words, and as a test."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:  # a log is weighed without machines
+    from liftcalc.machines.assembly import Stance
+    from liftcalc.machines.schema import Attachment, EndName, LiftPoint
+
+USUAL_STANCE: dict[EndName, Stance] = {"front": "wheels", "back": "stabilisers"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Situation:
+    """What decides whether a field applies: what is said, and what holds the log where known."""
+
+    said: Mapping[str, Any]
+    tool: Attachment | None = None
+    point: LiftPoint | None = None
+
+    @property
+    def end(self) -> EndName:
+        """The end that lifts; the back one while nobody said."""
+        return "front" if self.said.get("end") == "front" else "back"
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """When a field applies: in words that follow "only", and as a test."""
+
+    words: str
+    holds: Callable[[Situation], bool]
+
+
+ALWAYS = When("", lambda _: True)
+BACK = When("at the back end", lambda at: at.end == "back")
+FRONT = When("at the front end", lambda at: at.end == "front")
+HANGS = When("for a log that hangs", lambda at: at.point is None or at.point.hold == "hangs")
+HELD = When("for a log held fast", lambda at: at.point is not None and at.point.hold != "hangs")
+SLUNG = When(
+    "for a log that hangs in a sling",
+    lambda at: HANGS.holds(at) and (at.tool is None or at.tool.mount != "hangs"),
+)
+JAW = When("for a jaw or grab", lambda at: at.point is not None and at.point.jaw_force is not None)
+CURLS = When(
+    "at the back end, for what its bucket ram turns",
+    lambda at: at.end == "back" and (at.tool is None or at.tool.mount == "pins"),
+)
+ON_PADS = When("on stabilisers", lambda at: (at.said["stance"] or USUAL_STANCE[at.end]) != "wheels")
+ON_THE_MOVE = When("on the move", lambda at: bool(at.said["travelling"]))
+TWO_LEGS = When("with two legs", lambda at: at.said["sling"] == "two legs")
+IN_PART = When("where not all is lifted", lambda at: at.said["lifted"] not in ("", "whole"))
+WIRES = When("with wires", lambda at: at.said["wires"] not in ("", "none"))
+BY_UK = When("by UK rules", lambda at: WIRES.holds(at) and at.said["rules"] == "uk")
+BY_US = When("by US rules", lambda at: WIRES.holds(at) and at.said["rules"] == "us")
+EDGE = When("with an edge", lambda at: at.said["edge"] not in ("", "none"))
+LONGEST = When("of 'longest'", lambda at: at.said["question"] == "longest")
+BALLAST = When("of 'ballast'", lambda at: at.said["question"] == "ballast")
