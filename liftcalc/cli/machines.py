@@ -7,7 +7,7 @@ from typing import Annotated, Any, get_args
 
 import typer
 
-from liftcalc.cli import log_options as options
+from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.factors import CAUTION
 from liftcalc.machines.assembly import chassis
