@@ -123,6 +123,23 @@ def _read(path: Path, _stamp: int) -> Machine:
     return machine
 
 
+class InHand(str):
+    """The name of a machine that is at hand already, for who asks by name.
+
+    It may have been altered since its file was read, so it is validated as a file is.
+    """
+
+    __slots__ = ("machine",)
+    machine: Machine
+
+    def __new__(cls, machine: Machine) -> InHand:
+        """The name of a machine, with the machine."""
+        sound(machine, file=machine.name)
+        made = super().__new__(cls, machine.name)
+        made.machine = machine
+        return made
+
+
 def load(name: str) -> Machine:
     """A machine by the name of a shipped one, or by the path of a file.
 
@@ -131,6 +148,8 @@ def load(name: str) -> Machine:
     InputError
         When there is no such machine (near names are suggested) or its file is wrong.
     """
+    if isinstance(name, InHand):
+        return name.machine
     path = Path(name)
     if path.suffix != ".toml" and "/" not in name and "\\" not in name:
         wanted = "-".join(name.lower().replace("_", " ").replace(",", " ").split())

@@ -52,7 +52,8 @@ class FieldReader:
             self.fields[each.name] = each
             self.values[each.name] = self._read(each)
         chosen = {name: self.values[name] or "" for name, row in self.fields.items() if row.options}
-        situation = Situation(said=dataclasses.asdict(self.request) | chosen)
+        said = {name: getattr(self.request, name) for name in names_of(record)}
+        situation = Situation(said=said | chosen)
         for name, row in self.fields.items():
             if row.needed and row.needed.holds(situation) and not self.text(name):
                 self.fault(name, given="nothing", wanted=row.wanted)
@@ -65,7 +66,9 @@ class FieldReader:
             return text
         if text or row.kind == "machine":
             with self.gather:
-                value, echo = read_text(row, text)
+                # A machine at hand is more than its name.
+                said = getattr(self.request, row.name) if row.kind == "machine" else text
+                value, echo = read_text(row, said)
                 self.echoes.append((row.option, echo))
                 return value
         return None

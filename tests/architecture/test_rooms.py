@@ -30,8 +30,11 @@ def loaded(code: str) -> set[str]:
     return set(done.stdout.rsplit("LOADED", 1)[1].split())
 
 
-def test_importing_the_package_loads_nothing_heavy():
-    assert loaded("import liftcalc") == set()
+@pytest.mark.parametrize(
+    "more", ["", "dir(liftcalc); liftcalc.__version__; liftcalc.InputError; liftcalc.CAUTION"]
+)
+def test_importing_the_package_loads_nothing_heavy(more):
+    assert loaded(f"import liftcalc; {more}") == set()
 
 
 def test_formulas_on_floats_load_nothing_heavy():
