@@ -35,12 +35,11 @@ def formula(*, source: str, error: str) -> Callable[[_Function], _Function]:
     """Register a function as a formula and return it as it is; its docstring is the title."""
 
     def register(function: _Function) -> _Function:
-        title = (function.__doc__ or function.__name__).rstrip(".")
+        title = (function.__doc__ or "").rstrip(".")
+        function.__doc__ = f"{title}.\n\nSource: {source}.\nError: {error}."
         FORMULAS[function.__name__] = Formula(
             function=function, title=title, source=source, error=error
         )
-        function.__doc__ = f"{title}.\n\nSource: {source}.\nError: {error}.\nUnits: SI; every word \
-stands in `physics.nomenclature`."
         return function
 
     return register

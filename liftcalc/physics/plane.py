@@ -10,9 +10,9 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from liftcalc.physics import formulas
+from liftcalc.physics import formulas, functions
 
-Real = Any  # a float or an array of floats
+Real = functions.Real
 
 
 class Point(NamedTuple):

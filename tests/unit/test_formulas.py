@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 import random
+import re
+from importlib import import_module
 from threading import Thread
 
 import numpy as np
@@ -61,6 +63,8 @@ def test_a_formula_tells_its_title_source_error_and_every_reason(name):
         assert len(text) > 4
         assert not text.endswith(".")
     assert all(len(line.why) > 7 for line in lines(name))
+    for room, of in re.findall(r"`physics\.(\w+)\.(\w+)`", formula.error):
+        assert hasattr(import_module(f"liftcalc.physics.{room}"), of)
 
 
 @every_formula

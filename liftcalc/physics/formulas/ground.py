@@ -34,7 +34,7 @@ def support_force(*, pressing_moment: Real, support_lever: Real) -> SupportForce
 @formula(
     source="equilibrium of moments",
     error="understates the load, as the force on the support is overstated; see "
-    "`physics.reactions.carried` and, for several lines, `physics.forms.load_at_failure`",
+    "`physics.reactions.carried` and, for several lines, `physics.wrench.load_at_failure`",
 )
 def force_limit_load(
     *, holding_moment: Real, load_unit_moment: Real, support_lever: Real, force_limit: Real

@@ -89,7 +89,7 @@ def tipping_load(*, holding_moment: Real, load_unit_moment: Real) -> TippingLoad
     return TippingLoad(load)
 
 
-@formula(source="the share's own source, see rules", error="exact")
+@formula(source="the share's own source, see factors", error="exact")
 def allowed_load(*, capacity: Real, share: Real) -> AllowedLoad:
     """Allowed load of a criterion."""
     return AllowedLoad(step(share * capacity, "only a share of the capacity may be used"))
