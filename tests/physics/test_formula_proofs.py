@@ -110,12 +110,37 @@ def test_saturated_wood_is_substance_and_water_that_fill_the_whole_volume():
     assert zero(densest - closed.subs(gravity, letter("upper_gravity")))
 
 
+def test_a_low_and_a_planning_mass_are_likely_ones_with_every_part_out_the_same_way():
+    words = letters(" ".join(given("low_log")))
+    positive = {word.name: sp.Symbol(word.name, positive=True) for word in words}
+    volume, density, bark, share, added, of_volume, of_density, of_guess = positive.values()
+    spread = sp.sqrt(of_volume**2 + of_density**2)
+    low = formulas.low_log(**positive)
+    # With neither floor nor ceiling for the density of the wood.
+    planning = formulas.planning_log(**positive, high_density=0, densest_density=sp.oo)
+    for side, mass in ((-1, low.low_mass), (1, planning.planning_mass)):
+        guess = 1 + side * sp.Rational("1.645") * of_guess
+        likely = formulas.likely_log(
+            volume=volume,
+            likely_density=density * (1 + side * sp.Rational("1.645") * spread),
+            bark_mass=bark * guess,
+            added_share=share * guess,
+            added_mass=added * guess,
+        )
+        assert zero(mass - likely.likely_mass)
+        assert zero(likely.likely_mass - likely.stem_mass * (1 + share * guess) - added * guess)
+
+
 def test_gravity_of_a_machine_at_rest_is_standard_whatever_the_slope():
     felt = run(formulas.effective_gravity)
     own = letters("acceleration_x acceleration_y acceleration_z")
     assert zero(sum((g + a) ** 2 for g, a in zip(felt, own, strict=True)) - G0**2)
     level = run(formulas.effective_gravity, slope=sp.Integer(0))
     assert zero(level[0] + own[0], level[1] + own[1], level[2] + own[2] + G0)
+    # On a slope it pulls downhill: backward with the nose uphill, right with the left side uphill.
+    steep = sp.pi / 6
+    nose, left = (run(formulas.effective_gravity, slope=steep, heading=h) for h in (0, sp.pi / 2))
+    assert zero(nose.gravity_x + own[0] + G0 / 2, left.gravity_y + own[1] + G0 / 2)
 
 
 def test_moment_about_a_line_is_the_cross_product_along_it_wherever_it_starts():
@@ -124,6 +149,7 @@ def test_moment_about_a_line_is_the_cross_product_along_it_wherever_it_starts():
         sp.Matrix(letters(" ".join(f"{name}_{axis}" for axis in "xyz")))
         for name in ("point", "start", "end", "gravity")
     )
+    assert zero(one.line_length - (end - start).norm())
     along = (end - start) / one.line_length
     assert zero(one.unit_moment - (point - start).cross(gravity).dot(along))
     slid = dict(zip(("start_x", "start_y", "start_z"), start + T * (end - start), strict=True))
@@ -144,12 +170,17 @@ def test_a_two_link_arm_reaches_its_target_by_two_directions():
     assert zero(first * c1 + second * c2 - u, first * s1 + second * s2 - w)
     # The turn from the first to the second is the elbow's.
     assert zero(c1 * c2 + s1 * s2 - arm.elbow_cosine, c1 * s2 - s1 * c2 - arm.elbow_sine)
+    level = formulas.two_link(target_u=1, target_w=0, first_length=1, second_length=1)
+    assert level.first_sine > 0 > level.second_sine  # the knuckle is above
 
 
 def test_at_full_utilisation_the_log_is_the_heaviest():
     used = run(formulas.utilisation)
-    (planning,) = letters("planning_mass")
+    allowed, rigging, factor, planning = letters(" ".join(given("utilisation")))
     assert zero(used.utilisation * used.heaviest_log - planning)
+    assert zero(factor * used.heaviest_log + rigging - allowed)
+    (share,) = letters("share")
+    assert zero(run(formulas.allowed_load).allowed / letter("capacity") - share)
 
 
 def test_a_ram_pushes_on_its_bore_and_pulls_on_what_the_rod_leaves():
@@ -268,6 +299,8 @@ def test_at_their_capacity_the_worse_leg_of_two_has_what_a_choked_leg_may_have()
     half = got.included_angle / 2
     assert zero(larger * got.two_leg_capacity / sp.cos(half) - mode * single)
     assert zero(2 * got.free_leg * sp.sin(half) - letter("leg_spread"))
+    length, thickest = letters("sling_length largest_diameter")
+    assert zero(got.free_leg + sp.pi * thickest - length)
     assert zero(run(formulas.legs, included_angle=2 * half).leg_factor - got.leg_factor)
 
 
@@ -390,12 +423,15 @@ def test_a_weighed_machine_is_in_balance_and_stands_where_it_was_raised_to():
         stands = base * sp.sin(each.pitch) + step * sp.cos(each.pitch)
         assert zero(stands - step - raised)
     assert zero(found.cog_ahead * whole - base * level, weighs.front_level * base - whole * ahead)
-    theta = sp.Symbol("pitch", real=True)
+    theta, step = letters("pitch axle_step")
     for name, ahead_of, up_of, on_front in (
         ("cog_by_weighing", ahead, lines("cog_by_weighing")[-1].expression, weighed),
         ("weighing_of_cog", ahead, up, lines("weighing_of_cog")[-1].expression),
     ):
-        front_ahead = letter(lines(name)[-2].word)
+        front_ahead, front_up = letter("front_ahead"), base * sp.sin(theta) + step * sp.cos(theta)
+        # The line between the axles, turned, is as long as it was.
+        square = lines(name)[-2].expression ** 2 + front_up**2
+        assert zero(square - base**2 - step**2)
         arm = ahead_of * sp.cos(theta) - (up_of - rear) * sp.sin(theta)
         assert zero(on_front * front_ahead - whole * arm)
 
