@@ -13,15 +13,15 @@ from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits
 from liftcalc.reports.limits_text import table_back, table_front
+from liftcalc.reports.map_words import map_name
 from liftcalc.requests.fields import LimitsRequest
-from liftcalc.requests.lift import ParsedLift
 from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System
 
 PICTURES = ("svg", "png", "pdf")
 KINDS = (*PICTURES, "csv", "json")
 VIEWS = {"back": ("side", "plan", "steps"), "front": ("curve", "steps")}
-"""What a file may show of each end, the usual first."""
+"""What a file may show alone of each end; when nothing is said it holds every map."""
 
 
 @options.takes(LimitsRequest)
@@ -34,7 +34,7 @@ def limits(
     view: Annotated[
         str,
         typer.Option(
-            help="What files show: 'side', 'plan' (back), 'curve' (front), or 'steps' to a load."
+            help="Show 'side' or 'plan' (back) or 'curve' (front) alone, or 'steps' to a load."
         ),
     ] = "",
     as_json: options.Json = False,
@@ -73,10 +73,8 @@ def limits(
 
 def _view(text: str, end: str) -> str:
     plain = text.strip().lower()
-    if plain in VIEWS[end]:
+    if not plain or plain in VIEWS[end]:
         return plain
-    if not plain:
-        return VIEWS[end][0]
     raise InputError(
         Fault(
             field="view",
@@ -86,33 +84,18 @@ def _view(text: str, end: str) -> str:
     )
 
 
-def _echoes(read: ParsedLimits, found: FrontLimits) -> tuple[tuple[str, str], ...]:
-    return next((x.echoes for x in read.reads if _same(x, found)), ())
-
-
-def _same(read: ParsedLift, found: FrontLimits) -> bool:
-    return (read.lift.tool.name, read.lift.point.name) == (
-        found.lift.tool.name,
-        found.lift.point.name,
-    )
-
-
 def _json(read: ParsedLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
     from liftcalc.maps.export import json_text, table_of  # noqa: PLC0415 - not for the table
 
-    if isinstance(found, BackLimits):
-        tables = {
-            name: table_of(each, echoes=read.reads[0].echoes, for_log=read.for_log)
-            for name, each in (("side", found.side), ("plan", found.plan))
-        }
-    else:
-        tables = {
-            f"{each.lift.tool.name}, {each.lift.point.name}": table_of(
-                each, echoes=_echoes(read, each), for_log=read.for_log
+    maps = found.maps if isinstance(found, BackLimits) else found
+    return json_text(
+        {
+            each.view if each.view != "curve" else map_name(each, "metric"): table_of(
+                each, echoes=read.echoes(each.lift)
             )
-            for each in found
+            for each in maps
         }
-    return json_text(tables)
+    )
 
 
 def _file(
@@ -142,10 +125,10 @@ def _csv(view: str, read: ParsedLimits, found: BackLimits | tuple[FrontLimits, .
             Fault(field="view", given='"steps"', wanted="a map or curve for a .csv file")
         )
     if isinstance(found, BackLimits):
-        made = found.plan if view == "plan" else found.side
-        return csv_text(table_of(made, echoes=read.reads[0].echoes, for_log=read.for_log))
+        maps = [each for each in found.maps if view in ("", each.view)]
+        return csv_text(table_of(*maps, echoes=read.echoes(found.lift)))
     one = _one(found, ".csv file")
-    return csv_text(table_of(one, echoes=_echoes(read, one), for_log=read.for_log))
+    return csv_text(table_of(one, echoes=read.echoes(one.lift)))
 
 
 def _one(found: tuple[FrontLimits, ...], what: str) -> FrontLimits:
@@ -161,15 +144,14 @@ def _figure(view: str, found: BackLimits | tuple[FrontLimits, ...], system: Syst
     # Typed loosely: to name the type would load matplotlib.
     from liftcalc.evaluation.check import check  # noqa: PLC0415 - a pose is only for pictures
     from liftcalc.figures.curves import curves  # noqa: PLC0415
-    from liftcalc.figures.envelope import envelope  # noqa: PLC0415
-    from liftcalc.figures.slew_map import around  # noqa: PLC0415
+    from liftcalc.figures.limit_maps import limit_maps  # noqa: PLC0415
     from liftcalc.figures.waterfall import waterfall  # noqa: PLC0415
 
     if isinstance(found, BackLimits):
         answer = check(found.lift)
         if view == "steps":
             return waterfall(answer, for_log=found.for_log, system=system)
-        return (around if view == "plan" else envelope)(found, answer, system=system)
+        return limit_maps(found, answer, view=view, system=system)
     if view == "steps":
         one = _one(found, "picture of steps")
         return waterfall(check(replace(one.lift, reach=None)), for_log=one.for_log, system=system)

@@ -12,7 +12,7 @@ from liftcalc.evaluation.clearances import allowed_by, clearances
 from liftcalc.evaluation.ground_forces import ground_forces
 from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.evaluation.linear_criteria import criterion_capacity, linear_criteria
-from liftcalc.evaluation.log_position import LogPosition, below, lowest
+from liftcalc.evaluation.log_position import LogPosition, below, ground_rise, lowest
 from liftcalc.evaluation.rated_chart import plate_loads
 from liftcalc.evaluation.ratings import rated
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
@@ -215,7 +215,7 @@ def _check(lift: Lift) -> Answer:
     """Check one lift on a site that holds all its motion."""
     reached, log = reach(lift), below(lift)
     level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
-    rise = _ground_rise(lift, reached, log)
+    rise = float(ground_rise(lift, log, x=reached.asked[0], y=reached.asked[1]))
     made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
     if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
         raise PoseError(
@@ -250,21 +250,6 @@ def _check(lift: Lift) -> Answer:
         assumed=assumed_values(lift, aboard=aboard),
     )
     return replace(answer, warnings=warnings_of(answer))
-
-
-def _ground_rise(lift: Lift, reached: Reached, log: LogPosition) -> float:
-    """How much higher the ground may be under the log than heights are counted from [m].
-
-    Below the hook of a levelled machine, and under the uphill end of a log that hangs level.
-    """
-    tangent = math.tan(float(lift.site.slope))
-    level = lift.site.levelled or lift.point.hold == "hangs"
-    end = log.far_end * tangent if level and lift.taken.way == "whole" else 0.0
-    if not lift.site.levelled:
-        return end
-    heading, (x, y, _) = float(lift.site.heading), reached.asked
-    uphill = float(x) * math.cos(heading) + float(y) * math.sin(heading)
-    return max(0.0, uphill * tangent) + end
 
 
 def _loads(lift: Lift, reached: Reached, log: LogPosition) -> list[Criterion]:

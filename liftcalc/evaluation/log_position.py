@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from liftcalc.evaluation.capacity import Vector
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.assembly import back_point
 from liftcalc.physics.plane import Point, Real
@@ -123,3 +124,31 @@ def room_to_machine(lift: Lift, *, reach: Real) -> tuple[Real, Real]:
         np.minimum(off[100], foot) - log.far_end,
         np.minimum(np.min(off, axis=0), foot) - radius,
     )
+
+
+def ground_rise(lift: Lift, log: LogPosition, *, x: Real, y: Real) -> Real:
+    """How much higher the ground may be under the log than heights are counted from [m].
+
+    Below the hook at ``x``, ``y`` [m] of a levelled machine, and under the uphill end of a log
+    that hangs level.
+    """
+    tangent = math.tan(float(lift.site.slope))
+    level = lift.site.levelled or lift.point.hold == "hangs"
+    end = log.far_end * tangent if level and lift.taken.way == "whole" else 0.0
+    if not lift.site.levelled:
+        return end
+    heading = float(lift.site.heading)
+    uphill = x * math.cos(heading) + y * math.sin(heading)
+    return np.maximum(0.0, uphill * tangent) + end
+
+
+def ground_clearance(lift: Lift, log: LogPosition, *, asked: Vector, load_at: Point) -> Real:
+    """How far a level log's lowest point is above the ground under it [m]; negative: in it.
+
+    ``asked`` is the lift point in the machine frame [m]; see `lowest`. Zero, and so not in the
+    ground, for a log of which one end is meant to stay there.
+    """
+    level, _ = lowest(lift, log, asked=asked[2], load_at=load_at)
+    if lift.taken.way != "whole":
+        return level
+    return level - ground_rise(lift, log, x=asked[0], y=asked[1])

@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 
+from liftcalc.figures.scene import Mark, Role, Scene
 from liftcalc.figures.sheet import (
     BANDS,
+    DOTS,
     INK,
+    ON_DOTS,
     SMALL,
     SOFT,
     deepest,
+    draw,
     levels,
     mass,
     rule,
@@ -23,8 +29,8 @@ from liftcalc.figures.sheet import (
     say,
     wrapped,
 )
-from liftcalc.maps.cell_bounds import Floats, Masks
-from liftcalc.maps.limits import LimitMap
+from liftcalc.maps.cell_bounds import Floats, Indices, Masks
+from liftcalc.maps.limits import ON_GROUND, LimitMap
 from liftcalc.units import System
 
 GAP = 0.13
@@ -33,9 +39,21 @@ ROOM = 0.3
 """How deep a region must be to carry its name [m]."""
 ROW = 0.235
 """From row to row of the key [m]."""
+NOSE = 2.6
+"""How far ahead of the front axle a map is drawn [m]."""
+MACHINE: frozenset[Role] = frozenset(
+    {
+        "frame", "body", "glass", "tyre", "rim", "stabiliser", "kingpost", "link", "lug", "barrel",
+        "rod", "pin", "attachment",
+    }
+)  # fmt: skip
+"""What of a drawing of a lift is machine, and not load, ground or words."""
 SHORT, ROOM_ALONG, CROWDED = 0.5, 0.25, 0.11
 """The least length of line that is named; room at the edge beyond which more is no better; and
 room to other words below which a name is left out [m]."""
+
+
+Nodes = np.ma.MaskedArray[tuple[int, ...], np.dtype[np.float64]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,9 +66,42 @@ class Field:
     kept_free: tuple[tuple[float, float], ...] = ()
 
     @property
-    def floor(self) -> np.ma.MaskedArray[tuple[int, ...], np.dtype[np.float64]]:
-        """Nodes with the load that may be drawn there; the others masked."""
+    def reached(self) -> Nodes:
+        """Nodes that the end gets to, with what it may hold there; the others masked."""
         return np.ma.masked_invalid(self.limits.lattice.floor)
+
+    @property
+    def floor(self) -> Nodes:
+        """Nodes with the load that is drawn there; masked where the log is on the ground, too."""
+        return np.ma.masked_where(~self.limits.lattice.clear, self.reached)
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """The least and the most load that is drawn [kg]; none where nothing is."""
+        floor = self.floor
+        return (float(floor.min()), float(floor.max())) if floor.count() else (math.inf, -math.inf)
+
+    @property
+    def on_ground(self) -> Masks:
+        """Cells that the end gets to, but with the log still on the ground."""
+        reached = ~np.ma.getmaskarray(self.reached)
+        return _inside(reached & ~self.limits.lattice.clear)
+
+    @property
+    def governs(self) -> Indices:
+        """What governs in each cell; −1 where the log is still on the ground."""
+        clear = _inside(self.limits.lattice.clear)
+        return np.where(clear, self.limits.lattice.governs, np.int16(-1))
+
+    @property
+    def present(self) -> list[int]:
+        """The criteria that govern anywhere on the map."""
+        return [n for n in range(len(self.limits.criteria)) if (self.governs == n).any()]
+
+    @property
+    def rows(self) -> int:
+        """How many rows its key has."""
+        return len(self.present) + int(self.on_ground.any())
 
     @property
     def rim(self) -> Floats:
@@ -67,24 +118,93 @@ class Field:
         return x, y
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MapDrawing:
+    """A map with the machine it belongs to, to scale.
+
+    Attributes
+    ----------
+    field : Field
+    window : four floats
+        Left, right, bottom and top of what is drawn [m].
+    key_at : two floats
+        Lower left corner of the key [m].
+    hook : two floats
+        Where the lift point of the drawn machine is [m].
+    marks : tuple of Mark
+        The machine.
+    scale : callable
+        Draws the scales on axes, in a unit system.
+    notes : tuple of str
+        What must be known to read it.
+    """
+
+    field: Field
+    window: tuple[float, float, float, float]
+    key_at: tuple[float, float]
+    hook: tuple[float, float]
+    marks: tuple[Mark, ...]
+    scale: Callable[[Axes, System], None]
+    notes: tuple[str, ...]
+
+    @property
+    def height(self) -> float:
+        """Height over width [-]."""
+        left, right, bottom, top = self.window
+        return (top - bottom) / (right - left)
+
+    def draw(self, axes: Axes, system: System, *, span: tuple[float, float]) -> None:
+        """Draw it on empty axes; tones go from the least to the most load of the sheet [kg]."""
+        axes.axis(self.window)
+        axes.set_aspect("equal")
+        paint(axes, self.field, system, span=span)
+        key(axes, self.field, at=self.key_at)
+        draw(axes, self.marks)
+        if self.field.limits.for_log:
+            outline_log(axes, self.field)
+        self.scale(axes, system)
+        axes.plot(
+            *self.hook, "o", markersize=6, markerfacecolor="#ffffff", markeredgecolor=INK, zorder=8
+        )
+
+
+def machine_marks(scene: Scene) -> tuple[Mark, ...]:
+    """What of a drawing of a lift is machine."""
+    return tuple(mark for mark in scene.marks if mark.role in MACHINE)
+
+
+def _inside(nodes: Masks) -> Masks:
+    """Cells all corners of which are so."""
+    return np.asarray(nodes[:-1, :-1] & nodes[1:, 1:] & nodes[1:, :-1] & nodes[:-1, 1:])
+
+
 def region(axes: Axes, field: Field, level: float) -> Outline:
     """Outline of all that is drawn as allowing at least a load [kg]; never larger than that is."""
-    floor = field.floor
-    high = float(floor.max()) if floor.count() else -math.inf
+    return _outline(axes, field, field.floor, level)
+
+
+def _outline(axes: Axes, field: Field, nodes: Nodes, level: float) -> Outline:
+    """Outline of where nodes that are not masked have at least a value."""
+    high = float(nodes.max()) if nodes.count() else -math.inf
     if not high >= level:
         return Outline(np.empty((0, 2)))
-    made = axes.contourf(field.x, field.y, floor, levels=[level, high + 1.0], colors=["none"])
+    made = axes.contourf(field.x, field.y, nodes, levels=[level, high + 1.0], colors=["none"])
     outline: Outline = made.get_paths()[0]
     made.remove()
     return outline
 
 
-def paint(axes: Axes, field: Field, system: System) -> None:
-    """Bands of load, their limits with labels, and what governs."""
-    floor = field.floor
-    low, high = float(floor.min()), float(floor.max())
-    cuts = levels(low, high, system)
-    bounds = [min(low, 0.0) - 1.0, *cuts, high + 1.0]
+def paint(axes: Axes, field: Field, system: System, *, span: tuple[float, float]) -> None:
+    """Bands of load, their limits with labels, and what governs; dots where the log lies yet."""
+    if field.on_ground.any():
+        reached = _outline(axes, field, field.reached, float(field.reached.min()))
+        _dot(axes, reached, order=0.9)
+        _name(axes, field, field.on_ground, ON_GROUND, bbox=ON_DOTS)
+    floor, (low, high) = field.floor, field.span
+    if not floor.count():
+        return
+    cuts = levels(*span, system)
+    bounds = [min(span[0], 0.0) - 1.0, *cuts, span[1] + 1.0]
     shades = BANDS[1:] if len(bounds) <= len(BANDS) else BANDS
     bands = axes.contourf(
         field.x,
@@ -98,6 +218,7 @@ def paint(axes: Axes, field: Field, system: System) -> None:
     bands.set_edgecolor("face")
     _edge(axes, region(axes, field, low), width=0.7, color=SOFT)
     taken = _governing(axes, field, system)
+    cuts = cuts[(low < cuts) & (cuts < high)]
     if len(cuts):
         lines = axes.contour(
             field.x, field.y, floor, levels=cuts, colors=INK, linewidths=0.8, zorder=3
@@ -106,20 +227,9 @@ def paint(axes: Axes, field: Field, system: System) -> None:
             _label(axes, outline, mass(float(level), system), field, taken)
 
 
-def outline_log(axes: Axes, field: Field) -> str:
-    """The heavy line round where the log may be lifted, and words for it."""
-    need = field.limits.lift.needed
-    inside = region(axes, field, max(need, 1e-9))
-    if not np.size(inside.vertices):
-        return "this log may be lifted nowhere here"
-    _edge(axes, inside, width=2.6, color=INK)
-    with np.errstate(invalid="ignore"):
-        short = bool((field.limits.lattice.floor < need).any())
-    return (
-        "this log may be lifted inside the heavy line"
-        if short
-        else "this log may be lifted wherever the end goes"
-    )
+def outline_log(axes: Axes, field: Field) -> None:
+    """The heavy line round where the log is off the ground and may be lifted."""
+    _edge(axes, region(axes, field, max(field.limits.lift.needed, 1e-9)), width=2.6, color=INK)
 
 
 def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
@@ -142,7 +252,7 @@ def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, fl
     x, y = field.centres
     named: list[tuple[float, float]] = []
     for number, name in enumerate(limits.criteria):
-        mask = limits.lattice.governs == number
+        mask = field.governs == number
         if not mask.any():
             continue
         if mask.shape[0] > 1 and mask.shape[1] > 1:
@@ -174,7 +284,9 @@ def _with_load(limits: LimitMap, mask: Masks, name: str, system: System) -> str:
     return name
 
 
-def _name(axes: Axes, field: Field, mask: Masks, name: str) -> list[tuple[float, float]]:
+def _name(
+    axes: Axes, field: Field, mask: Masks, name: str, **style: Any
+) -> list[tuple[float, float]]:
     """The name of a criterion where its region is widest, if there is room; gives where."""
     x, y = field.centres
     free = mask.copy()
@@ -190,7 +302,7 @@ def _name(axes: Axes, field: Field, mask: Masks, name: str) -> list[tuple[float,
     if deep * size < ROOM:
         return []
     at = float(x[row, column]), float(y[row, column])
-    say(axes, at, wrapped(name), fontsize=SMALL + 0.5, fontstyle="italic")
+    say(axes, at, wrapped(name), fontsize=SMALL + 0.5, fontstyle="italic", **style)
     return [(at[0] + step, at[1]) for step in (-0.4, -0.2, 0.0, 0.2, 0.4)]
 
 
@@ -240,30 +352,33 @@ def _spaced(line: Floats, count: int) -> Floats:
     return np.stack([np.interp(at, along, line[:, k]) for k in (0, 1)], axis=1)
 
 
-def present(limits: LimitMap) -> list[int]:
-    """The criteria that govern anywhere on a map."""
-    return [n for n in range(len(limits.criteria)) if (limits.lattice.governs == n).any()]
-
-
-def key(axes: Axes, field: Field, *, left: float, low: float, row: float = ROW) -> None:
-    """What each ruling stands for, in rows from ``low`` up [m]."""
-    limits = field.limits
-    there = present(limits)
-    for number, which in enumerate(reversed(there)):
-        name = limits.criteria[which]
-        y = low + number * row
+def key(axes: Axes, field: Field, *, at: tuple[float, float]) -> None:
+    """What each ruling, and the dots, stand for, in rows upward from a lower left corner [m]."""
+    left, low = at
+    criteria = field.limits.criteria
+    names = [criteria[which] for which in field.present]
+    if field.on_ground.any():
+        names.append(ON_GROUND)
+    for number, name in enumerate(reversed(names)):
+        y = low + number * ROW
         corners = [(left, y), (left + 0.42, y), (left + 0.42, y + 0.17), (left, y + 0.17)]
         box = Outline([*corners, corners[0]])
-        axes.add_patch(PathPatch(box, facecolor=BANDS[1], edgecolor=SOFT, linewidth=0.5, zorder=2))
-        rule(axes, box, ruling(name, limits.criteria), gap=0.6 * GAP)
+        if name == ON_GROUND:
+            _dot(axes, box, order=2)
+        else:
+            axes.add_patch(
+                PathPatch(box, facecolor=BANDS[1], edgecolor=SOFT, linewidth=0.5, zorder=2)
+            )
+            rule(axes, box, ruling(name, criteria), gap=0.6 * GAP)
         say(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
-    y = low + len(there) * row + 0.05
-    say(
-        axes,
-        (left, y + 0.06),
-        "stops it first",
-        fontsize=SMALL,
-        color=INK,
-        ha="left",
-        fontweight="bold",
+    over = (left, low + len(names) * ROW + 0.11)
+    say(axes, over, "stops it first", fontsize=SMALL, ha="left", fontweight="bold")
+
+
+def _dot(axes: Axes, outline: Outline, *, order: float) -> None:
+    """Dots over where the log is still on the ground."""
+    axes.add_patch(
+        PathPatch(
+            outline, facecolor="none", edgecolor=SOFT, linewidth=0.5, hatch=DOTS, zorder=order
+        )
     )

@@ -13,12 +13,13 @@ from matplotlib.figure import Figure
 
 from liftcalc.figures.sheet import (
     BANDS,
+    DOTS,
     FAINT,
     INK,
-    PLAIN,
+    ON_DOTS,
     SMALL,
     SOFT,
-    length_unit,
+    heading,
     lengths,
     levels,
     mass,
@@ -27,12 +28,16 @@ from liftcalc.figures.sheet import (
     wrapped,
 )
 from liftcalc.figures.text import unchecked
-from liftcalc.maps.limits import FrontLimits
+from liftcalc.maps.cell_bounds import Floats
+from liftcalc.maps.limits import ON_GROUND, FrontLimits
+from liftcalc.reports.map_words import map_heading
 from liftcalc.reports.text import log_words, machine_words
 from liftcalc.units import POUND, System, show
 
 ACROSS = 3
 """Rooms beside each other, at most."""
+ROOM = 0.22
+"""How tall a stretch must be to carry its name [m]."""
 
 
 def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Figure:
@@ -48,105 +53,95 @@ def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Fig
     first = limits[0].lift
     rows = -(-len(limits) // ACROSS)
     columns = min(ACROSS, len(limits))
-    tall = 0.075 if rows > 1 else 0.1
     page = sheet(
         title="Where the front end can lift: load over height",
-        about=f"{machine_words(first, tool=len(limits) == 1)}. " + _log(limits, system),
-        notes=_notes(limits),
-        height=rows * tall + (rows - 1) * 0.021,
+        about=f"{machine_words(first, tool=len(limits) == 1)}. {_log(limits, system)}",
+        notes=_notes(limits, system),
+        heights=[0.075 if rows > 1 else 0.1] * rows,
+        columns=columns,
         margins=(0.015, 0.012),
         extra=0.009,
     )
-    box = page.axes.get_position()
-    page.axes.remove()
     most = max(float(np.nanmax(each.floor)) for each in limits)
     low = min(float(each.heights[~np.isnan(each.floor)][0]) for each in limits)
     high = max(float(each.heights[~np.isnan(each.floor)][-1]) for each in limits)
-    inches = page.figure.get_size_inches()
-    gap_x, gap_y = 0.021 / (inches[0] * 0.0254), 0.021 / (inches[1] * 0.0254)
-    wide = (box.width - (columns - 1) * gap_x) / columns
-    deep = (box.height - (rows - 1) * gap_y) / rows
-    for number, each in enumerate(limits):
-        row, column = divmod(number, columns)
-        axes = page.figure.add_axes(
-            (box.x0 + column * (wide + gap_x), box.y1 - (row + 1) * deep - row * gap_y, wide, deep)
-        )
-        axes.set_facecolor("none")
-        for side in axes.spines.values():
-            side.set_visible(False)
-        axes.tick_params(colors=SOFT, labelsize=SMALL, length=2.5, width=0.6)
+    for number, (axes, each) in enumerate(zip(page.rooms, limits, strict=False)):
         axes.set_xlim(0.0, 1.3 * most)
         axes.set_ylim(min(low, 0.0) - 0.15, high + 0.55)
-        _room(axes, each, most, system, named=column == 0)
+        _room(axes, each, most, system, named=number % columns == 0)
+    for axes in page.rooms[len(limits) :]:
+        axes.remove()
     return page.figure
 
 
 def _room(axes: Axes, limits: FrontLimits, most: float, system: System, *, named: bool) -> None:
     lift = limits.lift
-    unit, length = ("kg", "m") if system == "metric" else ("lb", "ft")
-    one = 1.0 if system == "metric" else POUND
-    lengths(axes.yaxis, system)
+    unit, one = ("kg", 1.0) if system == "metric" else ("lb", POUND)
+    lengths(axes, "y", "height of the lift point" if named else "", system)
     ticks = [0.0, *levels(0.0, most, system, most=4)]
     axes.set_xticks(ticks, [f"{each / one:.0f}" for each in ticks])
     axes.set_xlabel(
         f"load allowed at the lift point [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1
     )
-    if named:
-        axes.set_ylabel(
-            f"height of the lift point [{length_unit(system)}]",
-            fontsize=SMALL,
-            color=SOFT,
-            labelpad=1,
-        )
-    there = ~np.isnan(limits.floor)
-    axes.fill_betweenx(
-        limits.heights,
-        0.0,
-        np.where(there, limits.floor, np.nan),
-        color=BANDS[1],
-        zorder=1,
-        linewidth=0,
-    )
-    axes.plot(
-        limits.floor, limits.heights, color=INK, linewidth=1.6, zorder=4, solid_capstyle="butt"
-    )
+    heights, shown = limits.heights, _shown(limits)
+    axes.fill_betweenx(heights, 0.0, shown, color=BANDS[1], zorder=1, linewidth=0)
+    axes.plot(shown, heights, color=INK, linewidth=1.6, zorder=4, solid_capstyle="butt")
     axes.axhline(0.0, color=SOFT, linewidth=0.8, zorder=2)
-    axes.set_title(
-        f"{lift.tool.name}\n{lift.point.name}",
-        fontsize=PLAIN,
-        color=INK,
-        loc="left",
-        pad=3,
-        fontweight="bold",
-    )
-    _reaches(axes, limits, most, system, length)
+    heading(axes, f"{lift.tool.name}\n{lift.point.name}")
+    _reaches(axes, limits, most, system)
     _governing(axes, limits, system)
     if limits.for_log:
-        need = lift.needed
-        axes.axvline(need, color=INK, linewidth=1.3, linestyle=(0, (4, 2)), zorder=5, ymax=0.93)
-        say(axes, (need, axes.get_ylim()[1] - 0.12), "this log", fontsize=SMALL, fontweight="bold")
+        _this_log(axes, limits)
     if lift.plate is not None:
         axes.axvline(lift.plate, color=INK, linewidth=1.0, linestyle=(0, (1, 1.5)), zorder=5)
 
 
-def _reaches(axes: Axes, limits: FrontLimits, most: float, system: System, length: str) -> None:
+def _shown(limits: FrontLimits) -> Floats:
+    """The load that is drawn at each height; NaN also where the log is still on the ground."""
+    return np.where(limits.fine_clear, limits.floor, np.nan)
+
+
+def _this_log(axes: Axes, limits: FrontLimits) -> None:
+    """What the log needs, at the heights where it is off the ground; dots where it is not."""
+    need, heights, top = limits.lift.needed, limits.heights, axes.get_ylim()[1]
+    off = heights[limits.fine_clear]
+    if off.size:
+        up = [off[0], top - 0.25]
+        axes.plot([need, need], up, color=INK, linewidth=1.3, linestyle=(0, (4, 2)), zorder=5)
+        say(axes, (need, top - 0.12), "this log", fontsize=SMALL, fontweight="bold")
+    low = np.where(limits.fine_clear, np.nan, limits.floor)
+    if np.isnan(low).all():
+        return
+    axes.fill_betweenx(
+        heights, 0.0, low, facecolor="none", edgecolor=SOFT, linewidth=0.5, hatch=DOTS, zorder=1
+    )
+    lying = heights[~np.isnan(low)]
+    if lying[-1] - lying[0] < ROOM:
+        return
+    at = (0.03 * axes.get_xlim()[1], float(lying[0] + lying[-1]) / 2)
+    words = wrapped(ON_GROUND, 17)
+    say(axes, at, words, fontsize=SMALL, ha="left", fontstyle="italic", bbox=ON_DOTS)
+
+
+def _reaches(axes: Axes, limits: FrontLimits, most: float, system: System) -> None:
     """The reach that follows, written at round heights beside the curve."""
     there = ~np.isnan(limits.floor)
-    x = 1.17 * most
+    x, unit = 1.17 * most, "m" if system == "metric" else "ft"
     for at in axes.get_yticks():
         inside = there & (np.abs(limits.heights - at) < 0.006)
         if not inside.any():
             continue
         reach = float(limits.reaches[np.flatnonzero(inside)[0]])
-        text = show(reach, "length", system=system).removesuffix(f" {length}")
+        text = show(reach, "length", system=system).removesuffix(f" {unit}")
         axes.plot([0.0, 1.06 * most], [at, at], color=FAINT, linewidth=0.5, zorder=0.5)
         say(axes, (x, at), text, fontsize=SMALL, color=SOFT)
-    say(axes, (x, axes.get_ylim()[1] - 0.12), f"reach\n[{length}]", fontsize=SMALL, color=SOFT)
+    say(axes, (x, axes.get_ylim()[1] - 0.12), f"reach\n[{unit}]", fontsize=SMALL, color=SOFT)
 
 
 def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
     """What governs, written inside the curve along each stretch; a tick where it changes."""
-    which = limits.fine_governs
+    clear = limits.fine_clear[:-1] & limits.fine_clear[1:]
+    which = np.where(clear, limits.fine_governs, -1)
     for start, end in pairwise([0, *(np.flatnonzero(np.diff(which)) + 1), which.size]):
         number = int(which[start])
         if number < 0:
@@ -162,7 +157,7 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
                 linestyle=(0, (1.2, 1.6)),
                 zorder=3,
             )
-        if high - low < 0.22:
+        if high - low < ROOM:
             continue
         low_load, high_load = float(np.nanmin(floor)), float(np.nanmax(floor))
         loads = mass(low_load, system)
@@ -186,13 +181,14 @@ def _log(limits: tuple[FrontLimits, ...], system: System) -> str:
     return f"This log, to plan on {plan}, needs at the lift point what the dashed line says."
 
 
-def _notes(limits: tuple[FrontLimits, ...]) -> list[str]:
+def _notes(limits: tuple[FrontLimits, ...], system: System) -> list[str]:
     said = [
         "The curve is never above what the machine allows at any height beside it. Names: what "
         "stops it first. Reach: of the lift point ahead of the front axle, as the arms decide it."
     ]
-    if any(each.for_log for each in limits):
+    if limits[0].for_log:
         said.append("Dashed: what this log needs, with rigging and load factor.")
+        said += [f"{map_heading(each, system)}." for each in limits]
     if any(each.lift.plate is not None for each in limits):
-        said.append("Dotted: the plate value that was given.")
+        said.append("Dotted line: the plate value that was given.")
     return said + unchecked(limits[0].lift)

@@ -139,11 +139,10 @@ def _(estimate: LogEstimate) -> str:
 
 @card.register
 def _(limits: BackLimits) -> str:
-    cells = (limits.side, limits.plan)
     return _card(
         line(limits),
         unsaid=unchecked(limits.lift),
-        doubts=limits_warnings(*cells),
+        doubts=limits_warnings(*limits.maps),
         pictures=_maps(limits),
     )
 
@@ -162,14 +161,13 @@ def _maps(limits: BackLimits | FrontLimits) -> list[str]:
     """Maps as they are printed; none without what draws them."""
     try:
         from liftcalc.figures.curves import curves  # noqa: PLC0415 - matplotlib may not be there
-        from liftcalc.figures.envelope import envelope  # noqa: PLC0415
+        from liftcalc.figures.limit_maps import limit_maps  # noqa: PLC0415
         from liftcalc.figures.saving import picture  # noqa: PLC0415
-        from liftcalc.figures.slew_map import around  # noqa: PLC0415
     except ModuleNotFoundError:
         return ["<p>matplotlib draws the maps: pip install 'liftcalc[figures]'</p>"]
-    if isinstance(limits, FrontLimits):
-        figures = [curves((limits,))]
-    else:
-        answer = check(limits.lift)
-        figures = [envelope(limits, answer), around(limits, answer)]
-    return [image(picture(each, "svg"), line(limits), WIDTH) for each in figures]
+    figure = (
+        curves((limits,))
+        if isinstance(limits, FrontLimits)
+        else limit_maps(limits, check(limits.lift))
+    )
+    return [image(picture(figure, "svg"), line(limits), WIDTH)]

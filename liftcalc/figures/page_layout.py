@@ -21,11 +21,11 @@ from liftcalc.figures.hazards_in_plan import keep_out
 from liftcalc.figures.plan import plan
 from liftcalc.figures.renderer import paint
 from liftcalc.figures.scene import WIDE
-from liftcalc.figures.sheet import INCH, INK, SOFT
+from liftcalc.figures.sheet import INK, SOFT
 from liftcalc.figures.side import side
 from liftcalc.figures.text import worth_words
 from liftcalc.reports.text import machine_words
-from liftcalc.units import Rounding, System, show
+from liftcalc.units import INCH, Rounding, System, show
 
 WIDE_SHEET, TALL_SHEET, EDGE = 0.210, 0.297, 0.010
 """A4 and its free edge [m]."""

@@ -14,10 +14,11 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from liftcalc.errors import printable
-from liftcalc.figures.sheet import FAINT, INCH, INK, SOFT
+from liftcalc.figures.sheet import FAINT, INK, SOFT
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.practice import BOX_DAYS, Judgement, judgement, next_drill, span
 from liftcalc.school.record import Attempt
+from liftcalc.units import INCH
 
 WIDE, TALL, EDGE = 0.210, 0.297, 0.014
 """A4 and its free edge [m]."""

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import math
 import textwrap
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -23,14 +23,17 @@ from liftcalc.factors import CAUTION
 from liftcalc.figures.scene import Disc, Mark
 from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.maps.cell_bounds import Floats, Masks
-from liftcalc.units import FOOT, POUND, System, show
+from liftcalc.units import FOOT, INCH, POUND, System, show
 
 INK, SOFT, FAINT, PAPER = (TONES[tone][0] for tone in ("ink", "soft", "faint", "paper"))
 BANDS = ("#f6f2e6", "#ece5d2", "#e1d7bc", "#d5c8a5", "#c8b98e", "#baa977")
 """From little load to much: one hue, each step darker, so that a grey print keeps the order."""
 SMALL, PLAIN, TITLE = 7.0, 8.0, 11.5
 """Sizes of words [pt]."""
-INCH = 0.0254
+DOTS = ".."
+"""Where the log is still on the ground: no tone, for no load is lifted there."""
+ON_DOTS = {"facecolor": PAPER, "edgecolor": "none", "pad": 1.5}
+"""Paper under words that stand on dots."""
 LINE = 0.0041
 """Height of a small line of words [m]."""
 RULINGS: dict[str, tuple[float, ...]] = {
@@ -49,10 +52,10 @@ TIPPING = ((45.0,), (62.0,), (28.0,), (75.0,))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A figure with one room to draw in; its size on paper [m]."""
+    """A figure with rooms to draw in, row by row."""
 
     figure: Figure
-    axes: Axes
+    rooms: tuple[Axes, ...]
 
 
 def sheet(
@@ -61,7 +64,9 @@ def sheet(
     about: str,
     notes: Iterable[str],
     width: float = 0.2,
-    height: float = 0.13,
+    heights: Sequence[float] = (0.13,),
+    columns: int = 1,
+    gap: float = 0.021,
     margins: tuple[float, float] = (0.015, 0.006),
     extra: float = 0.0,
 ) -> Sheet:
@@ -73,19 +78,25 @@ def sheet(
         Above the drawing: what it shows, and for what.
     notes : iterable of str
         Below it; the caution always follows.
-    width, height : float
-        Of the sheet, and of the room to draw in [m].
+    width : float
+        Of the sheet [m].
+    heights : sequence of float
+        Of the rows of rooms [m].
+    columns : int
+        Rooms in a row.
+    gap : float
+        Between rooms either way [m].
     margins : two floats
-        Left and right of the room [m].
+        Left and right of the rooms [m].
     extra : float
-        Between what stands above and the room [m].
+        Between what stands above and the rooms [m].
     """
     letters = int((width - 0.012) / (SMALL * 0.000186))
     below = [(line, False) for note in notes for line in textwrap.wrap(note, letters)]
     below += [(line, True) for line in textwrap.wrap(CAUTION, int(0.89 * letters))]
     above = textwrap.wrap(about, int(letters * SMALL / PLAIN))
     head, foot = 0.013 + 0.0044 * len(above) + extra, 0.014 + LINE * len(below)
-    tall = head + height + foot
+    tall = head + sum(heights) + gap * (len(heights) - 1) + foot
     figure = Figure(figsize=(width / INCH, tall / INCH))
     figure.set_facecolor(PAPER)
 
@@ -103,38 +114,55 @@ def sheet(
             fontweight="bold" if strong else "normal",
         )
     left, right = margins
-    axes = figure.add_axes((left / width, foot / tall, 1 - (left + right) / width, height / tall))
-    axes.set_facecolor(PAPER)
+    wide = (width - left - right - (columns - 1) * gap) / columns
+    made = []
+    for row, height in enumerate(heights):
+        low = tall - head - sum(heights[: row + 1]) - gap * row
+        for column in range(columns):
+            at = left + column * (wide + gap)
+            made.append(_room(figure, (at / width, low / tall, wide / width, height / tall)))
+    return Sheet(figure=figure, rooms=tuple(made))
+
+
+def _room(figure: Figure, box: tuple[float, float, float, float]) -> Axes:
+    axes = figure.add_axes(box)
+    axes.set_facecolor("none")
     for side in axes.spines.values():
         side.set_visible(False)
     axes.tick_params(colors=SOFT, labelsize=SMALL, length=2.5, width=0.6)
-    return Sheet(figure=figure, axes=axes)
+    return axes
+
+
+def heading(axes: Axes, text: str) -> None:
+    """Words over a room, in two lines where one would be too long."""
+    text = "\n".join(textwrap.wrap(text, 95, replace_whitespace=False))
+    axes.set_title(text, fontsize=PLAIN, color=INK, loc="left", pad=3, fontweight="bold")
 
 
 def lengths(
-    axis: Any,
+    axes: Axes,
+    way: Literal["x", "y"],
+    name: str,
     system: System,
     *,
     to: Callable[[float], float] = lambda at: at,
     least: float = -math.inf,
-    every: float = 1.0,
 ) -> None:
-    """Ticks of an axis at round metres or feet, counted by ``to`` [m to m], from ``least``."""
-    unit = every if system == "metric" else 2 * every * FOOT
-    counts = sorted(to(float(each)) / unit for each in axis.get_view_interval())
-    slope = (to(1.0) - to(0.0)) * 1.0
-    start = to(0.0)
+    """Ticks along x or y at round metres or feet, counted by ``to`` [m to m], from ``least``."""
+    axis = axes.xaxis if way == "x" else axes.yaxis
+    step, unit, shown = (1.0, "m", 1) if system == "metric" else (2 * FOOT, "ft", 2)
+    counts = sorted(to(float(each)) / step for each in axis.get_view_interval())
+    start, slope = to(0.0), to(1.0) - to(0.0)
     wanted = [
-        n for n in range(math.ceil(counts[0]), math.floor(counts[1]) + 1) if n * unit >= least
+        n for n in range(math.ceil(counts[0]), math.floor(counts[1]) + 1) if n * step >= least
     ]
-    axis.set_ticks([(n * unit - start) / slope for n in wanted])
-    shown = every if system == "metric" else 2 * every
-    axis.set_ticklabels([f"{n * shown:g}".replace("-", "−") for n in wanted])
-
-
-def length_unit(system: System) -> str:
-    """The unit of lengths on axes."""
-    return "m" if system == "metric" else "ft"
+    axis.set_ticks([(n * step - start) / slope for n in wanted])
+    axis.set_ticklabels([f"{n * shown}".replace("-", "−") for n in wanted])
+    if name:
+        axis.set_label_text(f"{name} [{unit}]", fontsize=SMALL, color=SOFT)
+        axis.labelpad = 1
+    if way == "x":
+        axis.label.set(x=0, ha="left")
 
 
 def mass(value: float, system: System) -> str:

@@ -6,29 +6,24 @@ import math
 
 from liftcalc.evaluation.answer import Criterion
 from liftcalc.evaluation.lift import Lift
-from liftcalc.maps.limits import BackLimits, Cells
-from liftcalc.reports.text import log_words, machine_words
+from liftcalc.maps.limits import ON_GROUND, Cells
 from liftcalc.units import System, show
 
 
-def about(limits: BackLimits, made: Cells, system: System) -> str:
-    """Under the title of a map."""
-    return f"{machine_words(made.lift)}. {log_words(made.lift, system, for_log=limits.for_log)}"
-
-
-def notes(limits: BackLimits, made: Cells, system: System) -> list[str]:
-    """Under a map: how to read it."""
-    heavy = "The heavy line is where this log may be lifted. " if limits.for_log else ""
-    why = ", ".join(dict.fromkeys(each.words for each in made.reasons))
+def notes(*maps: Cells) -> list[str]:
+    """Under maps of one lift: how to read them."""
+    lift = maps[0].lift
+    heavy = "The heavy line is where this log may be lifted. " if maps[0].for_log else ""
+    why = ", ".join(dict.fromkeys(reason.words for each in maps for reason in each.reasons))
     said = [
         f"Lines and tones: load allowed at the lift point, never more than anywhere beside them. "
         f"{heavy}Ruling and names: what stops it first."
     ]
+    if any(each.on_ground.any() for each in maps):
+        said.append(f"Dotted: {ON_GROUND}, hanging level, so it is not lifted there yet.")
     if why:
         said.append(f"Blank: the end does not get there ({why}).")
-    said += unchecked(made.lift)
-    del system
-    return said
+    return said + unchecked(lift)
 
 
 def unchecked(lift: Lift) -> list[str]:

@@ -42,10 +42,10 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
         title="From what the machine holds to what is left for a log",
         about=f"{machine_words(lift)}. {_place(answer, system)}",
         notes=_notes(lift, for_log=for_log),
-        height=0.0076 * sum(rows) + 0.006,
+        heights=(0.0076 * sum(rows) + 0.006,),
         margins=(0.062, 0.008),
     )
-    axes = page.axes
+    (axes,) = page.rooms
     most = max((each.capacity for each in shown if _has_steps(each)), default=lift.needed)
     most = max(most, *(each.heaviest_log for each in shown if _has_steps(each)), 1.0)
     if for_log:

@@ -50,19 +50,22 @@ DIP = 1 / 2
 """Most that a convex curve dips below its chord over the larger second difference beside it [-]."""
 
 
-def floors(samples: Floats) -> Floats:
+def floors(samples: Floats, *, least: float = 0.0) -> Floats:
     """Least value anywhere inside each cell of a lattice.
 
     Parameters
     ----------
     samples : (n + 4, …) array
         Values at the nodes of a lattice of n nodes along each axis, with two more at each end;
-        none below zero; NaN where there is none.
+        NaN where there is none.
+    least : float
+        What no value is below: zero for loads.
 
     Returns
     -------
     (n − 1, …) array
-        Never below zero; NaN where any sample in the cell, or within two spacings of it, is NaN.
+        Never below ``least``; NaN where any sample in the cell, or within two spacings of it, is
+        NaN.
         Understates.
     """
     lowest = samples[(slice(PAD, -PAD),) * samples.ndim]
@@ -73,11 +76,11 @@ def floors(samples: Floats) -> Floats:
         for other in range(samples.ndim):
             one = _most(one, 4 if other == axis else 6, axis=other)
         bend = bend + one
-    return np.maximum(lowest - DIP * bend, 0.0)
+    return np.maximum(lowest - DIP * bend, least)
 
 
-def nodes(cells: Floats) -> Floats:
-    """Least floor of the cells round each node; NaN beside a cell that has none."""
+def nodes(cells: NDArray[Kind]) -> NDArray[Kind]:
+    """Least floor of the cells round each node, or whether all of them hold; NaN stays NaN."""
     padded = np.pad(cells, 1, constant_values=np.inf)
     for axis in range(cells.ndim):
         padded = np.minimum(_part(padded, axis, 0, 1), _part(padded, axis, 1, 1))
@@ -107,16 +110,23 @@ def blocks(cells: Floats, which: Indices, sizes: tuple[int, ...]) -> tuple[Float
     sizes : tuple of int
         Cells in a block along each axis; they divide the array.
     """
-    split = [part for n, size in zip(cells.shape, sizes, strict=True) for part in (n // size, size)]
-    outer, inner = range(0, len(split), 2), range(1, len(split), 2)
-    order = (*outer, *inner)
-    flat = (*(n // size for n, size in zip(cells.shape, sizes, strict=True)), -1)
-    values = cells.reshape(split).transpose(order).reshape(flat)
-    names = which.reshape(split).transpose(order).reshape(flat)
+    values, names = _split(cells, sizes), _split(which, sizes)
     least = values.min(axis=-1)
     lowest = np.argmin(np.where(np.isnan(values), np.inf, values), axis=-1)
     found = np.take_along_axis(names, lowest[..., np.newaxis], axis=-1)[..., 0]
     return least, np.asarray(np.where(np.isnan(least), np.int16(-1), found))
+
+
+def whole(cells: Masks, sizes: tuple[int, ...]) -> Masks:
+    """Which blocks are made of cells that all hold."""
+    return np.asarray(_split(cells, sizes).all(axis=-1))
+
+
+def _split(cells: NDArray[Kind], sizes: tuple[int, ...]) -> NDArray[Kind]:
+    """Blocks of cells, those of one block along a last axis."""
+    shape = [part for n, size in zip(cells.shape, sizes, strict=True) for part in (n // size, size)]
+    order = (*range(0, len(shape), 2), *range(1, len(shape), 2))
+    return cells.reshape(shape).transpose(order).reshape((*shape[::2], -1))
 
 
 def commonest(said: Indices, sizes: tuple[int, ...], count: int) -> Indices:

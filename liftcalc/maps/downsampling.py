@@ -21,8 +21,10 @@ TURNS = (1, 2, 3, 6, 9, 18)
 class Downsampled:
     """Larger cells, by their edges along each axis.
 
-    ``allowed`` [kg] is the least over those of the smaller cells that can be reached, NaN where
-    none can; ``part`` says where some cannot. ``governs`` and ``stopped`` are as in `Cells`.
+    ``allowed`` [kg] is the least over those of the smaller cells that count: that can be reached
+    and in which the log is off the ground; NaN where none does. ``part`` says where some do not,
+    ``on_ground`` where none does for the ground alone. ``governs`` and ``stopped`` are as in
+    `Cells`.
     """
 
     edges: tuple[Floats, ...]
@@ -30,6 +32,7 @@ class Downsampled:
     governs: Indices
     stopped: Indices
     part: Masks
+    on_ground: Masks
 
 
 def coarse(
@@ -52,20 +55,27 @@ def coarse(
     shape = tuple(len(plan) - 1 for plan in plans)
     allowed = np.full(shape, np.nan)
     governs, stopped = np.full(shape, -1, dtype=np.int16), np.full(shape, -1, dtype=np.int16)
-    part = np.zeros(shape, dtype=bool)
+    part, on_ground = np.zeros(shape, dtype=bool), np.zeros(shape, dtype=bool)
+    counting = limits.reached & limits.clear
     for at in np.ndindex(*shape):
         inside = tuple(slice(p[i], p[i + 1]) for p, i in zip(plans, at, strict=True))
-        loads = limits.allowed[inside].ravel()
-        reached = ~np.isnan(loads)
-        part[at] = reached.any() and not reached.all()
-        if reached.any():
-            lowest = int(np.argmin(np.where(reached, loads, np.inf)))
+        loads, counts = limits.allowed[inside].ravel(), counting[inside].ravel()
+        part[at] = counts.any() and not counts.all()
+        on_ground[at] = not counts.any() and limits.reached[inside].any()
+        if counts.any():
+            lowest = int(np.argmin(np.where(counts, loads, np.inf)))
             allowed[at], governs[at] = loads[lowest], limits.governs[inside].ravel()[lowest]
         else:
             why = limits.stopped[inside].ravel()
             stopped[at] = np.bincount(why[why >= 0]).argmax() if (why >= 0).any() else -1
-    marks = tuple(e[np.asarray(p)] for e, p in zip(edges, plans, strict=True))
-    return Downsampled(edges=marks, allowed=allowed, governs=governs, stopped=stopped, part=part)
+    return Downsampled(
+        edges=tuple(e[np.asarray(p)] for e, p in zip(edges, plans, strict=True)),
+        allowed=allowed,
+        governs=governs,
+        stopped=stopped,
+        part=part,
+        on_ground=on_ground,
+    )
 
 
 def _plan(edges: Floats, most: int, ways: tuple[int, ...]) -> list[int]:

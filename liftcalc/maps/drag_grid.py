@@ -2,8 +2,8 @@
 
 Between taking the hook and letting it go nobody asks the model, so the drawing carries a small
 map with it: cells over the places of the lift point, each with a load that ``check`` does not go
-below anywhere inside the cell. It is made as the maps of ``limits`` are, from ``sweep`` and the
-floors of ``cells``, on a wider lattice, so that it is made anew with every answer.
+below anywhere inside the cell. It is made as the maps of ``limits`` are, on a wider lattice, so
+that it is made anew with every answer.
 """
 
 from __future__ import annotations
@@ -18,11 +18,11 @@ from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
-from liftcalc.maps.axes import edges, lattice, padded
+from liftcalc.maps.axes import edges, lattice
 from liftcalc.maps.cell_bounds import Floats, Indices, Masks
-from liftcalc.maps.limits import LOWEST, Cells, around, limits_front
-from liftcalc.maps.reach_limits import arm_at, span_back
-from liftcalc.maps.unreachable import reasons_of
+from liftcalc.maps.limits import LOWEST, Cells, limits_front
+from liftcalc.maps.reach_limits import span_back
+from liftcalc.maps.samples import Samples, plan_samples, side_samples
 from liftcalc.requests.limits import Steps
 
 View = Literal["side", "plan"]
@@ -111,15 +111,16 @@ def _curve(lift: Lift) -> LiveCurve:
     found = limits_front(lift, steps=Steps(height=SPACING))
     parts = (found.heights.size - 1) // found.allowed.size
     at_edges = found.reaches[::parts].copy()
-    known = ~np.isnan(found.allowed)
-    at_edges[~(np.append(known, False) | np.append(False, known))] = np.nan
+    at_edges[~(np.append(found.reached, False) | np.append(False, found.reached))] = np.nan
     return LiveCurve(
         lift=lift,
+        for_log=True,
         criteria=found.criteria,
         reasons=found.reasons,
         governs=found.governs,
         allowed=np.floor(found.allowed),
         stopped=found.stopped,
+        clear=found.clear,
         height=found.height,
         reach=at_edges,
     )
@@ -134,24 +135,8 @@ def _side(lift: Lift) -> LiveGrid:
     taken = ~np.isnan(looked.reshape(ROUGH, ROUGH))
     reach = _window(rough[0], np.asarray(taken.any(axis=1)), lowest=0.0)
     height = _window(rough[1], np.asarray(taken.any(axis=0)), lowest=LOWEST)
-    outs, ups = padded(lattice(reach, PARTS)), padded(lattice(height, PARTS))
-    first, second = (each.ravel() for each in np.meshgrid(outs, ups, indexing="ij"))
-    found = sweep(lift, reach=first, height=second, slew=lift.slew)
-    shape = outs.size, ups.size
-    said, reasons = reasons_of(arm_at(lift, first, second), (found.stopped[:, 0],), skip=2)
-    samples, which = found.allowed.reshape(shape), found.governs.reshape(shape)
-    made = _made(samples, which, said.reshape(shape), (PARTS, PARTS), len(reasons))
-    return LiveGrid(
-        lift=lift,
-        view="side",
-        criteria=found.criteria,
-        reasons=reasons,
-        allowed=made.allowed,
-        governs=made.governs,
-        stopped=made.stopped,
-        reach=reach,
-        other=height,
-    )
+    samples = side_samples(lift, lattice(reach, PARTS), lattice(height, PARTS))
+    return _grid(lift, samples, (PARTS, PARTS), view="side", cuts=(reach, height))
 
 
 def _plan(lift: Lift) -> LiveGrid:
@@ -162,20 +147,32 @@ def _plan(lift: Lift) -> LiveGrid:
     reach = _window(rough, ~np.isnan(looked[:, 0]), lowest=0.0)
     limit = float(lift.machine.back.slew_limit)
     slew = np.linspace(-limit, limit, ACROSS + 1)
-    line, turns = padded(lattice(reach, PARTS)), lattice(slew, TURN_PARTS)
-    found = around(lift, line=line, turns=turns)
-    reasons = found.reasons
-    made = _made(found.samples, found.governs, found.said, (PARTS, TURN_PARTS), len(reasons))
+    samples = plan_samples(lift, lattice(reach, PARTS), lattice(slew, TURN_PARTS))
+    return _grid(lift, samples, (PARTS, TURN_PARTS), view="plan", cuts=(reach, slew))
+
+
+def _grid(
+    lift: Lift,
+    samples: Samples,
+    counts: tuple[int, int],
+    *,
+    view: View,
+    cuts: tuple[Floats, Floats],
+) -> LiveGrid:
+    floor = samples.floor()
+    allowed, governs = cell_bounds.blocks(floor.load, floor.governs, counts)
     return LiveGrid(
         lift=lift,
-        view="plan",
-        criteria=found.criteria,
-        reasons=reasons,
-        allowed=made.allowed,
-        governs=made.governs,
-        stopped=made.stopped,
-        reach=reach,
-        other=slew,
+        for_log=True,
+        view=view,
+        criteria=samples.criteria,
+        reasons=samples.reasons,
+        allowed=np.floor(allowed),
+        governs=governs,
+        stopped=samples.commonest(counts, allowed),
+        clear=cell_bounds.whole(floor.clear, counts),
+        reach=cuts[0],
+        other=cuts[1],
     )
 
 
@@ -187,26 +184,3 @@ def _window(line: Floats, taken: Masks, *, lowest: float) -> Floats:
     low, high = max(lowest, float(low) - step), float(high) + step
     size = CENTIMETRE * math.ceil((high - low) / CENTIMETRE / (ACROSS - 1))
     return edges(size * math.floor(low / size), high, size)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Made:
-    """Whole kilograms in each cell, what governs there, and what stops."""
-
-    allowed: Floats
-    governs: Indices
-    stopped: Indices
-
-
-def _made(
-    samples: Floats, which: Indices, said: Indices, parts: tuple[int, int], reasons: int
-) -> _Made:
-    floor = cell_bounds.floors(samples)
-    fine = np.where(np.isnan(floor), np.int16(-1), cell_bounds.governing(samples, which))
-    allowed, governs = cell_bounds.blocks(floor, fine, parts)
-    why = cell_bounds.commonest(said, parts, reasons)
-    return _Made(
-        allowed=np.floor(allowed),
-        governs=governs,
-        stopped=np.where(np.isnan(allowed), why, np.int16(-1)),
-    )

@@ -12,7 +12,7 @@ import json
 import math
 from collections.abc import Iterator
 from dataclasses import astuple, dataclass, fields
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Any
 
 from liftcalc import __version__
@@ -22,11 +22,12 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked, used_numbers
 from liftcalc.factors import CAUTION, RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.files import numbers
-from liftcalc.maps.limits import Cells, FrontLimits, LimitMap
+from liftcalc.maps.limits import ON_GROUND, Cells, FrontLimits, LimitMap
 
 ABOUT = (
     "each row holds anywhere inside its cell: the least found there, less what may hide between "
-    "samples; a cell of which any part cannot be reached has no load but a reason"
+    "samples; a cell of which any part cannot be reached has no load but a reason; log_passes is "
+    f"yes, no, or {ON_GROUND}"
 )
 
 
@@ -34,10 +35,12 @@ ABOUT = (
 class Row:
     """One cell. Masses [kg], rounded down; None where some of the cell cannot be reached.
 
-    ``log_passes`` is empty when no log was given. At the front the reach follows from the
-    height; at a cell that cannot be reached it is None.
+    ``map`` says which map it is of: side, plan, or the curve of a front attachment. ``log_passes``
+    is yes, no, or that the log is still on the ground; empty when no log was given. At the front
+    the reach follows from the height; at a cell that cannot be reached it is None.
     """
 
+    map: str
     reach_from_m: float | None
     reach_to_m: float | None
     height_from_m: float
@@ -62,27 +65,20 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def table_of(
-    limits: LimitMap | FrontLimits,
-    *,
-    echoes: tuple[tuple[str, str], ...] = (),
-    for_log: bool = True,
-) -> Table:
-    """A map or a curve as a table.
+def table_of(*maps: LimitMap | FrontLimits, echoes: tuple[tuple[str, str], ...] = ()) -> Table:
+    """Maps of one lift, or a curve, as a table.
 
     Parameters
     ----------
-    limits : LimitMap or FrontLimits
+    maps : LimitMap or FrontLimits
     echoes : tuple of pairs
         What was understood of the request.
-    for_log : bool
-        Whether the log of the lift was asked about.
     """
-    rows = _curve(limits, for_log) if isinstance(limits, FrontLimits) else _map(limits, for_log)
-    return Table(inputs=_inputs(limits, echoes, for_log), rows=tuple(rows))
+    rows = [_curve(each) if isinstance(each, FrontLimits) else _map(each) for each in maps]
+    return Table(inputs=_inputs(maps[0], echoes), rows=tuple(chain.from_iterable(rows)))
 
 
-def _map(limits: LimitMap, for_log: bool) -> list[Row]:
+def _map(limits: LimitMap) -> list[Row]:
     side = limits.across == "height"
     at = round(limits.at if not side else math.degrees(limits.at), 6)
     rows = []
@@ -90,19 +86,17 @@ def _map(limits: LimitMap, for_log: bool) -> list[Row]:
         for j, (low, high) in enumerate(_pairs(limits.other)):
             heights = (low, high) if side else (at, at)
             slews = (at, at) if side else tuple(round(math.degrees(x), 6) for x in (low, high))
-            rows.append(
-                _row(limits, (i, j), for_log, reach=(near, far), height=heights, slew=slews)
-            )
+            rows.append(_row(limits, (i, j), reach=(near, far), height=heights, slew=slews))
     return rows
 
 
-def _curve(limits: FrontLimits, for_log: bool) -> list[Row]:
+def _curve(limits: FrontLimits) -> list[Row]:
     rows = []
     for i, heights in enumerate(_pairs(limits.height)):
         # The nearest is rounded down and the farthest up: the lift point is between them.
         near = math.floor(1e6 * limits.reach_least[i]) / 1e6 if limits.governs[i] >= 0 else None
         far = math.ceil(1e6 * limits.reach_most[i]) / 1e6 if limits.governs[i] >= 0 else None
-        rows.append(_row(limits, (i,), for_log, reach=(near, far), height=heights, slew=(0.0, 0.0)))
+        rows.append(_row(limits, (i,), reach=(near, far), height=heights, slew=(0.0, 0.0)))
     return rows
 
 
@@ -111,9 +105,8 @@ def _pairs(edges: Any) -> list[tuple[float, float]]:
 
 
 def _row(
-    limits: Cells,
+    limits: LimitMap | FrontLimits,
     at: tuple[int, ...],
-    for_log: bool,
     *,
     reach: tuple[float | None, float | None],
     height: tuple[float, float],
@@ -121,8 +114,11 @@ def _row(
 ) -> Row:
     which, why = int(limits.governs[at]), int(limits.stopped[at])
     taken = which >= 0
-    passes = "" if not for_log else "yes" if bool(limits.passes[at]) else "no"
+    passes = ""
+    if limits.for_log:
+        passes = "yes" if limits.passes[at] else ON_GROUND if limits.on_ground[at] else "no"
     return Row(
+        map=limits.view,
         reach_from_m=reach[0],
         reach_to_m=reach[1],
         height_from_m=height[0],
@@ -141,9 +137,7 @@ def _down(value: Any) -> int:
     return max(0, math.floor(float(value)))
 
 
-def _inputs(
-    limits: LimitMap | FrontLimits, echoes: tuple[tuple[str, str], ...], for_log: bool
-) -> tuple[tuple[str, str], ...]:
+def _inputs(limits: Cells, echoes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
     lift, site = limits.lift, limits.lift.site
     said = [
         ("caution", CAUTION),
@@ -172,7 +166,7 @@ def _inputs(
         *_hazards(lift),
         ("gauge_pressure_Pa", "none" if lift.gauge is None else f"{lift.gauge:.6g}"),
         ("plate_given_kg", "none" if lift.plate is None else f"{lift.plate:.6g}"),
-        ("log", "as given" if for_log else "none given; a stand-in"),
+        ("log", "as given" if limits.for_log else "none given; a stand-in"),
         ("log_length_m", f"{lift.measure.length:.6g}"),
         ("log_largest_diameter_m", f"{lift.log.largest_diameter:.6g}"),
         ("log_side_room_m", f"{lift.side_room:.6g}"),
@@ -182,7 +176,7 @@ def _inputs(
         ("share_of_tipping_load", f"{TIPPING_SHARE[lift.duty].value:.6g}"),
         ("share_of_ram_capacity", f"{RAM_SHARE.value:.6g}"),
     ]
-    if for_log:
+    if limits.for_log:
         said.append(("log_planning_kg", str(math.ceil(lift.log.mass_planning))))
     said += [(f"understood: {name}", echo) for name, echo in echoes]
     said += [("not said, so not checked", each) for each in unchecked(lift)]

@@ -1,27 +1,27 @@
 """Where a machine can lift: allowed load over reach and height, over slew and reach, over height.
 
 Every map is cut into cells, and the value of a cell holds anywhere inside it: the least found on
-a finer lattice, less what may hide between its samples (``cells``). A cell that holds a place
-which cannot be taken has no value but a reason. All loads come from ``sweep``, and so from the
-same arithmetic as ``check``.
+a finer lattice, less what may hide between its samples (``cell_bounds``). A cell of which any
+part cannot be reached has no value but a reason. All loads come from ``sweep``, and so from the
+same arithmetic as ``check``. Where a log was given, a cell also says whether that log is off the
+ground there: until it is, it is not lifted.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from liftcalc.evaluation.lift import Lift, back_limits
-from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
-from liftcalc.maps.axes import count_of, edges, lattice, padded, reaches, size_of
-from liftcalc.maps.cell_bounds import PAD, Floats, Indices, Masks
+from liftcalc.maps.axes import count_of, edges, lattice, reaches, size_of
+from liftcalc.maps.cell_bounds import PAD, Floats, Indices, Kind, Masks
 from liftcalc.maps.reach_limits import (
-    arm_at,
     nowhere,
     posed_back,
     posed_front,
@@ -29,7 +29,8 @@ from liftcalc.maps.reach_limits import (
     span_front,
     uneven,
 )
-from liftcalc.maps.unreachable import Reason, reasons_of
+from liftcalc.maps.samples import Samples, front_samples, plan_samples, side_samples
+from liftcalc.maps.unreachable import Reason
 from liftcalc.requests.limits import Steps
 from liftcalc.shown import Shown
 
@@ -39,17 +40,14 @@ FINE_FRONT = 0.005
 """Spacing of the heights under a curve of the front end, at most [m]."""
 FINE_SLEW = math.radians(1.0)
 """Spacing of the slews under a plan map, at most [rad]."""
-DENSE = 0.001
-"""Spacing at which a line of reaches is searched for places that cannot be taken, at most [m].
-
-A plan map is one level cut. Where it only grazes such places a gap shorter than this may be
-missed: there a ram is past its stop by less than a thousandth of a millimetre.
-"""
 SLEW_STEP = math.radians(5.0)
 """Size of cells in slew when none is asked for [rad]."""
 LOWEST = -1.0
 """Lowest lift point that is mapped when nothing else is asked for [m]: a little down a bank."""
+ON_GROUND = "log still on the ground"
+"""What is said of a cell in which this log is not lifted yet, whatever the machine could hold."""
 Across = Literal["height", "slew"]
+View = Literal["side", "plan", "curve"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,14 +69,26 @@ class Cells:
         Index of the criterion that sets it, where it is least; −1 where there is none.
     stopped : array
         Index of the commonest reason in and round the cell; −1 where ``allowed`` has a value.
+    clear : array
+        Whether the log of the lift, hanging level, is sure to be off the ground anywhere in the
+        cell; everywhere, where no log was given.
+    for_log : bool
+        Whether the lift's log was asked about, or only stands in for one.
     """
 
     lift: Lift
+    for_log: bool
     criteria: tuple[str, ...]
     reasons: tuple[Reason, ...]
     allowed: Floats
     governs: Indices
     stopped: Indices
+    clear: Masks
+
+    @property
+    def reached(self) -> Masks:
+        """Where the end gets to all of the cell."""
+        return ~np.isnan(self.allowed)
 
     @property
     def heaviest_log(self) -> Floats:
@@ -87,9 +97,15 @@ class Cells:
 
     @property
     def passes(self) -> Masks:
-        """Where the log of the lift may be lifted anywhere in the cell."""
+        """Where the log of the lift is off the ground and allowed anywhere in the cell."""
         with np.errstate(invalid="ignore"):
-            return np.asarray((self.allowed >= self.lift.needed) & (self.allowed > 0))
+            enough = (self.allowed >= self.lift.needed) & (self.allowed > 0)
+        return np.asarray(enough & self.clear)
+
+    @property
+    def on_ground(self) -> Masks:
+        """Where the end gets to the cell, but somewhere in it the log still lies on the ground."""
+        return np.asarray(self.reached & ~self.clear)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,12 +113,14 @@ class Lattice:
     """The finer lattice under a map, for drawing.
 
     ``floor`` (nodes) is never above the allowed load anywhere in the cells round a node, so that
-    a contour through it stays inside the region it names; ``governs`` is for each of its cells.
+    a contour through it stays inside the region it names; ``clear`` (nodes) says whether the log
+    is off the ground in all of them; ``governs`` is for each cell.
     """
 
     reach: Floats
     other: Floats
     floor: Floats
+    clear: Masks
     governs: Indices
 
 
@@ -120,6 +138,11 @@ class LimitMap(Shown, Cells):
     other: Floats
     lattice: Lattice
 
+    @property
+    def view(self) -> View:
+        """Where it is seen from."""
+        return "side" if self.across == "height" else "plan"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class BackLimits(Shown):
@@ -129,8 +152,6 @@ class BackLimits(Shown):
     ----------
     lift : Lift
         Posed at a place that can be taken: the one asked for, or one of ours.
-    for_log : bool
-        Whether the lift's log was asked about, or only stands in for one.
     side, plan : LimitMap
         Reach by height at the slew of the lift; reach by slew at its height.
     alike : bool
@@ -140,11 +161,20 @@ class BackLimits(Shown):
     """
 
     lift: Lift
-    for_log: bool
     side: LimitMap
     plan: LimitMap
     alike: bool
     uneven: tuple[str, ...]
+
+    @property
+    def maps(self) -> tuple[LimitMap, LimitMap]:
+        """Every map there is."""
+        return self.side, self.plan
+
+    @property
+    def for_log(self) -> bool:
+        """Whether the lift's log was asked about, or only stands in for one."""
+        return self.side.for_log
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -153,18 +183,24 @@ class FrontLimits(Shown, Cells):
 
     ``height`` (n + 1,) are the edges of the cells [m]; ``reach_least`` and ``reach_most`` (n,)
     say where ahead of the front axle the arms put the lift point in a cell [m]. ``heights``,
-    ``reaches``, ``floor`` (k,) are the finer nodes for drawing and ``fine_governs`` (k − 1,) what
-    governs between them. ``lift`` is posed at a height that can be taken.
+    ``reaches``, ``floor``, ``fine_clear`` (k,) are the finer nodes for drawing, see `Lattice`, and
+    ``fine_governs`` (k − 1,) what governs between them. ``lift`` is posed at a height that can be
+    taken.
     """
 
-    for_log: bool
     height: Floats
     reach_least: Floats
     reach_most: Floats
     heights: Floats
     reaches: Floats
     floor: Floats
+    fine_clear: Masks
     fine_governs: Indices
+
+    @property
+    def view(self) -> View:
+        """A curve is seen from nowhere."""
+        return "curve"
 
 
 def heaviest(lift: Lift, allowed: Floats) -> Floats:
@@ -200,18 +236,14 @@ def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True)
     out, top = span_back(lift)
     size = steps.reach or size_of(out)
     reach = edges(0.0, out, size)
-    side = _side(lift, reach, edges(_or(steps.lowest, LOWEST), top, steps.height or size))
-    plan = _plan(lift, reach, steps.slew or SLEW_STEP)
+    height = edges(_or(steps.lowest, LOWEST), top, steps.height or size)
+    side = _side(lift, reach, height, for_log)
+    plan = _plan(lift, reach, steps.slew or SLEW_STEP, for_log)
     alike = bool(
         np.allclose(plan.lattice.floor, plan.lattice.floor[:, ::-1], rtol=1e-9, equal_nan=True)
     )
     return BackLimits(
-        lift=posed,
-        for_log=for_log,
-        side=side,
-        plan=plan,
-        alike=alike,
-        uneven=() if alike else uneven(lift),
+        lift=posed, side=side, plan=plan, alike=alike, uneven=() if alike else uneven(lift)
     )
 
 
@@ -227,205 +259,116 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
     low, top = span_front(lift)
     size = steps.height or size_of(top)
     height = edges(max(_or(steps.lowest, LOWEST), size * math.floor(low / size)), top, size)
-    count = math.ceil(size / FINE_FRONT)
+    count = count_of(height, FINE_FRONT)
     heights = lattice(height, count)
-    found = sweep(lift, height=padded(heights))
-    samples, which = found.allowed[:, 0], found.governs[:, 0]
-    said, reasons = reasons_of(arm_at(lift, None, found.height), (found.stopped[:, 0],))
-    floor, fine = cell_bounds.floors(samples), cell_bounds.governing(samples, which)
-    fine = np.where(np.isnan(floor), np.int16(-1), fine)
-    allowed, governs = cell_bounds.blocks(floor, fine, (count,))
+    samples, found = front_samples(lift, heights)
+    floor = samples.floor()
+    clear = floor.clear | (not for_log)
+    allowed, governs = cell_bounds.blocks(floor.load, floor.governs, (count,))
     keep = _reached(allowed, axis=0)
     if keep is None:
-        raise nowhere(lift, said, reasons)
-    stopped = np.where(np.isnan(allowed), cell_bounds.commonest(said, (count,), len(reasons)), -1)
+        raise nowhere(lift, samples.stopped, samples.reasons)
     least, most = reaches(found.reach, count)
     near = slice(keep.start * count, keep.stop * count + 1)
     return FrontLimits(
         lift=posed_front(lift, found),
         for_log=for_log,
-        criteria=found.criteria,
-        reasons=reasons,
+        criteria=samples.criteria,
+        reasons=samples.reasons,
         allowed=allowed[keep],
         governs=governs[keep],
-        stopped=stopped[keep],
+        stopped=samples.commonest((count,), allowed)[keep],
+        clear=cell_bounds.whole(clear, (count,))[keep],
         height=height[keep.start : keep.stop + 1],
         reach_least=least[keep],
         reach_most=most[keep],
         heights=heights[near],
         reaches=found.reach[PAD:-PAD][near],
-        floor=cell_bounds.nodes(floor)[near],
-        fine_governs=fine[near.start : near.stop - 1],
+        floor=cell_bounds.nodes(floor.load)[near],
+        fine_clear=cell_bounds.nodes(clear)[near],
+        fine_governs=floor.governs[near.start : near.stop - 1],
     )
 
 
-def _side(lift: Lift, reach: Floats, height: Floats) -> LimitMap:
+def _side(lift: Lift, reach: Floats, height: Floats, for_log: bool) -> LimitMap:
     """Reach by height at the slew of the lift."""
     counts = count_of(reach, FINE), count_of(height, FINE)
-    outs, ups = lattice(reach, counts[0]), lattice(height, counts[1])
-    first, second = (each.ravel() for each in np.meshgrid(padded(outs), padded(ups), indexing="ij"))
-    found = sweep(lift, reach=first, height=second, slew=lift.slew)
-    shape = outs.size + 2 * PAD, ups.size + 2 * PAD
-    said, reasons = reasons_of(arm_at(lift, first, second), (found.stopped[:, 0],), skip=2)
-    made = _made(
-        found.allowed.reshape(shape),
-        found.governs.reshape(shape),
-        said.reshape(shape),
-        reasons=len(reasons),
-        counts=counts,
-    )
-    return _trimmed(
-        LimitMap(
-            lift=lift,
-            across="height",
-            at=lift.slew,
-            reach=reach,
-            other=height,
-            lattice=Lattice(
-                reach=outs, other=ups, floor=cell_bounds.nodes(made.floor), governs=made.fine
-            ),
-            criteria=found.criteria,
-            reasons=reasons,
-            allowed=made.allowed,
-            governs=made.governs,
-            stopped=made.stopped,
-        ),
-        counts,
-    )
+    samples = side_samples(lift, lattice(reach, counts[0]), lattice(height, counts[1]))
+    return _map(lift, samples, counts, across="height", cuts=(reach, height), for_log=for_log)
 
 
-def _plan(lift: Lift, reach: Floats, step: float) -> LimitMap:
+def _plan(lift: Lift, reach: Floats, step: float, for_log: bool) -> LimitMap:
     """Reach by slew at the height of the lift, between the slew limits."""
     limit = float(lift.machine.back.slew_limit)
     slew = np.linspace(-limit, limit, 2 * math.ceil(limit / step - 1e-9) + 1)
     counts = count_of(reach, FINE), count_of(slew, FINE_SLEW)
-    outs, turns = lattice(reach, counts[0]), lattice(slew, counts[1])
-    line = padded(outs)
-    found = around(lift, line=line, turns=turns)
-    reasons = found.reasons
-    made = _made(found.samples, found.governs, found.said, reasons=len(reasons), counts=counts)
-    # Drawn from above a side of a cell is straight and cuts a little off the ring inside it.
-    ring = np.pad(made.floor, ((1, 1), (0, 0)), constant_values=np.inf)
-    shy = np.minimum(np.minimum(ring[:-2], ring[2:]), made.floor)
-    trimmed = _trimmed(
-        LimitMap(
-            lift=lift,
-            across="slew",
-            at=lift.height,
-            reach=reach,
-            other=slew,
-            lattice=Lattice(
-                reach=outs, other=turns, floor=cell_bounds.nodes(shy), governs=made.fine
-            ),
-            criteria=found.criteria,
-            reasons=reasons,
-            allowed=made.allowed,
-            governs=made.governs,
-            stopped=made.stopped,
-        ),
-        counts,
-    )
-    if np.isnan(trimmed.allowed).all():
-        raise nowhere(lift, found.said[:, 0], reasons)
-    return trimmed
+    samples = plan_samples(lift, lattice(reach, counts[0]), lattice(slew, counts[1]))
+    made = _map(lift, samples, counts, across="slew", cuts=(reach, slew), for_log=for_log)
+    if not made.reached.any():
+        raise nowhere(lift, samples.stopped[:, 0], samples.reasons)
+    return made
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Made:
-    floor: Floats
-    fine: Indices
-    allowed: Floats
-    governs: Indices
-    stopped: Indices
-
-
-def _made(
-    samples: Floats, which: Indices, said: Indices, *, reasons: int, counts: tuple[int, ...]
-) -> _Made:
-    """Floors on the lattice and in the cells, what governs there, and what stops."""
-    floor, fine = cell_bounds.floors(samples), cell_bounds.governing(samples, which)
-    fine = np.where(np.isnan(floor), np.int16(-1), fine)
-    allowed, governs = cell_bounds.blocks(floor, fine, counts)
-    stopped = np.where(np.isnan(allowed), cell_bounds.commonest(said, counts, reasons), -1)
-    return _Made(floor=floor, fine=fine, allowed=allowed, governs=governs, stopped=stopped)
-
-
-def _trimmed(made: LimitMap, counts: tuple[int, int]) -> LimitMap:
+def _map(
+    lift: Lift,
+    samples: Samples,
+    counts: tuple[int, int],
+    *,
+    across: Across,
+    cuts: tuple[Floats, Floats],
+    for_log: bool,
+) -> LimitMap:
     """The map without the far rows and columns in which nothing can be reached."""
-    whole = tuple(slice(0, size) for size in made.allowed.shape)
-    rows = _reached(made.allowed, axis=0) or whole[0]
-    columns = (_reached(made.allowed, axis=1) if made.across == "height" else None) or whole[1]
-    both = rows, columns
-    fine = tuple(slice(k.start * n, k.stop * n) for k, n in zip(both, counts, strict=True))
-    grid = tuple(slice(k.start, k.stop + 1) for k in fine)
-    lattice = made.lattice
-    return replace(
-        made,
-        allowed=made.allowed[both],
-        governs=made.governs[both],
-        stopped=made.stopped[both],
-        reach=made.reach[rows.start : rows.stop + 1],
-        other=made.other[columns.start : columns.stop + 1],
-        lattice=Lattice(
-            reach=lattice.reach[grid[0]],
-            other=lattice.other[grid[1]],
-            floor=lattice.floor[grid],
-            governs=lattice.governs[fine],
-        ),
+    floor = samples.floor()
+    clear = floor.clear | (not for_log)
+    allowed, governs = cell_bounds.blocks(floor.load, floor.governs, counts)
+    rows = _reached(allowed, axis=0) or slice(0, allowed.shape[0])
+    columns = (_reached(allowed, axis=1) if across == "height" else None) or slice(
+        0, allowed.shape[1]
     )
+    keep = rows, columns
+    fine = tuple(slice(k.start * n, k.stop * n) for k, n in zip(keep, counts, strict=True))
+    grid = tuple(slice(k.start, k.stop + 1) for k in fine)
+    drawn = _ringed if across == "slew" else np.asarray
+    return LimitMap(
+        lift=lift,
+        for_log=for_log,
+        across=across,
+        at=lift.slew if across == "height" else lift.height,
+        reach=cuts[0][rows.start : rows.stop + 1],
+        other=cuts[1][columns.start : columns.stop + 1],
+        lattice=Lattice(
+            reach=lattice(cuts[0], counts[0])[grid[0]],
+            other=lattice(cuts[1], counts[1])[grid[1]],
+            floor=cell_bounds.nodes(drawn(floor.load))[grid],
+            clear=cell_bounds.nodes(drawn(clear))[grid],
+            governs=floor.governs[fine],
+        ),
+        criteria=samples.criteria,
+        reasons=samples.reasons,
+        allowed=allowed[keep],
+        governs=governs[keep],
+        stopped=samples.commonest(counts, allowed)[keep],
+        clear=cell_bounds.whole(clear, counts)[keep],
+    )
+
+
+def _ringed(cells: NDArray[Kind]) -> NDArray[Kind]:
+    """The least of each cell of a plan and of the rings inside and outside of it.
+
+    Drawn from above a side of a cell is straight and cuts a little off the ring inside it.
+    """
+    ring = np.pad(cells, ((1, 1), (0, 0)), constant_values=np.inf)
+    return np.asarray(np.minimum(np.minimum(ring[:-2], ring[2:]), cells))
 
 
 def _reached(allowed: Floats, *, axis: int) -> slice | None:
     """From the first to the last row that can be reached anywhere, and one more at each side."""
-    others = tuple(each for each in range(allowed.ndim) if each != axis)
+    others = tuple(number for number in range(allowed.ndim) if number != axis)
     rows = np.flatnonzero(~np.isnan(allowed).all(axis=others))
     if not rows.size:
         return None
     return slice(max(0, int(rows[0]) - 1), min(allowed.shape[axis], int(rows[-1]) + 2))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Around:
-    """Allowed loads over a padded line of reaches and all slews, with two samples beyond each end.
-
-    ``samples`` [kg], ``governs`` and ``said`` (which of ``reasons``) are (reaches, slews).
-    """
-
-    criteria: tuple[str, ...]
-    reasons: tuple[Reason, ...]
-    samples: Floats
-    governs: Indices
-    said: Indices
-
-
-def around(lift: Lift, *, line: Floats, turns: Floats) -> Around:
-    """Allowed loads at the height of the lift, at a padded line of reaches [m] and slews [rad]."""
-    heights = np.full(line.size, lift.height)
-    found = sweep(lift, reach=line, height=heights, slew=turns)
-    gone = gaps(lift, line)
-    # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
-    beyond = ((0, 0), (PAD, PAD))
-    samples = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
-    samples[gone] = np.nan
-    arm = arm_at(lift, line, heights)
-    said, reasons = reasons_of(arm, (found.stopped[:, turns.size // 2],), skip=2, gone=gone)
-    return Around(
-        criteria=found.criteria,
-        reasons=reasons,
-        samples=samples,
-        governs=np.pad(found.governs, beyond, mode="edge"),
-        said=np.repeat(said[:, np.newaxis], samples.shape[1], axis=1),
-    )
-
-
-def gaps(lift: Lift, line: Floats) -> Masks:
-    """Nodes of a line of reaches beside which, on either side, something cannot be reached."""
-    parts = math.ceil((line[1] - line[0]) / DENSE)
-    dense = np.linspace(line[0], line[-1], (line.size - 1) * parts + 1)
-    found = sweep(lift, reach=dense, height=np.full(dense.size, lift.height), slew=0.0)
-    broken = np.isnan(found.allowed[:, 0])
-    between = broken[:-1].reshape(-1, parts).any(axis=1) | broken[parts::parts]
-    return np.asarray(np.append(between, broken[-1]) | np.append(broken[0], between))
 
 
 def _or(value: float | None, default: float) -> float:

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.log_position import below
 from liftcalc.evaluation.warnings import machine_warnings, needs_load_warning, unchecked
 from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.maps.limits import FrontLimits, LimitMap
@@ -28,6 +29,8 @@ def limits_warnings(*limits: LimitMap | FrontLimits, unsaid: bool = True) -> tup
             "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
             "and boom-lowering control. Does this machine have them?"
         )
+    if limits[0].for_log and lift.taken.way == "whole":
+        said += _off_balance(lift)
     if unsaid:
         said += [f"Not said: {each}." for each in unchecked(lift)]
     return (*said, UNCHECKED)
@@ -68,6 +71,18 @@ def _of_ground(lift: Lift) -> list[str]:
     if lift.mat is not None:
         said.append("Mats count over their whole area only if they are stiff enough for it.")
     return said
+
+
+def _off_balance(lift: Lift) -> list[str]:
+    """Where a log is said to be off the ground it hangs level; it may not."""
+    log = below(lift)
+    lower = math.ceil(100 * (log.tipped - log.level)) / 100
+    if not lower > 0:
+        return []
+    return [
+        "Off the ground is said of a log that hangs level. Hung a little off its balance point one "
+        f"end hangs up to {lower:.2f} m lower and may still touch the ground."
+    ]
 
 
 def _of_site(lift: Lift) -> list[str]:

@@ -12,8 +12,9 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked
 from liftcalc.factors import CAUTION
 from liftcalc.maps.downsampling import Downsampled, coarse
-from liftcalc.maps.limits import BackLimits, Cells, FrontLimits, LimitMap
+from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
+from liftcalc.reports.map_words import map_name, share_words
 from liftcalc.reports.text import WIDTH, listed, log_words, machine_words, wrapped
 from liftcalc.requests.limits import ParsedLimits
 from liftcalc.units import FOOT, POUND, System, show
@@ -27,55 +28,48 @@ LABEL, LABEL_SLEW = 16, 26
 
 HOW = (
     "Each number holds anywhere inside its square, as far as that can be reached; between and "
-    "round them it is not less. Squares with ~ are only reached in part."
+    "round them it is not less. Squares with ~ are only reached in part"
 )
 
 
 def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[str]:
     """Side and plan map for people; loads rounded down."""
-    lift = limits.lift
-    side = "left" if lift.slew > 0 else "right"
-    where = (
-        f"slewed {abs(math.degrees(lift.slew)):.0f}° to the {side}"
-        if lift.slew
-        else ("straight back")
-    )
     even = (
         "Left and right are alike."
         if limits.alike
         else f"Left and right are NOT alike: {'; '.join(limits.uneven) or 'the machine is not'}."
     )
     return [
-        f"{lift.machine.title}: where the back end can lift",
+        f"{limits.lift.machine.title}: where the back end can lift",
         "",
-        *_unchecked(lift),
-        *_head(limits.side, read, system),
+        *_unchecked(limits.lift),
+        *_head(limits.maps, system),
         "",
-        f"Reach by height, {where}: load allowed at the lift point [{_units(system)[1]}]",
+        _title(limits.side, system),
         "",
         *_map(limits.side, system),
         "",
-        f"Slew by reach, lift point {_length(limits.plan.at, system)} up: load allowed "
-        f"[{_units(system)[1]}]",
+        _title(limits.plan, system),
         *(f"  {line}" for line in wrapped(even)),
         "",
         *_map(limits.plan, system),
         "",
-        *_foot(read, (limits.side, limits.plan)),
+        *_foot(read, limits.maps),
     ]
+
+
+def _title(limits: LimitMap, system: System) -> str:
+    name = map_name(limits, system)
+    return f"{name[0].upper()}{name[1:]}: load allowed at the lift point [{_units(system)[1]}]"
 
 
 def table_front(limits: tuple[FrontLimits, ...], read: ParsedLimits, system: System) -> list[str]:
     """A curve in rows for each attachment."""
-    first = limits[0].lift
-    lines = [f"{first.machine.title}: where the front end can lift", ""]
+    lines = [f"{limits[0].lift.machine.title}: where the front end can lift", ""]
     lines += _unchecked(*(each.lift for each in limits))
-    lines += _head(limits[0], read, system, tool=len(limits) == 1)
+    lines += _head(limits, system)
     for each in limits:
-        lines += ["", f"{each.lift.tool.name}, {each.lift.point.name}"]
-        if read.for_log:
-            lines.append(f"  {_share(each, system)}")
-        lines += ["", *_rows(each, system)]
+        lines += ["", map_name(each, system), "", *_rows(each, system)]
     return [*lines, "", *_foot(read, limits)]
 
 
@@ -85,28 +79,28 @@ def _unchecked(*lifts: Lift) -> list[str]:
     return ["Not said, so not checked", *listed(texts), ""] if texts else []
 
 
-def _head(limits: Cells, read: ParsedLimits, system: System, *, tool: bool = True) -> list[str]:
-    said = machine_words(limits.lift, tool=tool)
-    lines = [*wrapped(said), "", *wrapped(CAUTION), ""]
-    if read.for_log:
-        plan = show(limits.lift.log.mass_planning, "mass", system=system, rounding="up")
-        lines.append(f"this log, to plan on {plan}")
-        if limits.lift.end == "back":
-            lines += wrapped(_share(limits, system))
+def _head(maps: tuple[LimitMap | FrontLimits, ...], system: System) -> list[str]:
+    """For what the maps are, and in how much of each of them this log is allowed."""
+    first = maps[0]
+    lift, for_log = first.lift, first.for_log
+    # At the front each attachment needs its own rigging.
+    one = len({(each.lift.tool.name, each.lift.point.name) for each in maps}) == 1
+    lines = [*wrapped(machine_words(lift, tool=one)), "", *wrapped(CAUTION), ""]
+    if one or not for_log:
+        lines += wrapped(log_words(lift, system, for_log=for_log))
     else:
-        lines += wrapped(log_words(limits.lift, system, for_log=False))
-    return [*(f"  {line}".rstrip() for line in lines), "", *(f"  {x}" for x in wrapped(HOW))]
+        plan = show(lift.log.mass_planning, "mass", system=system, rounding="up")
+        lines.append(f"This log, to plan on {plan}:")
+    if for_log:
+        lines += listed(_share(each, system, alone=one) for each in maps)
+    how = f"{HOW}{', or the log is off the ground in part of them only' if for_log else ''}."
+    return [*(f"  {line}".rstrip() for line in lines), "", *(f"  {x}" for x in wrapped(how))]
 
 
-def _share(limits: Cells, system: System) -> str:
-    """How much of what can be reached allows the log."""
-    reached = int((~np.isnan(limits.allowed)).sum())
-    passed = int(limits.passes.sum())
+def _share(limits: LimitMap | FrontLimits, system: System, *, alone: bool) -> str:
     need = show(limits.lift.needed, "mass", system=system, rounding="up")
-    return (
-        f"The log needs {need} at the lift point, with rigging and load factor: allowed in "
-        f"{math.floor(100 * passed / max(reached, 1))} % of the cells that can be reached."
-    )
+    needs = "" if alone else f"the log needs {need}; "
+    return f"{map_name(limits, system)}: {needs}{share_words(limits)}"
 
 
 def _map(limits: LimitMap, system: System) -> list[str]:
@@ -131,7 +125,7 @@ def _map(limits: LimitMap, system: System) -> list[str]:
             for column in range(made.allowed.shape[0])
         )
         lines.append(f"  {row_name:<{label}}{shown}".rstrip())
-    return [*lines, "", *_legend(limits, letters, digits)]
+    return [*lines, "", *_legend(limits, made, letters, digits)]
 
 
 def _rows(limits: FrontLimits, system: System) -> list[str]:
@@ -156,13 +150,13 @@ def _rows(limits: FrontLimits, system: System) -> list[str]:
         shown = _cell(made, (row,), letters, digits, system)
         label = f"{low / unit:.1f} to {high / unit:.1f}"
         lines.append(f"  {label:<{LABEL}}{reach:>{WIDE + 6}}{shown:>{WIDE + 8}}".rstrip())
-    return [*lines, "", *_legend(limits, letters, digits)]
+    return [*lines, "", *_legend(limits, made, letters, digits)]
 
 
 def _letters(made: Downsampled) -> tuple[dict[int, str], dict[int, str]]:
     """A letter for each criterion that governs somewhere, a digit for each reason."""
-    there = sorted({int(each) for each in made.governs.ravel() if each >= 0})
-    why = sorted({int(each) for each in made.stopped.ravel() if each >= 0})
+    there = sorted({int(which) for which in made.governs.ravel() if which >= 0})
+    why = sorted({int(which) for which in made.stopped[~made.on_ground] if which >= 0})
     return (
         {which: ascii_lowercase[n % 26] for n, which in enumerate(there)},
         {which: str(n) for n, which in enumerate(why, 1)},
@@ -177,19 +171,25 @@ def _cell(
     system: System,
 ) -> str:
     which = int(made.governs[at])
+    if made.on_ground[at]:
+        return "(g) "
     if which < 0:
         return f"({digits.get(int(made.stopped[at]), '?')}) "
     load = max(0, math.floor(made.allowed[at] / _units(system)[0] + 1e-7))
     return f"{load}{letters[which]}{'~' if made.part[at] else ' '}"
 
 
-def _legend(limits: Cells, letters: dict[int, str], digits: dict[int, str]) -> list[str]:
-    lines = [f"  {letter:<4}{limits.criteria[which]}" for which, letter in letters.items()]
-    lines += [
-        f"  ({digit}) not within reach, all or in part: {limits.reasons[which].words}"
-        for which, digit in digits.items()
+def _legend(
+    limits: Cells, made: Downsampled, letters: dict[int, str], digits: dict[int, str]
+) -> list[str]:
+    return [
+        *(f"  {letter:<4}{limits.criteria[which]}" for which, letter in letters.items()),
+        *([f"  (g) {ON_GROUND}"] if made.on_ground.any() else []),
+        *(
+            f"  ({digit}) not within reach, all or in part: {limits.reasons[which].words}"
+            for which, digit in digits.items()
+        ),
     ]
-    return lines
 
 
 def _foot(read: ParsedLimits, limits: tuple[LimitMap | FrontLimits, ...]) -> list[str]:
@@ -223,8 +223,3 @@ def _units(system: System) -> tuple[float, str]:
 
 def _length_unit(system: System) -> tuple[float, str]:
     return (1.0, "m") if system == "metric" else (FOOT, "ft")
-
-
-def _length(value: float, system: System) -> str:
-    unit, name = _length_unit(system)
-    return f"{value / unit:.2f} {name}"

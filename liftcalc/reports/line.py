@@ -10,10 +10,12 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import Sweep
 from liftcalc.machines.schema import Machine
+from liftcalc.maps.cell_bounds import Floats
 from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap
 from liftcalc.questions.compare import Comparison
 from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
+from liftcalc.reports.map_words import share_words
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import Rounding, show
 
@@ -57,11 +59,23 @@ def _(told: QuestionAnswer) -> str:
     return "; ".join([*(line(each) for each in told.turned), f"would buy more: {would}"])
 
 
-def _loads(allowed: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> str:
-    """How much there is at most, and where there is anything."""
+def _most(allowed: Floats) -> str:
+    """How much there is at most."""
     reached = allowed[~np.isnan(allowed)]
-    most = f"up to {_mass(float(reached.max()))}" if reached.size else "nothing"
-    return f"{most} allowed; {reached.size} of {allowed.size} can be reached"
+    return f"up to {_mass(float(reached.max()))} allowed" if reached.size else "nothing allowed"
+
+
+def _loads(allowed: Floats) -> str:
+    """How much there is at most, and where there is anything."""
+    reached = int((~np.isnan(allowed)).sum())
+    return f"{_most(allowed)}; {reached} of {allowed.size} can be reached"
+
+
+def _share(limits: LimitMap | FrontLimits) -> str:
+    """How much there is at most, and in how much of the map this log passes."""
+    if not limits.for_log:
+        return _loads(limits.allowed)
+    return f"{_most(limits.allowed)}; this log {share_words(limits)}"
 
 
 @line.register
@@ -69,18 +83,18 @@ def _(limits: LimitMap) -> str:
     at = show(limits.at, "angle" if limits.across == "height" else "length")
     cells = " × ".join(str(each) for each in limits.allowed.shape)
     where = f"at a slew of {at}" if limits.across == "height" else f"at a height of {at}"
-    return f"{cells} cells of reach by {limits.across} {where}; {_loads(limits.allowed)}"
+    return f"{cells} cells of reach by {limits.across} {where}; {_share(limits)}"
 
 
 @line.register
 def _(limits: FrontLimits) -> str:
-    return f"{line(limits.lift)}; {limits.allowed.size} cells of height; {_loads(limits.allowed)}"
+    return f"{line(limits.lift)}; {limits.allowed.size} cells of height; {_share(limits)}"
 
 
 @line.register
 def _(limits: BackLimits) -> str:
-    side, plan = (_loads(each.allowed) for each in (limits.side, limits.plan))
-    return f"{line(limits.lift)}; side map: {side}; plan map: {plan}"
+    maps = (f"{each.view} map: {_share(each)}" for each in limits.maps)
+    return "; ".join((line(limits.lift), *maps))
 
 
 @line.register

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from liftcalc.errors import InputError
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.requests.fields import LiftRequest, LimitsRequest, LogRequest, names_of
 from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift, without_sling
@@ -41,6 +42,12 @@ class ParsedLimits:
     reads: tuple[ParsedLift, ...]
     steps: Steps
     for_log: bool
+
+    def echoes(self, lift: Lift) -> tuple[tuple[str, str], ...]:
+        """What was understood of the request that a map's lift came from."""
+        fitted = lift.tool.name, lift.point.name
+        reads = (x for x in self.reads if (x.lift.tool.name, x.lift.point.name) == fitted)
+        return next(reads).echoes
 
 
 def parse_limits(request: LimitsRequest) -> ParsedLimits:

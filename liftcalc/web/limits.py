@@ -9,14 +9,14 @@ from matplotlib.figure import Figure
 
 from liftcalc.evaluation.check import check
 from liftcalc.figures.curves import curves
-from liftcalc.figures.envelope import envelope
+from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import picture
-from liftcalc.figures.slew_map import around
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.maps.export import csv_text, table_of
 from liftcalc.maps.find import find_limits
-from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap
+from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap, View
 from liftcalc.maps.warnings import limits_warnings
+from liftcalc.reports.map_words import map_name, share_words, verdict_words
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System, show
@@ -27,6 +27,9 @@ from liftcalc.web.page_frame import PRESSED, answered, opened
 from liftcalc.web.progress import Work
 
 Found = BackLimits | tuple[FrontLimits, ...]
+Figures = dict[str, Callable[[], Figure]]
+VIEWS: dict[str, View] = {"Reach and height": "side", "Slew and reach": "plan"}
+STEPS = "From capacity to log"
 SHEETS = ("pdf", "svg", "png")
 FIGURES = "The same figures can be saved as a table."
 
@@ -54,30 +57,21 @@ def page() -> None:
 
 
 def _told(found: Found, system: System) -> str:
-    """Whether there is any place for this log. A map never says yes to a lift: see it checked."""
-    cells = _cells(found)
-    lift = cells[0].lift
-    face, verdict = "close", "In places: see where, and check the lift itself"
-    if not any(bool(each.passes.any()) for each in cells):
-        face, verdict = "no", "Nowhere on what is mapped: this log is too heavy"
+    """Whether there is any place for this log, and in how much of each map."""
+    maps = _maps(found)
+    lift = maps[0].lift
+    anywhere, verdict = verdict_words(maps)
     pairs = [
         ("This log, to plan on", _mass(lift.log.mass_planning, system, up=True)),
         ("It needs at the lift point", _mass(lift.needed, system, up=True)),
         ("Lifted by", f"{lift.end} end, {lift.tool.name}"),
+        *((map_name(each, system), share_words(each)) for each in maps),
     ]
-    if isinstance(found, BackLimits):
-        pairs.append(
-            (
-                "Mapped",
-                f"slewed {show(found.side.at, 'angle')}; and "
-                f"{show(found.plan.at, 'length', system=system)} up at every slew",
-            )
-        )
-    return html.told(face, verdict, pairs)
+    return html.told("close" if anywhere else "no", verdict, pairs)
 
 
-def _cells(found: Found) -> list[LimitMap | FrontLimits]:
-    return [found.side, found.plan] if isinstance(found, BackLimits) else list(found)
+def _maps(found: Found) -> tuple[LimitMap | FrontLimits, ...]:
+    return found.maps if isinstance(found, BackLimits) else found
 
 
 def _mass(value: float, system: System, *, up: bool) -> str:
@@ -85,33 +79,32 @@ def _mass(value: float, system: System, *, up: bool) -> str:
 
 
 def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
-    lift = _cells(found)[0].lift
-    figures = _figures(found, system)
+    lift = _maps(found)[0].lift
+    figures, every = _figures(found, system)
     for name, make in figures.items():
         about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
         drawn = work.do(f"Drawing: {name} …", _drawing(make))
         st.html(html.picture(drawn, about))
     work.done()
-    reasons = _cells(found)[0].reasons
+    reasons = dict.fromkeys(reason.words for each in _maps(found) for reason in each.reasons)
     st.html(
-        html.part("Warnings", html.bullets(limits_warnings(*_cells(found))))
+        html.part("Warnings", html.bullets(limits_warnings(*_maps(found))))
         + html.part(
             "What this rests on",
             html.folded("Assumed", html.bullets(lift.assumed))
-            + html.folded(
-                "Why it does not get everywhere", html.bullets(each.words for each in reasons)
-            ),
+            + html.folded("Why it does not get everywhere", html.bullets(reasons)),
         )
     )
     st.subheader("Take it with you", anchor=False)
     left, right = st.columns(2)
-    chosen = left.selectbox("Which", list(figures), key="limits/which")
+    sheets = every | figures
+    chosen = left.selectbox("Which", list(sheets), key="limits/which")
     kind = right.selectbox("As", (*SHEETS, "csv"), key="limits/kind")
     if not st.button("Prepare the file", key=f"{PRESSED}prepare"):
         return
     st.download_button(
         "Save the file",
-        _file(figures[chosen], kind, chosen, found, read),
+        _file(sheets[chosen], kind, chosen, found, read),
         file_name=f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}",
         on_click="ignore",
         key=f"{PRESSED}save",
@@ -122,16 +115,20 @@ def _drawing(make: Callable[[], Figure]) -> Callable[[], bytes]:
     return lambda: picture(make(), "svg")
 
 
-def _figures(found: Found, system: System) -> dict[str, Callable[[], Figure]]:
-    """The figures by name, each drawn when it is called for."""
-    if isinstance(found, BackLimits):
-        answer = check(found.lift)
-        return {
-            "Reach and height": lambda: envelope(found, answer, system=system),
-            "Slew and reach": lambda: around(found, answer, system=system),
-            "From capacity to log": lambda: waterfall(answer, for_log=found.for_log, system=system),
-        }
-    return {"Load over height": lambda: curves(found, system=system)}
+def _figures(found: Found, system: System) -> tuple[Figures, Figures]:
+    """The figures by name, each drawn when it is called for; and the one sheet that holds all maps.
+
+    At the front there is one sheet anyhow.
+    """
+    if not isinstance(found, BackLimits):
+        return {"Load over height": lambda: curves(found, system=system)}, {}
+    answer = check(found.lift)
+
+    def drawn(view: str) -> Callable[[], Figure]:
+        return lambda: limit_maps(found, answer, view=view, system=system)
+
+    steps = {STEPS: lambda: waterfall(answer, for_log=found.for_log, system=system)}
+    return {name: drawn(view) for name, view in VIEWS.items()} | steps, {"All maps": drawn("")}
 
 
 def _file(
@@ -140,9 +137,8 @@ def _file(
     if kind != "csv":
         return picture(figure(), kind)
     if isinstance(found, BackLimits):
-        cells = found.plan if name == "Slew and reach" else found.side
-        return csv_text(table_of(cells, echoes=read.reads[0].echoes, for_log=read.for_log)).encode()
+        maps = [each for each in found.maps if VIEWS.get(name, each.view) == each.view]
+        return csv_text(table_of(*maps, echoes=read.echoes(found.lift))).encode()
     return "\n".join(
-        csv_text(table_of(each, echoes=one.echoes, for_log=read.for_log))
-        for each, one in zip(found, read.reads, strict=True)
+        csv_text(table_of(each, echoes=read.echoes(each.lift))) for each in found
     ).encode()

@@ -124,6 +124,13 @@ def test_a_map_never_says_yes_to_a_lift() -> None:
         assert "lc-ok" not in block(page)
 
 
+def test_the_headline_of_the_maps_tells_each_its_own_share() -> None:
+    said = block(choose(opened("limits"), "end", "back"))
+    assert "reach by height" in said
+    assert "slew by reach" in said
+    assert said.count("of the cells that can be reached") + said.count("nowhere allowed") == 2
+
+
 def test_a_figure_is_not_a_pass_when_the_plate_forbids_the_lift() -> None:
     page = type_in(choose(opened("ask"), "question", "pressure"), "plate/back", "500 kg")
     assert "lc-ok" not in block(page)

@@ -13,8 +13,12 @@ import pytest
 
 from liftcalc.factors import CAUTION
 from liftcalc.maps.export import read_csv, read_json, table_of
-from liftcalc.maps.limits import limits_back
+from liftcalc.maps.find import find_limits
+from liftcalc.maps.limits import ON_GROUND, limits_back
 from liftcalc.maps.warnings import limits_warnings
+from liftcalc.reports.map_words import map_name, share_words
+from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.limits import parse_limits
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.rigging.sling import Sling
@@ -49,7 +53,7 @@ def test_the_back_end_as_text():
         CAUTION,
         "Reach by height, slewed 40° to the left",
         "Slew by reach",
-        "this log, to plan on",
+        "This log, to plan on",
         "lift point (hook on the dipper nose)",
         "not within reach",
         "Left and right are",
@@ -96,15 +100,65 @@ def test_files_are_written_and_hold_the_same_grid(tmp_path):
     assert sorted(each.name for each in tmp_path.iterdir()) == sorted(n.name for n in names)
     assert b"Nobody under" in names[0].read_bytes()
     table = read_csv(names[3].read_text())
-    assert read_json(names[4].read_text())["side"] == table
     printed = read_json(run(*BACK, *LOG, "--json").stdout)
-    assert printed["side"] == table
+    assert printed == read_json(names[4].read_text())
     assert set(printed) == {"side", "plan"}
+    assert printed["side"].rows + printed["plan"].rows == table.rows
+    assert {each.log_passes for each in table.rows} >= {"yes", "no", ON_GROUND}
+
+
+def height_of(name) -> float:
+    """Of the first page of a PDF [pt]."""
+    (box,) = re.findall(rb"/MediaBox \[ 0 0 [\d.]+ ([\d.]+) \]", name.read_bytes())
+    return float(box)
+
+
+def test_a_picture_holds_every_map_unless_one_view_is_asked_for(tmp_path):
+    heights = {}
+    for view in ("", "side", "plan"):
+        names = [tmp_path / f"{view or 'all'}.{kind}" for kind in ("svg", "pdf")]
+        chosen = ["--view", view] if view else []
+        saved = [word for name in names for word in ("--save", str(name))]
+        assert run(*BACK, *LOG, *chosen, *saved).returncode == 0
+        drawn = names[0].read_text()
+        assert ("Reach by height" in drawn) == (view in ("", "side"))
+        assert ("Slew by reach" in drawn) == (view in ("", "plan"))
+        heights[view] = height_of(names[1])
+    assert heights[""] > 1.2 * max(heights["side"], heights["plan"])
+
+
+def test_the_headline_tells_each_map_its_own_share():
+    """Once it was 100 %, of the side map alone, over a plan map that mostly refused the log."""
+    said = plain(run(*BACK, *LOG, "--height", "1.9 m").stdout)
+    found = parse_limits(
+        LimitsRequest(
+            machine="standard-sideshift",
+            end="back",
+            attachment="lifting hook",
+            slew="40 deg",
+            height="1.9 m",
+            species="European larch",
+            length="4.2 m",
+            mid="49 cm",
+        )
+    )
+    limits = find_limits(found)
+    for each in limits.maps:
+        assert plain(f"{map_name(each, 'metric')}: {share_words(each)}") in said
+    assert share_words(limits.side) != share_words(limits.plan)
+
+
+def test_a_log_on_the_ground_is_a_letter_and_a_line_of_the_legend():
+    with_log, without = (run(*BACK, *words).stdout for words in (LOG, []))
+    assert "(g)" in with_log
+    assert f"  (g) {ON_GROUND}" in with_log
+    assert "(g)" not in without
+    assert ON_GROUND not in without
 
 
 @pytest.mark.parametrize(
     ("view", "words"),
-    [("plan", "round the machine"), ("steps", "left for a log"), ("side", "reach and height")],
+    [("plan", "Slew by reach"), ("steps", "left for a log"), ("side", "Reach by height")],
 )
 def test_a_view_chooses_the_picture(tmp_path, view, words):
     name = tmp_path / "x.svg"

@@ -10,14 +10,16 @@ import pytest
 from scipy.optimize import linprog
 
 import liftcalc.maps.cell_bounds as cells_module
-import liftcalc.maps.limits as limits_module
+import liftcalc.maps.samples as samples_module
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
+from liftcalc.evaluation.log_position import below
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import DIP, PAD, floors, nodes
 from liftcalc.maps.limits import Steps, limits_back, limits_front
 from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
@@ -165,6 +167,89 @@ def test_cells_of_machines_of_no_class_hold_everywhere_inside(seed):
     up = rng.uniform(side.other[j], side.other[j + 1])
     true = sweep(asked, reach=out, height=up, slew=asked.slew).allowed[:, 0]
     assert (true >= side.allowed[i, j] - 1e-9).all()
+
+
+OFF_GROUND = [
+    CASES[0],
+    {"machine": "standard-centre-mount", "tool": "log grab with rotator", "height": 1.9},
+    {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.6, "height": 1.75,
+     "site": Site(slope=0.08, heading=2.2, levelled=True)},
+    {"machine": "standard-sideshift", "tool": "lifting hook", "height": 2.3,
+     "site": Site(slope=0.04, heading=1.1), "sideshift": 0.4,
+     "log": {"species": "european larch", "length": "3 m", "mid": "30 cm"}},
+    {"machine": "compact-centre-mount", "height": 0.4, "taken": LiftMode(way="one end")},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", OFF_GROUND, ids=lambda w: w["machine"] + str(w["height"]))
+def test_where_a_log_passes_it_is_off_the_ground(words):
+    """Cell by cell against the one check, which poses log and ground on its own."""
+    asked = case(words)
+    found = limits_back(asked)
+    rng = np.random.default_rng(13)
+    low, seen = 0, 0
+    for limits in found.maps:
+        across = "height" if limits.across == "height" else "slew"
+        for i, j in rng.permutation(np.argwhere(limits.reached))[:160]:
+            at = {
+                "reach": float(rng.uniform(*limits.reach[i : i + 2])),
+                across: float(rng.uniform(*limits.other[j : j + 2])),
+            }
+            answer = check(replace(asked, **at))
+            lying = asked.taken.way == "whole" and answer.lowest < 0
+            low += lying
+            if limits.passes[i, j]:
+                seen += 1
+                assert answer.passes
+                assert not lying
+            elif limits.clear[i, j]:
+                assert not lying
+    assert seen > 20
+    assert (low > 20) == (asked.taken.way == "whole")
+
+
+@pytest.mark.parametrize("words", OFF_GROUND, ids=lambda w: w["machine"] + str(w["height"]))
+def test_little_that_is_off_the_ground_is_given_away(words):
+    """Safe is not enough: a map on which nothing is clear would pass the test above."""
+    found = limits_back(case(words))
+    for limits in found.maps:
+        lattice = limits.lattice
+        first, second = np.meshgrid(lattice.reach[::4], lattice.other[::4], indexing="ij")
+        drawn = ~np.isnan(lattice.floor[::4, ::4])
+        off = []
+        for out, other in zip(first[drawn], second[drawn], strict=True):
+            at = {"height" if limits.across == "height" else "slew": float(other)}
+            off.append(log_height(replace(limits.lift, reach=float(out), **at)) >= 0)
+        missed = np.array(off) & ~lattice.clear[::4, ::4][drawn]
+        assert missed.mean() < 0.04
+
+
+def log_height(asked):
+    """Of a level log's lowest point over the ground, from the lift's own plain words [m]."""
+    if asked.taken.way != "whole":
+        return 0.0
+    position = below(asked)
+    x = asked.machine.back.slew_axis_x - asked.reach * math.cos(asked.slew)
+    y = asked.sideshift + asked.reach * math.sin(asked.slew)
+    heading = asked.site.heading
+    uphill = x * math.cos(heading) + y * math.sin(heading) if asked.site.levelled else 0.0
+    rise = math.tan(asked.site.slope) * (max(uphill, 0.0) + position.far_end)
+    return asked.height - position.level - rise
+
+
+@pytest.mark.parametrize(("machine", "tool", "words"), FRONT)
+def test_where_a_curve_lets_a_log_pass_it_is_off_the_ground(machine, tool, words):
+    asked = lift(machine, end="front", tool=tool, height=1.0, stance="wheels", **words)
+    found = limits_front(asked)
+    for i in np.flatnonzero(found.reached)[::2]:
+        for at in np.linspace(*found.height[i : i + 2], 3):
+            answer = check(replace(asked, reach=None, height=float(at)))
+            if found.clear[i]:
+                assert answer.lowest >= 0
+            if found.passes[i]:
+                assert answer.passes
+    off = [n for n, at in enumerate(found.heights) if found.fine_clear[n] and at > 0.1]
+    assert len(off) > 0.3 * found.heights.size
 
 
 @pytest.mark.parametrize(("machine", "tool", "words"), FRONT)
@@ -392,7 +477,7 @@ def test_a_gap_between_two_nodes_of_a_plan_is_found(monkeypatch):
     """Two millimetres that cannot be reached, anywhere between nodes that can."""
     asked = case(CASES[0])
     line = np.linspace(1.0, 2.0, 81)
-    real = limits_module.sweep
+    real = samples_module.sweep
     for at in (1.0063, 1.4999, 1.7125, 1.9951):
 
         def broken(*args, at=at, **words):
@@ -402,8 +487,8 @@ def test_a_gap_between_two_nodes_of_a_plan_is_found(monkeypatch):
             allowed = np.where(bad[:, np.newaxis], np.nan, 1.0 + 0 * reach[:, np.newaxis])
             return replace(found, allowed=allowed)
 
-        monkeypatch.setattr(limits_module, "sweep", broken)
-        gone = limits_module.gaps(asked, line)
+        monkeypatch.setattr(samples_module, "sweep", broken)
+        gone = samples_module.gaps(asked, line)
         k = int((at - line[0]) // (line[1] - line[0]))
         assert gone[k]
         assert gone[k + 1]

@@ -12,7 +12,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 import liftcalc.maps.drag_grid as live_module
-import liftcalc.maps.limits as limits_module
+import liftcalc.maps.samples as samples_module
 from liftcalc.errors import PoseError
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.sweep import sweep
@@ -158,7 +158,7 @@ def test_a_gap_shorter_than_the_spacing_has_no_load_in_plan(monkeypatch, at):
     row, _, held = grid.cell(reach=np.array([at]), other=np.array([0.0]))
     assert held[0]
     assert not np.isnan(grid.allowed[row[0]]).any()
-    for module in (live_module, limits_module):
+    for module in (live_module, samples_module):
         monkeypatch.setattr(module, "sweep", broken)
     assert np.isnan(live_grid(base, view="plan").allowed[row[0]]).all()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -13,8 +14,9 @@ from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import blocks, commonest
 from liftcalc.maps.downsampling import coarse
 from liftcalc.maps.export import csv_text, json_text, read_csv, read_json, table_of
-from liftcalc.maps.limits import heaviest, limits_back, limits_front
+from liftcalc.maps.limits import ON_GROUND, heaviest, limits_back, limits_front
 from liftcalc.maps.warnings import limits_warnings
+from liftcalc.reports.map_words import share_words, verdict_words
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import Steps, parse_limits
 from tests.helpers import LARCH, lift
@@ -118,7 +120,7 @@ def test_a_worse_request_never_has_a_cell_that_allows_more():
 
 def test_the_heaviest_log_of_a_cell_just_passes():
     asked = lift("standard-sideshift", reach=None, height=1.0, slew=1.2)
-    side = limits_back(asked).side
+    side = limits_back(asked, for_log=False).side
     made = heaviest(asked, side.allowed)
     again = made * 1.1 + asked.rigging
     there = ~np.isnan(side.allowed)
@@ -130,11 +132,11 @@ def maps():
     read = parse_limits(replace(BACK, **LOG))
     back = limits_back(read.reads[0].lift, steps=Steps(reach=0.25, height=0.25))
     front = parse_limits(replace(FRONT, attachment="pallet forks"))
-    curve = limits_front(front.reads[0].lift)
+    curve = limits_front(front.reads[0].lift, for_log=False)
     return {
         "side": table_of(back.side, echoes=read.reads[0].echoes),
         "plan": table_of(back.plan, echoes=read.reads[0].echoes),
-        "curve": table_of(curve, echoes=front.reads[0].echoes, for_log=False),
+        "curve": table_of(curve, echoes=front.reads[0].echoes),
     }, back
 
 
@@ -150,7 +152,9 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
     tables, back = maps()
     rows, side = tables["side"].rows, back.side
     assert len(rows) == side.allowed.size
-    for row, load_, log in zip(rows, side.allowed.ravel(), side.heaviest_log.ravel(), strict=True):
+    assert {row.map for row in rows} == {"side"}
+    cells = (side.allowed, side.heaviest_log, side.clear)
+    for row, load_, log, off in zip(rows, *(each.ravel() for each in cells), strict=True):
         if row.allowed_kg is None:
             assert np.isnan(load_)
             assert row.unreachable_because
@@ -158,7 +162,8 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
         else:
             assert load_ - 1 < row.allowed_kg <= load_
             assert log - 1 < row.heaviest_log_kg <= log
-            assert row.log_passes == ("yes" if load_ >= side.lift.needed else "no")
+            enough = load_ >= side.lift.needed and off
+            assert row.log_passes == ("yes" if enough else "no" if off else ON_GROUND)
     inputs = dict(tables["side"].inputs)
     assert inputs["caution"] == CAUTION
     assert inputs["machine"] == load("standard-sideshift").title
@@ -189,22 +194,26 @@ def test_blocks_and_commonest_by_hand():
     np.testing.assert_array_equal(commonest(np.full(9, -1, dtype=np.int16), (2,), 2), [-1, -1])
 
 
-def test_larger_cells_never_say_more_than_the_smaller_ones_in_them():
-    side = limits_back(lift("standard-sideshift", reach=None, height=1.0, slew=1.2)).side
+@pytest.mark.parametrize("for_log", [True, False])
+def test_larger_cells_never_say_more_than_the_smaller_ones_in_them(for_log):
+    asked = lift("standard-sideshift", reach=None, height=1.0, slew=1.2)
+    side = limits_back(asked, for_log=for_log).side
     made = coarse(side, (side.reach, side.other), most=(12, 12))
     assert max(made.allowed.shape) <= 13
+    assert made.on_ground.any() == for_log
     for i, j in np.ndindex(*made.allowed.shape):
-        inside = side.allowed[
-            (side.reach[:-1] >= made.edges[0][i] - 1e-9)
-            & (side.reach[1:] <= made.edges[0][i + 1] + 1e-9)
-        ][
-            :,
-            (side.other[:-1] >= made.edges[1][j] - 1e-9)
-            & (side.other[1:] <= made.edges[1][j + 1] + 1e-9),
-        ]
+        rows = (side.reach[:-1] >= made.edges[0][i] - 1e-9) & (
+            side.reach[1:] <= made.edges[0][i + 1] + 1e-9
+        )
+        columns = (side.other[:-1] >= made.edges[1][j] - 1e-9) & (
+            side.other[1:] <= made.edges[1][j + 1] + 1e-9
+        )
+        inside = side.allowed[rows][:, columns]
         assert inside.size
-        there = ~np.isnan(inside)
+        off = side.clear[rows][:, columns]
+        there = ~np.isnan(inside) & off
         assert made.part[i, j] == (there.any() and not there.all())
+        assert made.on_ground[i, j] == (not there.any() and not np.isnan(inside).all())
         if there.any():
             assert made.allowed[i, j] == inside[there].min()
         else:
@@ -216,3 +225,76 @@ def test_doubts_name_what_is_assumed_and_what_is_not_checked():
     said = " ".join(limits_warnings(limits_back(asked).side))
     for words in ("without stabilisers", "invented class", "Not checked here", "No plate"):
         assert words in said
+
+
+def test_every_map_is_in_one_table_in_order():
+    tables, back = maps()
+    both = table_of(*back.maps, echoes=parse_limits(replace(BACK, **LOG)).reads[0].echoes)
+    assert both.rows == tables["side"].rows + tables["plan"].rows
+    assert both.inputs == tables["side"].inputs
+    assert read_csv(csv_text(both)) == both
+
+
+def test_without_a_log_nothing_lies_on_the_ground():
+    """Every load stays, and no cell, word or row speaks of a log that nobody named."""
+    asked = lift("standard-sideshift", reach=None, height=0.4)
+    logged, bare = limits_back(asked), limits_back(asked, for_log=False)
+    for with_log, without in zip(logged.maps, bare.maps, strict=True):
+        np.testing.assert_array_equal(with_log.allowed, without.allowed)
+        np.testing.assert_array_equal(with_log.lattice.floor, without.lattice.floor)
+        assert with_log.on_ground.any()
+        assert not without.on_ground.any()
+        assert {row.log_passes for row in table_of(without).rows} == {""}
+        assert "ground of a log" not in " ".join(limits_warnings(without))
+    front = lift("standard-sideshift", end="front", tool="front lifting hook", stance="wheels")
+    assert limits_front(front).on_ground.any()
+    assert not limits_front(front, for_log=False).on_ground.any()
+
+
+def counted(limits):
+    """Shares of passing cells and of those on the ground, counted cell by cell [%]."""
+    passed = ground = reached = 0
+    for at in np.ndindex(*limits.allowed.shape):
+        if math.isnan(limits.allowed[at]):
+            continue
+        reached += 1
+        ground += not limits.clear[at]
+        passed += bool(limits.clear[at]) and limits.allowed[at] >= limits.lift.needed
+    return 100 * passed / reached, 100 * ground / reached
+
+
+def test_the_share_of_every_map_is_told_and_never_rounded_up():
+    asked = lift("standard-sideshift", tool="lifting hook", reach=None, height=2.2, slew=0.7)
+    found = limits_back(asked)
+    shares = [counted(each) for each in found.maps]
+    # The kind of request that was told as 100 %: all of one map, most of the other not.
+    assert abs(shares[0][0] - shares[1][0]) > 5
+    for limits, (passed, ground) in zip(found.maps, shares, strict=True):
+        told = share_words(limits)
+        assert f"allowed in {math.floor(passed)} % of the cells" in told
+        assert (f"{ON_GROUND} in {math.ceil(ground)} %" in told) == (ground > 0)
+
+
+def test_a_share_that_rounds_to_nothing_or_all_is_neither():
+    asked = lift("standard-sideshift", reach=None, height=2.2)
+    side = limits_back(asked, for_log=False).side
+    reached = np.argwhere(side.reached)
+    no_load, one = np.where(side.reached, 0.0, np.nan), tuple(reached[0])
+    assert share_words(replace(side, allowed=no_load)) == "nowhere allowed"
+    held = no_load.copy()
+    held[one] = 1e6
+    assert "less than 1 %" in share_words(replace(side, allowed=held))
+    lacking = np.where(side.reached, 1e6, np.nan)
+    assert "in 100 %" in share_words(replace(side, allowed=lacking))
+    lacking[one] = 0.0
+    assert "in 99 %" in share_words(replace(side, allowed=lacking))
+
+
+def test_a_log_that_is_nowhere_off_the_ground_is_not_called_too_heavy():
+    low = limits_back(lift("standard-sideshift", tool="lifting hook", reach=None, height=0.1)).plan
+    assert low.on_ground[low.reached].all()
+    anywhere, words = verdict_words([low])
+    assert not anywhere
+    assert "on the ground" in words
+    assert "heavy" not in words
+    assert "too heavy" in verdict_words([replace(low, allowed=low.allowed * 0)])[1]

@@ -10,22 +10,24 @@ from itertools import pairwise
 import matplotlib
 import numpy as np
 import pytest
+from matplotlib.contour import ContourSet
 from matplotlib.figure import Figure
+from matplotlib.patches import PathPatch
 from matplotlib.text import Text
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.factors import CAUTION
-from liftcalc.figures.contours import Field, region
+from liftcalc.figures.contours import Field, paint, region
 from liftcalc.figures.curves import curves
-from liftcalc.figures.envelope import envelope
+from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import KINDS, picture
 from liftcalc.figures.sheet import BANDS, levels
-from liftcalc.figures.slew_map import around
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.machines.assembly import back_point
-from liftcalc.maps.limits import limits_back, limits_front
+from liftcalc.maps.limits import ON_GROUND, limits_back, limits_front
 from liftcalc.physics.plane import Point
+from liftcalc.reports.map_words import map_heading
 from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.hazards import Hazards
 from liftcalc.units import POUND
@@ -59,8 +61,9 @@ def front():
 def figures(back, front, system):
     answer = check(back.lift)
     return {
-        "side": envelope(back, answer, system=system),
-        "plan": around(back, answer, system=system),
+        "side": limit_maps(back, answer, view="side", system=system),
+        "plan": limit_maps(back, answer, view="plan", system=system),
+        "both": limit_maps(back, answer, system=system),
         "curve": curves(front, system=system),
         "one curve": curves(front[:1], system=system),
         "steps": waterfall(answer, system=system),
@@ -100,9 +103,10 @@ def test_what_governs_stands_in_words_and_not_only_in_a_tone(back, front):
 
 def test_side_and_plan_are_to_one_scale(back):
     answer = check(back.lift)
-    for figure in (envelope(back, answer), around(back, answer)):
-        axes = figure.axes[0]
-        figure.draw_without_rendering()
+    figure = limit_maps(back, answer)
+    figure.draw_without_rendering()
+    assert len(figure.axes) == 2
+    for axes in figure.axes:
         one = axes.transData.transform([(0, 0), (1, 0), (0, 1)])
         assert one[1][0] - one[0][0] == pytest.approx(one[2][1] - one[0][1], rel=1e-6)
 
@@ -141,7 +145,9 @@ def test_points_inside_drawn_contours_are_allowed_what_they_say(back, view):
                     "slew": math.atan2(py - shift, axis - px),
                 }
             pose = {name: float(value) for name, value in pose.items()}
-            assert check(replace(asked, **pose)).allowed >= level - 1e-6
+            answer = check(replace(asked, **pose))
+            assert answer.allowed >= level - 1e-6
+            assert answer.lowest >= -1e-9
             checked += 1
     assert checked > 1200
 
@@ -167,6 +173,57 @@ def test_outside_the_reach_nothing_is_drawn(back):
             seen += 1
             assert not outline.contains_point((reach, height))
     assert seen > 50
+
+
+def test_a_sheet_tells_the_share_of_every_map_on_it(back):
+    answer = check(back.lift)
+    for view in ("", "side", "plan"):
+        said = words(limit_maps(back, answer, view=view))
+        for limits in back.maps:
+            here = map_heading(limits, "metric").replace("\u00a0", " ") in said
+            assert here == (view in ("", limits.view))
+
+
+def test_one_load_has_one_tone_on_a_sheet(back):
+    """Two maps of different spans beside each other are painted by one table."""
+    span = 200.0, 2000.0
+    tones = []
+    for limits in back.maps:
+        x, y = np.meshgrid(limits.lattice.reach, limits.lattice.other, indexing="ij")
+        axes = Figure().add_subplot()
+        paint(axes, Field(limits=limits, x=x, y=y), "metric", span=span)
+        bands = next(each for each in axes.collections if isinstance(each, ContourSet))
+        tones.append((list(bands.levels), bands.get_facecolors().tolist()))
+    assert tones[0] == tones[1]
+
+
+def test_the_log_on_the_ground_is_a_state_of_its_own_in_words_and_dots():
+    low = lift("standard-sideshift", reach=None, tool="lifting hook", height=1.0)
+    logged = limits_back(low)
+    assert logged.plan.on_ground[logged.plan.reached].all()
+    answer = check(logged.lift)
+    for view in ("side", "plan"):
+        assert words(limit_maps(logged, answer, view=view)).count(ON_GROUND) >= 3
+    bare = limits_back(low, for_log=False)
+    said = words(limit_maps(bare, answer))
+    assert ON_GROUND not in said
+    assert "Dotted" not in said
+    assert not any(each.get_hatch() for each in limit_maps(bare, answer).findobj(PathPatch))
+
+
+def test_the_line_of_a_log_on_a_curve_ends_at_the_ground(front):
+    hook = front[1]
+    assert hook.on_ground.any()
+    assert not hook.on_ground.all()
+    axes = curves((hook,)).axes[0]
+    need = hook.lift.needed
+    (dashed,) = [each for each in axes.lines if set(each.get_xdata()) == {need}]
+    lowest = check(replace(hook.lift, height=float(min(dashed.get_ydata())))).lowest
+    assert 0 <= lowest < 0.02
+    curve = max(axes.lines, key=lambda each: len(each.get_xdata()))
+    drawn = ~np.isnan(np.asarray(curve.get_xdata(), dtype=float))
+    assert np.asarray(curve.get_ydata())[drawn].min() == pytest.approx(min(dashed.get_ydata()))
+    assert ON_GROUND in words(curves((hook,)))
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -237,7 +294,7 @@ def test_figures_do_not_go_through_pyplot():
     import sys
 
     code = (
-        "import sys, liftcalc.figures.envelope, liftcalc.figures.slew_map, liftcalc.figures.curves,"
+        "import sys, liftcalc.figures.limit_maps, liftcalc.figures.curves,"
         "liftcalc.figures.waterfall, liftcalc.figures.saving;"
         "sys.exit('matplotlib.pyplot' in sys.modules)"
     )
