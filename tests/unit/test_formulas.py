@@ -149,6 +149,30 @@ def test_a_ratio_over_nothing_is_as_numpy_has_it():
             assert np.array_equal(functions.ratio(over, under), wanted, equal_nan=True)
 
 
+def test_a_formula_on_floats_that_come_to_nothing_is_infinite_or_nan_as_on_arrays():
+    """What the machine or the log may bring about: a load at a joint, pins that meet, no volume."""
+    cases = {
+        "joint_load": {"joint_unit_moment": 0.0},
+        "two_link": {"target_u": 0.0, "target_w": 0.0},
+        "circle_crossing": {"second_u": 1.0, "second_w": 1.0},
+        "ram_geometry": {"rod_pin_u": 1.0, "rod_pin_w": 1.0},
+        "four_bar_ratio": {"link_pin_u": 1.0, "link_pin_w": 1.0},
+        "three_supports": {"force_z": 0.0, "moment_y": 0.0},
+        "volume_doubt": {"volume": 0.0},
+        "grip_reserve": {"gripped_share": 0.0},
+        "cog_by_weighing": {"raise_height": 0.0},
+    }
+    for name, nothing in cases.items():
+        words = dict.fromkeys(given(name), 1.0) | {"pin_x": 2.0, "left_y": 2.0} | nothing
+        words = {word: value for word, value in words.items() if word in given(name)}
+        with np.errstate(divide="ignore", invalid="ignore"):
+            wanted = FORMULAS[name].function(**{w: np.array([v]) for w, v in words.items()})
+        got = FORMULAS[name].function(**words)
+        assert not all(map(math.isfinite, got)), name
+        for one, other in zip(got, wanted, strict=True):
+            assert np.array_equal(one, np.squeeze(other), equal_nan=True), name
+
+
 def test_arrays_keep_their_shape():
     for shape in ((1,), (2, 3), ()):
         values = np.full(shape, 0.25)

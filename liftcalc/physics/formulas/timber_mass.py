@@ -6,7 +6,7 @@ from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
 from liftcalc.physics.formulas.timber_density import upper_point
-from liftcalc.physics.functions import Real, circle_diameter, maximum, minimum, sqrt
+from liftcalc.physics.functions import Real, circle_diameter, maximum, minimum, ratio, sqrt
 
 VolumeDoubt = namedtuple("VolumeDoubt", "equivalent_diameter volume_spread")
 LikelyLog = namedtuple("LikelyLog", "stem_mass likely_mass")
@@ -30,7 +30,7 @@ def volume_doubt(
         circle_diameter(volume / log_length), "one diameter to stand for all that were taped"
     )
     volume_spread = step(
-        sqrt((2 * diameter_error / equivalent_diameter) ** 2 + shape_spread**2),
+        sqrt(ratio(2 * diameter_error, equivalent_diameter) ** 2 + shape_spread**2),
         "volume goes as the square of the diameter; all tapes taken to err together",
     )
     return VolumeDoubt(equivalent_diameter, volume_spread)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
-from liftcalc.physics.functions import Real, asin, atan2, cos, sin, sqrt
+from liftcalc.physics.functions import Real, asin, atan2, cos, ratio, sin, sqrt
 
 CogByWeighing = namedtuple("CogByWeighing", "cog_ahead axle_step pitch front_ahead cog_up")
 WeighingOfCog = namedtuple("WeighingOfCog", "front_level axle_step pitch front_ahead front_raised")
@@ -51,7 +51,7 @@ def cog_by_weighing(
     axle_step, pitch, front_ahead = _pitched(wheelbase, front_radius, rear_radius, raise_height)
     cog_up = step(
         rear_radius
-        + (cog_ahead * cos(pitch) - front_raised * front_ahead / whole_mass) / sin(pitch),
+        + ratio(cog_ahead * cos(pitch) - front_raised * front_ahead / whole_mass, sin(pitch)),
         "pitched: moments about the rear tyres, the weight's arm being "
         "x_c cos θ − (z_c − r_r) sin θ",
     )
