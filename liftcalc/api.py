@@ -113,9 +113,11 @@ def sweep(
     ----------
     machine : str or Machine
         As for ``check``.
-    height, reach : array_like
-        Places of the lift point [m], or a quantity; one against the other as numpy broadcasts
-        them. At the front end the arms decide the reach, and it is not given.
+    height : array_like
+        Of the lift point [m], or a quantity.
+    reach : array_like
+        Of the lift point; places are made of both as numpy broadcasts them. At the front end the
+        arms decide the reach, and it is not given.
     slew : array_like
         Every place is tried at each of them [rad]; straight back if not given. Back end only.
 
@@ -221,9 +223,6 @@ def ask(question: str, machine: str | Machine = "", **given: Any) -> QuestionAns
 
     Parameters
     ----------
-    question : str
-        ``farthest``, ``highest``, ``longest``, ``ballast``, ``pads``, ``pressure``, ``steepest``,
-        ``carry``, ``chain`` or ``more``.
     machine : str or Machine
         As for ``check``. What is asked for need not be given.
 

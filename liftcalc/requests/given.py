@@ -126,10 +126,10 @@ def takes(record: type) -> Callable[[Function], Function]:
         named = [inspect.Parameter(each.name, by_name, default=None) for each in fields]
         # Read by inspect; a callable has no such attribute for a type checker.
         vars(function)["__signature__"] = signature.replace(parameters=[*own, *named])
-        said = "\n".join(f"{each.name} : {_kind(each)}\n    {each.advice}" for each in fields)
-        function.__doc__ = (
-            f"{inspect.getdoc(function)}\n\nOther Parameters\n----------------\n{said}"
-        )
+        doc = f"{inspect.getdoc(function)}\n\nOther Parameters\n----------------\n"
+        said = (each for each in rows(record) if f"\n{each.name} : " not in doc)
+        doc += "\n".join(f"{each.name} : {_kind(each)}\n    {each.advice}" for each in said)
+        function.__doc__ = doc
         return function
 
     return tell
@@ -137,4 +137,5 @@ def takes(record: type) -> Callable[[Function], Function]:
 
 def _kind(row: Field) -> str:
     unit = UNITS.get(row.kind, ("",))[0]
-    return f"{row.kind} [{unit}]" if unit else row.kind
+    options = f" {{{', '.join(row.options)}}}" if row.options else ""
+    return f"{row.kind} [{unit}]" if unit else f"{row.kind}{options}"
