@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
@@ -88,32 +89,20 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     base = tried(lift)
     if base.answer is None:
         raise InputError(base.faults)
-    question = "ballast for this lift"
+    answer = partial(
+        InverseAnswer, question="ballast for this lift", kind="mass", rounding="up", at=base
+    )
     if base.passes:
-        return InverseAnswer(
-            question=question,
-            value=0.0,
-            kind="mass",
-            rounding="up",
-            stopped_by="nothing: it passes as it is",
-            at=base,
-            notes=("No ballast is needed.",),
-        )
+        stops, notes = "nothing: it passes as it is", ("No ballast is needed.",)
+        return answer(value=0.0, stopped_by=stops, notes=notes)
     fixed = [
         each.title
         for each in base.answer.criteria
         if each.name not in BY_WEIGHT and not each.utilisation <= 1
     ]
     if fixed:
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="mass",
-            rounding="up",
-            stopped_by=fixed[0],
-            at=base,
-            notes=(f"No ballast can help: stopped by {', '.join(fixed)}, not only by balance.",),
-        )
+        notes = (f"No ballast can help: stopped by {', '.join(fixed)}, not only by balance.",)
+        return answer(value=None, stopped_by=fixed[0], notes=notes)
     found = [
         (least, spot)
         for spot in (usual_spots(lift.machine) if spots is None else spots)
@@ -121,40 +110,29 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     ]
     if not found:
         most = MOST_SHARE * lift.machine.weights.total
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="mass",
-            rounding="up",
-            stopped_by=base.stopped_by,
-            at=base,
-            notes=(f"Not even {most:.0f} kg at any of the places is enough.",),
-        )
+        notes = (f"Not even {most:.0f} kg at any of the places is enough.",)
+        return answer(value=None, stopped_by=base.stopped_by, notes=notes)
     mass, spot = min(found, key=lambda each: each[0])
-    at = tried(with_ballast(lift, mass=mass, spot=spot))
     less = mass - STEP
     beyond = tried(with_ballast(lift, mass=less, spot=spot)) if less > 0 else base
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=mass,
-        kind="mass",
-        rounding="up",
         stopped_by=beyond.stopped_by,
-        at=at,
+        at=tried(with_ballast(lift, mass=mass, spot=spot)),
         beyond=beyond,
         beyond_value=less,
         details=_place(spot),
-        notes=(
-            f"Put it {spot.name}; it must be fixed so that it cannot shift.",
-            "What the frame that carries it may bear is not known; axles and tyres count where the "
-            "machine stands on them. It loads them whether or not a log hangs: take it off when "
-            "the lift is done.",
-            *(
-                f"{other:.0f} kg would do {elsewhere.name}."
-                for other, elsewhere in found
-                if elsewhere is not spot
-            ),
-        ),
+        notes=_notes(spot, [each for each in found if each[1] is not spot]),
+    )
+
+
+def _notes(spot: Spot, others: list[tuple[float, Spot]]) -> tuple[str, ...]:
+    return (
+        f"Put it {spot.name}; it must be fixed so that it cannot shift.",
+        "What the frame that carries it may bear is not known; axles and tyres count where the "
+        "machine stands on them. It loads them whether or not a log hangs: take it off when "
+        "the lift is done.",
+        *(f"{mass:.0f} kg would do {elsewhere.name}." for mass, elsewhere in others),
     )
 
 

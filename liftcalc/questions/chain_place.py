@@ -35,15 +35,7 @@ def chain_place(lift: Lift) -> InverseAnswer:
         round it or its legs cannot spread so far.
     """
     if not lift.slung:
-        raise InputError(
-            Fault(
-                field="lift-point",
-                given=f"{lift.point.name}, which holds the log itself",
-                wanted="a hook or eye that a chain or sling hangs from",
-                fix="with a jaw, grab or fork take the log at its balance point: ask with a hook "
-                "to see where that is",
-            )
-        )
+        raise InputError(_held_fast(lift))
     balance, length = lift.log.cog_from_butt, lift.measure.length
     window = _window(lift)
     legs = lift.sling.way == "two legs" and lift.sling.spread > 0
@@ -75,6 +67,16 @@ def chain_place(lift: Lift) -> InverseAnswer:
             *_one_end(lift),
         ),
         notes=_notes(lift, window),
+    )
+
+
+def _held_fast(lift: Lift) -> Fault:
+    return Fault(
+        field="lift-point",
+        given=f"{lift.point.name}, which holds the log itself",
+        wanted="a hook or eye that a chain or sling hangs from",
+        fix="with a jaw, grab or fork take the log at its balance point: ask with a hook "
+        "to see where that is",
     )
 
 

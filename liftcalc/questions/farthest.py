@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import Literal
 
 import numpy as np
@@ -70,14 +71,13 @@ def _greatest(lift: Lift, along: Along) -> InverseAnswer:
     passing = swept.passes[:, 0]
     start = int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))
     run = passing_run(passing, start=start)
-    question = f"greatest {along} for this log"
+    answer = partial(
+        InverseAnswer, question=f"greatest {along} for this log", kind="length", rounding="down"
+    )
     if run is None or steps[run[1]] // SHOWN * SHOWN < steps[run[0]]:
         best = tried(_at(lift, along, float(steps[start]) / PER_METRE))
-        return InverseAnswer(
-            question=question,
+        return answer(
             value=None,
-            kind="length",
-            rounding="down",
             stopped_by=best.stopped_by,
             at=best,
             notes=(_nowhere(along, best, float(steps[start]) / PER_METRE),),
@@ -86,11 +86,8 @@ def _greatest(lift: Lift, along: Along) -> InverseAnswer:
     beyond_value = (int(steps[run[1]]) + 1) / PER_METRE
     at, beyond = tried(_at(lift, along, value)), tried(_at(lift, along, beyond_value))
     nearest = int(-(-steps[run[0]] // SHOWN)) * SHOWN / PER_METRE
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=value,
-        kind="length",
-        rounding="down",
         stopped_by=beyond.stopped_by,
         at=at,
         beyond=beyond,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import Detail, InverseAnswer, last_before_failure, tried
@@ -51,19 +52,18 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
     InputError
         When only the middle of the log was taped.
     """
-    question = f"longest piece with the {keep} that can be lifted there"
     whole = tried(lift)
+    answer = partial(
+        InverseAnswer,
+        question=f"longest piece with the {keep} that can be lifted there",
+        kind="length",
+        rounding="down",
+        at=whole,
+    )
     piece(lift.measure, keep=keep, length=0.5 * lift.measure.length)  # both ends must be known
     if whole.passes:
-        return InverseAnswer(
-            question=question,
-            value=lift.measure.length,
-            kind="length",
-            rounding="down",
-            stopped_by="nothing: the whole log passes",
-            at=whole,
-            notes=("No cut is needed.",),
-        )
+        stops, notes = "nothing: the whole log passes", ("No cut is needed.",)
+        return answer(value=lift.measure.length, stopped_by=stops, notes=notes)
     # A length that is not whole centimetres is tried to the last whole one; the rest failed above.
     most = int(lift.measure.length * PER_METRE + 1e-9) - SHORTEST
     start = _first_passing(lift, keep, most)
@@ -73,48 +73,41 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
         stride=max(1, most // 20),
     )
     if step < start:
-        shortest = tried(_cut(lift, keep, 0))
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="length",
-            rounding="down",
-            stopped_by=shortest.stopped_by,
-            at=whole,
-            notes=("Not even a piece of 10 cm passes there.",),
-        )
+        shortest, notes = tried(_cut(lift, keep, 0)), ("Not even a piece of 10 cm passes there.",)
+        return answer(value=None, stopped_by=shortest.stopped_by, notes=notes)
     at = tried(_cut(lift, keep, step))
     beyond = whole if step == most else tried(_cut(lift, keep, step + 1))
-    value = at.lift.measure.length
-    left = lift.measure.length - value
-    return InverseAnswer(
-        question=question,
-        value=value,
-        kind="length",
-        rounding="down",
+    return answer(
+        value=at.lift.measure.length,
         stopped_by=beyond.stopped_by,
         at=at,
         beyond=beyond,
         beyond_value=beyond.lift.measure.length,
-        details=(
-            Detail(
-                name="cut, from the butt",
-                value=value if keep == "butt" else left,
-                kind="length",
-                rounding="down" if keep == "butt" else "up",
-            ),
-            Detail(
-                name="planning mass of the piece",
-                value=at.lift.log.mass_planning,
-                kind="mass",
-                rounding="up",
-            ),
-            Detail(name="length left over", value=left, kind="length", rounding="up"),
-        ),
+        details=_details(at.lift, keep=keep, left=lift.measure.length - at.lift.measure.length),
         notes=(
             "Weigh and sling the piece anew: its balance point is its own. What is left over is "
             "not checked here.",
         ),
+    )
+
+
+def _details(cut: Lift, *, keep: Keep, left: float) -> tuple[Detail, ...]:
+    """Where to cut, rounded so that the piece is never longer; what it weighs; what is left."""
+    butt = keep == "butt"
+    return (
+        Detail(
+            name="cut, from the butt",
+            value=cut.measure.length if butt else left,
+            kind="length",
+            rounding="down" if butt else "up",
+        ),
+        Detail(
+            name="planning mass of the piece",
+            value=cut.log.mass_planning,
+            kind="mass",
+            rounding="up",
+        ),
+        Detail(name="length left over", value=left, kind="length", rounding="up"),
     )
 
 

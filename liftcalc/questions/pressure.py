@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import InverseAnswer, Outcome, last_before_failure, tried
@@ -29,48 +30,38 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
     InputError
         When the machine cannot stand so.
     """
-    question = "gauge pressure at which every ram carries this log"
+    answer = partial(
+        InverseAnswer,
+        question="gauge pressure at which every ram carries this log",
+        kind="pressure",
+        rounding="up",
+    )
     book = float(lift.machine.hydraulics.working_pressure)
     highest = int(book / BAR)
 
     def outcome(step: int) -> Outcome:
         """Step 0 is the book's pressure, then whole bars downward."""
-        pressure = (
-            book
-            if step == 0
-            else (highest + (0 if book > highest * BAR else -1) - (step - 1)) * BAR
-        )
-        return tried(replace(lift, gauge=pressure))
+        below = highest - step + (book > highest * BAR)
+        return tried(replace(lift, gauge=book if step == 0 else below * BAR))
 
     at_book = outcome(0)
     if not rams_carry(at_book):
         weakest = max(_rams(at_book), key=lambda each: each[1], default=("the pose", 0.0))
         named = at_book.stopped_by if at_book.answer is None else weakest[0]
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="pressure",
-            rounding="up",
-            stopped_by=named,
-            at=at_book,
-            notes=(
-                f"The book pressure of {book / BAR:.0f} bar is not enough for the {named}. A "
-                "relief valve set above the book breaks the machine: change the place or the log.",
-            ),
+        note = (
+            f"The book pressure of {book / BAR:.0f} bar is not enough for the {named}. A relief "
+            "valve set above the book breaks the machine: change the place or the log."
         )
+        return answer(value=None, stopped_by=named, at=at_book, notes=(note,))
     most = highest - 1
     step = last_before_failure(
         lambda k: rams_carry(outcome(k)), most=most, stride=max(1, most // 20)
     )
-    at = outcome(step)
-    beyond = outcome(step + 1) if step < most else None
+    at, beyond = outcome(step), outcome(step + 1) if step < most else None
     value = float(at.lift.gauge or book)
     failed = max(_rams(beyond), key=lambda each: each[1])[0] if beyond else "nothing: 1 bar serves"
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=value,
-        kind="pressure",
-        rounding="up",
         stopped_by=failed,
         at=at,
         beyond=beyond,
