@@ -1,8 +1,8 @@
 """Quantities at the door: text in, SI out, and back again for people.
 
 The grammar is small on purpose: one number, one unit, and three written cases (feet and inches,
-girth, ``1 in 10``). Spellings in daily use stand in a table here, so that a cold start does not
-wait for pint; any other single word is asked of pint. A test holds every factor of the table
+girth, ``1 in 10``). Spellings in daily use stand in ``unit_names``, so that a cold start does
+not wait for pint; any other single word is asked of pint. A test holds every factor of the table
 against pint. Nothing here guesses: a bare number, a comma, an expression, ``nan`` or an
 ambiguous ``ton`` is refused with the reason.
 """
@@ -15,110 +15,27 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.unit_names import AMBIGUOUS, DEGREE, EXAMPLES, FOOT, G0, INCH, POUND, TABLE, Kind
+
+__all__ = [
+    "AMBIGUOUS",
+    "EXAMPLES",
+    "FOOT",
+    "G0",
+    "INCH",
+    "POUND",
+    "SPACE",
+    "TABLE",
+    "Kind",
+    "Quantity",
+    "Rounding",
+    "System",
+    "read",
+    "show",
+]
 
 SPACE = "\u00a0"
 """Between thousands and before a unit: no line breaks there."""
-
-G0 = 9.80665
-"""Standard gravity [m/s2]; CGPM 1901."""
-
-INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237
-
-Kind = Literal[
-    "length",
-    "diameter",
-    "mass",
-    "force",
-    "moment",
-    "pressure",
-    "angle",
-    "slope",
-    "area",
-    "volume",
-    "density",
-    "acceleration",
-    "speed",
-    "ratio",
-    "turn rate",
-    "time",
-    "voltage",
-    "bearing",
-]
-
-_PSI = POUND * G0 / INCH**2
-_DEG = math.pi / 180
-
-TABLE: dict[str, dict[str, float]] = {
-    "length": {
-        "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
-        "cm": 0.01, "centimetre": 0.01, "centimetres": 0.01, "mm": 0.001, "millimetre": 0.001,
-        "millimetres": 0.001, "ft": FOOT, "foot": FOOT, "feet": FOOT, "in": INCH, "inch": INCH,
-        "inches": INCH, "yd": 3 * FOOT, "yard": 3 * FOOT, "yards": 3 * FOOT,
-    },
-    "mass": {
-        "kg": 1.0, "kilogram": 1.0, "kilograms": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001,
-        "t": 1000.0, "tonne": 1000.0, "tonnes": 1000.0, "lb": POUND, "lbs": POUND,
-        "pound": POUND, "pounds": POUND,
-    },
-    "force": {
-        "N": 1.0, "newton": 1.0, "newtons": 1.0, "kN": 1000.0, "kgf": G0, "lbf": POUND * G0,
-    },
-    "moment": {
-        "Nm": 1.0, "N·m": 1.0, "kNm": 1000.0, "kN·m": 1000.0, "lbfft": POUND * G0 * FOOT,
-        "lbf·ft": POUND * G0 * FOOT, "lbft": POUND * G0 * FOOT, "ftlb": POUND * G0 * FOOT,
-    },
-    "pressure": {
-        "Pa": 1.0, "kPa": 1e3, "MPa": 1e6, "bar": 1e5, "psi": _PSI,
-    },
-    "angle": {
-        "deg": _DEG, "degree": _DEG, "degrees": _DEG, "°": _DEG, "rad": 1.0,
-    },
-    "area": {"m2": 1.0, "m²": 1.0, "cm2": 1e-4, "cm²": 1e-4, "ft2": FOOT**2, "ft²": FOOT**2},
-    "volume": {
-        "m3": 1.0, "m³": 1.0, "ft3": FOOT**3, "ft³": FOOT**3, "l": 0.001, "L": 0.001,
-        "litre": 0.001, "litres": 0.001,
-    },
-    "density": {
-        "kg/m3": 1.0, "kg/m³": 1.0, "lb/ft3": POUND / FOOT**3, "lb/ft³": POUND / FOOT**3,
-    },
-    "acceleration": {"m/s2": 1.0, "m/s²": 1.0},
-    "speed": {"m/s": 1.0, "km/h": 1 / 3.6, "kph": 1 / 3.6, "mph": 1609.344 / 3600},
-    "ratio": {"%": 0.01, "percent": 0.01},
-    "turn rate": {"deg/s": _DEG, "°/s": _DEG, "rad/s": 1.0, "rpm": math.tau / 60},
-    "time": {"s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0},
-    "voltage": {"V": 1.0, "volt": 1.0, "volts": 1.0, "kV": 1000.0},
-}  # fmt: skip
-
-EXAMPLES: dict[str, str] = {
-    "length": '"4.2 m", "420 cm" or "13 ft 6 in"',
-    "diameter": '"55 cm", "22 in" or "girth 173 cm"',
-    "mass": '"850 kg", "1.2 tonne" or "1870 lb"',
-    "force": '"12 kN" or "2700 lbf"',
-    "moment": '"40 kNm"',
-    "pressure": '"200 bar", "20 MPa" or "2900 psi"',
-    "angle": '"30 deg" or "-15°"',
-    "slope": '"3 deg", "5 %" or "1 in 20"',
-    "area": '"0.36 m2" or "4 ft2"',
-    "volume": '"0.85 m3" or "30 ft3"',
-    "density": '"900 kg/m3" or "56 lb/ft3"',
-    "acceleration": '"1.5 m/s2"',
-    "speed": '"6 km/h" or "4 mph"',
-    "ratio": '"85 %" or "0.85"',
-    "turn rate": '"20 deg/s"',
-    "time": '"1.5 s"',
-    "voltage": '"11 kV"',
-}
-
-AMBIGUOUS: dict[str, str] = {
-    "ton": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
-    "tons": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
-    "cwt": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
-    "hundredweight": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
-    "T": 'write "t" or "tonne" for 1000 kg',
-    "M": 'write "m" for metres',
-    "kt": "a kt is a knot or a kilotonne; write km/h, or tonne",
-    "g-force": "write m/s2",
-}
 
 _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _ONE = re.compile(rf"^({_NUMBER})\s*([^\d\s.,+\-*()][^\s,+*()]*)$")
@@ -336,7 +253,7 @@ def _read_slope(text: str, body: str, field: str) -> Quantity:
         value=value,
         kind="slope",
         text=text,
-        echo=f"{value / _DEG:.2f}° ({100 * math.tan(value):.1f} %)",
+        echo=f"{value / DEGREE:.2f}° ({100 * math.tan(value):.1f} %)",
     )
 
 
@@ -361,8 +278,8 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "force": _Shown(places=1, divisor=1e3, unit="kN"),
         "moment": _Shown(places=2, divisor=1e3, unit="kN·m"),
         "pressure": _Shown(places=0, divisor=1e5, unit="bar"),
-        "angle": _Shown(places=1, divisor=_DEG, unit="°"),
-        "slope": _Shown(places=1, divisor=_DEG, unit="°"),
+        "angle": _Shown(places=1, divisor=DEGREE, unit="°"),
+        "slope": _Shown(places=1, divisor=DEGREE, unit="°"),
         "area": _Shown(places=2, divisor=1.0, unit="m²"),
         "volume": _Shown(places=3, divisor=1.0, unit="m³"),
         "density": _Shown(places=0, divisor=1.0, unit="kg/m³"),
@@ -370,7 +287,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "speed": _Shown(places=1, divisor=TABLE["speed"]["km/h"], unit="km/h"),
         "ratio": _Shown(places=0, divisor=0.01, unit="%"),
         "bearing": _Shown(places=1, divisor=1e3, unit="kPa"),
-        "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
+        "turn rate": _Shown(places=1, divisor=DEGREE, unit="°/s"),
         "time": _Shown(places=1, divisor=1.0, unit="s"),
         "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
     },
@@ -380,9 +297,9 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "mass": _Shown(places=0, divisor=POUND, unit="lb"),
         "force": _Shown(places=0, divisor=POUND * G0, unit="lbf"),
         "moment": _Shown(places=0, divisor=POUND * G0 * FOOT, unit="lbf·ft"),
-        "pressure": _Shown(places=0, divisor=_PSI, unit="psi"),
-        "angle": _Shown(places=1, divisor=_DEG, unit="°"),
-        "slope": _Shown(places=1, divisor=_DEG, unit="°"),
+        "pressure": _Shown(places=0, divisor=TABLE["pressure"]["psi"], unit="psi"),
+        "angle": _Shown(places=1, divisor=DEGREE, unit="°"),
+        "slope": _Shown(places=1, divisor=DEGREE, unit="°"),
         "area": _Shown(places=1, divisor=FOOT**2, unit="ft²"),
         "volume": _Shown(places=1, divisor=FOOT**3, unit="ft³"),
         "density": _Shown(places=1, divisor=POUND / FOOT**3, unit="lb/ft³"),
@@ -390,7 +307,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit="mph"),
         "ratio": _Shown(places=0, divisor=0.01, unit="%"),
         "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit="lbf/ft²"),
-        "turn rate": _Shown(places=1, divisor=_DEG, unit="°/s"),
+        "turn rate": _Shown(places=1, divisor=DEGREE, unit="°/s"),
         "time": _Shown(places=1, divisor=1.0, unit="s"),
         "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
     },

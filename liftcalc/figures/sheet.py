@@ -99,20 +99,11 @@ def sheet(
     tall = head + sum(heights) + gap * (len(heights) - 1) + foot
     figure = Figure(figsize=(width / INCH, tall / INCH))
     figure.set_facecolor(PAPER)
-
-    def put(text: str, up: float, **more: Any) -> None:
-        figure.text(0.006 / width, up / tall, text.replace("$", r"\$"), va="top", **more)
-
-    put(title, tall - 0.004, fontsize=TITLE, color=INK, fontweight="bold")
-    put("\n".join(above), tall - 0.0105, fontsize=PLAIN, color=SOFT, linespacing=1.3)
+    _put(figure, title, tall - 0.004, fontsize=TITLE, color=INK, fontweight="bold")
+    _put(figure, "\n".join(above), tall - 0.0105, fontsize=PLAIN, color=SOFT, linespacing=1.3)
     for number, (text, strong) in enumerate(below):
-        put(
-            text,
-            LINE * (len(below) - number) + 0.002,
-            fontsize=SMALL,
-            color=INK if strong else SOFT,
-            fontweight="bold" if strong else "normal",
-        )
+        weight = {"color": INK, "fontweight": "bold"} if strong else {"color": SOFT}
+        _put(figure, text, LINE * (len(below) - number) + 0.002, fontsize=SMALL, **weight)
     left, right = margins
     wide = (width - left - right - (columns - 1) * gap) / columns
     made = []
@@ -122,6 +113,12 @@ def sheet(
             at = left + column * (wide + gap)
             made.append(_room(figure, (at / width, low / tall, wide / width, height / tall)))
     return Sheet(figure=figure, rooms=tuple(made))
+
+
+def _put(figure: Figure, text: str, up: float, **style: Any) -> None:
+    """Words at the left edge, their top so far up [m]."""
+    width, height = figure.get_size_inches() * INCH
+    figure.text(0.006 / width, up / height, text.replace("$", r"\$"), va="top", **style)
 
 
 def _room(figure: Figure, box: tuple[float, float, float, float]) -> Axes:

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
-from liftcalc.errors import Fault, InputError, printable
+from liftcalc.errors import InputError, printable
 from liftcalc.machines.files import shipped_names
 from liftcalc.school.lesson import (
     PARTS,
@@ -22,6 +20,7 @@ from liftcalc.school.lesson import (
     Sentence,
     Words,
 )
+from liftcalc.school.lesson_table import LessonTable, brief
 from liftcalc.school.quantities import MEASURES, OTHERS, PARTS_OF, PLACES
 from liftcalc.school.sampling import FIELDS, HOLDS, QUANTITY
 from liftcalc.school.templates import CHART_SLOTS, LIST_SLOTS, SLOT, known_slot
@@ -30,119 +29,11 @@ TOP = (
     "part", "order", "title", "aim", "skill", "drill", "story", "do", "question", "scene", "move",
     "explain", "good", "card", "item",
 )  # fmt: skip
-TEXT = 1500
-"""Letters of one text at most."""
 STEPS = 1000
 """Steps of a range at most."""
 _ARM = re.compile(r"^\s*([+-]?\d+(?:\.\d+)?)\s*%\s*of\s*arm\s*$")
 _PERCENT = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*%\s*$")
 _METRES = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*(m|cm)\s*$")
-
-
-@dataclass(slots=True)
-class _Table:
-    """One table of the file: reads its keys, keeps every fault."""
-
-    raw: dict[str, Any]
-    file: str
-    path: str
-    faults: list[Fault] = field(default_factory=list)
-
-    def fault(self, key: str, *, given: str, wanted: str, fix: str = "") -> None:
-        whole = f"{self.path}.{key}".strip(".")
-        self.faults.append(
-            Fault(
-                field=key or "lesson",
-                given=given,
-                wanted=wanted,
-                fix=fix,
-                file=self.file,
-                key=whole or "(top)",
-            )
-        )
-
-    def only(self, known: Iterable[str]) -> None:
-        for key in self.raw:
-            if key not in known:
-                self.fault(
-                    key,
-                    given="a key that is not known",
-                    wanted=f"only {', '.join(known)}",
-                    fix="check the spelling",
-                )
-
-    def text(self, key: str, *, default: str | None = None) -> str:
-        value = self.raw.get(key, default)
-        if not isinstance(value, str) or (default is None and not value.strip()):
-            self.fault(key, given=_brief(value), wanted="a text")
-            return ""
-        plain = value.replace("\n", " ").replace("\t", " ")
-        if len(plain) > TEXT or printable(plain) != plain:
-            self.fault(
-                key,
-                given=_brief(value),
-                wanted=f"at most {TEXT} letters, none of them a control character",
-            )
-            return ""
-        return " ".join(plain.split())
-
-    def one_of(self, key: str, options: Sequence[str], *, default: str | None = None) -> str:
-        value = self.text(key, default=default)
-        if value and value not in options:
-            self.fault(key, given=f'"{value}"', wanted=f"one of {', '.join(options)}")
-        return value
-
-    def number(self, key: str, pattern: re.Pattern[str], *, default: str, wanted: str) -> float:
-        value = self.raw.get(key, default)
-        found = pattern.match(value) if isinstance(value, str) else None
-        if not found:
-            self.fault(key, given=_brief(value), wanted=wanted)
-            return 0.0
-        return float(found[1]) * (0.01 if found[0].strip().endswith(("%", "cm")) else 1.0)
-
-    def whole(self, key: str) -> int:
-        value = self.raw.get(key)
-        if not isinstance(value, int) or isinstance(value, bool) or not 0 <= value < 1000:
-            self.fault(key, given=_brief(value), wanted="a whole number from 0 to 999")
-            return 0
-        return value
-
-    def truth(self, key: str) -> bool:
-        value = self.raw.get(key, False)
-        if not isinstance(value, bool):
-            self.fault(key, given=_brief(value), wanted="true or false")
-        return value is True
-
-    def names(self, key: str) -> tuple[str, ...]:
-        value = self.raw.get(key, [])
-        if not isinstance(value, list) or not all(isinstance(each, str) for each in value):
-            self.fault(key, given=_brief(value), wanted="a list of texts")
-            return ()
-        return tuple(value)
-
-    def table(self, key: str) -> _Table:
-        value = self.raw.get(key, {})
-        if not isinstance(value, dict):
-            self.fault(key, given=_brief(value), wanted=f"a table, [{key}]")
-            value = {}
-        return self.inside(value, key)
-
-    def tables(self, key: str) -> list[_Table]:
-        value = self.raw.get(key, [])
-        if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
-            self.fault(key, given=_brief(value), wanted=f"tables, [[{key}]]")
-            return []
-        return [self.inside(each, f"{key}[{number}]") for number, each in enumerate(value)]
-
-    def inside(self, raw: dict[str, Any], key: str) -> _Table:
-        return _Table(
-            raw=raw, file=self.file, path=f"{self.path}.{key}".strip("."), faults=self.faults
-        )
-
-
-def _brief(value: Any) -> str:
-    """What was given, in a few letters that are safe to show."""
-    return "nothing" if value is None else f'"{printable(str(value)[:60])}"'
 
 
 def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A002
@@ -153,7 +44,7 @@ def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A0
     InputError
         With a fault for every key that is wrong.
     """
-    top = _Table(raw=raw, file=file, path="")
+    top = LessonTable(raw=raw, file=file, path="")
     top.only(TOP)
     question = _question(top.table("question"))
     scene, move = top.table("scene"), top.table("move")
@@ -186,7 +77,7 @@ def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A0
     return made
 
 
-def _question(table: _Table) -> Question:
+def _question(table: LessonTable) -> Question:
     table.only(("kind", "asks", "of", "text", "tolerance", "half", "pick"))
     known = (*MEASURES, *PARTS_OF, *OTHERS)
     kind = table.one_of("kind", QUESTION_KINDS)
@@ -217,7 +108,7 @@ def _question(table: _Table) -> Question:
     )
 
 
-def _words(table: _Table, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], ...]:
+def _words(table: LessonTable, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], ...]:
     made = []
     for key, value in table.raw.items():
         if key in skip:
@@ -236,12 +127,12 @@ def _words(table: _Table, *, skip: tuple[str, ...]) -> tuple[tuple[str, Words], 
     return tuple(made)
 
 
-def _word(table: _Table, key: str, value: Any) -> Words | None:
+def _word(table: LessonTable, key: str, value: Any) -> Words | None:
     """A word: a text, a list of texts, a range, or one of these added or multiplied."""
     if isinstance(FIELDS[key], bool):
         if isinstance(value, bool):
             return Words(options=("yes" if value else "",))
-        table.fault(key, given=_brief(value), wanted="true or false")
+        table.fault(key, given=brief(value), wanted="true or false")
         return None
     if isinstance(value, dict) and len(value) == 1 and ({"add", "times"} & set(value)):
         ((how, inner),) = value.items()
@@ -251,32 +142,32 @@ def _word(table: _Table, key: str, value: Any) -> Words | None:
     return _options(table, key, [value] if isinstance(value, str) else value)
 
 
-def _options(table: _Table, key: str, options: Any) -> Words | None:
+def _options(table: LessonTable, key: str, options: Any) -> Words | None:
     """Texts to choose from; a single share of the arm is a number."""
     if not (isinstance(options, list) and options and all(isinstance(x, str) for x in options)):
         table.fault(
             key,
-            given=_brief(options),
+            given=brief(options),
             wanted="a text, a list of texts, { least, most, step }, { add } or { times }",
         )
         return None
     if len(options) == 1 and _ARM.match(options[0]):
         return _range(table, key, {"least": options[0], "most": options[0]})
     if any(len(each) > 100 or printable(each) != each for each in options):
-        table.fault(key, given=_brief(options), wanted="short texts without control characters")
+        table.fault(key, given=brief(options), wanted="short texts without control characters")
     elif key == "machine" and not set(options) <= set(shipped_names()):
-        table.fault(key, given=_brief(options), wanted=f"some of {', '.join(shipped_names())}")
+        table.fault(key, given=brief(options), wanted=f"some of {', '.join(shipped_names())}")
     return Words(options=tuple(options))
 
 
-def _relative(table: _Table, key: str, how: str, inner: Any) -> Words | None:
+def _relative(table: LessonTable, key: str, how: str, inner: Any) -> Words | None:
     """What is added to a word of the scene, or multiplies it: a text or a range."""
     spread = inner if isinstance(inner, dict) else {"least": inner, "most": inner}
     made = _range(table, key, spread)
     if made is None:
         return None
     if how == "times" and (made.unit or made.of_arm or made.least <= 0):
-        table.fault(key, given=_brief(inner), wanted='a plain number above zero, such as "1.1"')
+        table.fault(key, given=brief(inner), wanted='a plain number above zero, such as "1.1"')
         return None
     return Words(
         least=made.least,
@@ -288,7 +179,7 @@ def _relative(table: _Table, key: str, how: str, inner: Any) -> Words | None:
     )
 
 
-def _range(table: _Table, key: str, value: dict[str, Any]) -> Words | None:
+def _range(table: LessonTable, key: str, value: dict[str, Any]) -> Words | None:
     """Numbers from least to most in whole steps, all with one unit."""
     if not {"least", "most"} <= set(value) <= {"least", "most", "step"}:
         table.fault(key, given=", ".join(value), wanted="least, most and step")
@@ -297,19 +188,19 @@ def _range(table: _Table, key: str, value: dict[str, Any]) -> Words | None:
     read = [_number(each) for each in (least, most, value.get("step", least))]
     if any(each is None for each in read):
         table.fault(
-            key, given=_brief(value), wanted='numbers with a unit, such as "3 m" or "70 % of arm"'
+            key, given=brief(value), wanted='numbers with a unit, such as "3 m" or "70 % of arm"'
         )
         return None
     (low, unit, arm), (high, *_), (step, *_) = (each for each in read if each is not None)
     if len({each[1:] for each in read if each is not None}) > 1:
-        table.fault(key, given=_brief(value), wanted="the same unit in least, most and step")
+        table.fault(key, given=brief(value), wanted="the same unit in least, most and step")
         return None
     if low == high:
         return Words(least=low, most=high, step=0.0, unit=unit, of_arm=arm)
     if not (low < high and step > 0 and (high - low) / step <= STEPS and "step" in value):
         table.fault(
             key,
-            given=_brief(value),
+            given=brief(value),
             wanted=f"least below most, and a step above zero that goes in at most {STEPS} times",
         )
         return None
@@ -327,7 +218,7 @@ def _number(text: Any) -> tuple[float, str, bool] | None:
     return None
 
 
-def _sentence(table: _Table) -> Sentence:
+def _sentence(table: LessonTable) -> Sentence:
     table.only(("when", "text"))
     when = table.one_of("when", WHENS, default="always")
     return Sentence(
@@ -335,7 +226,7 @@ def _sentence(table: _Table) -> Sentence:
     )
 
 
-def _good(table: _Table) -> Good:
+def _good(table: LessonTable) -> Good:
     table.only(("change", "lead", "governs", "governs_after"))
     share = 'a share such as "5 %"'
     return Good(
@@ -346,16 +237,16 @@ def _good(table: _Table) -> Good:
     )
 
 
-def _card(table: _Table) -> Card:
+def _card(table: LessonTable) -> Card:
     return Card(text=table.text("text"), words=_words(table, skip=("text",)))
 
 
-def _item(table: _Table) -> Item:
+def _item(table: LessonTable) -> Item:
     table.only(("name", "because"))
     return Item(name=table.text("name"), because=table.text("because"))
 
 
-def _whole(top: _Table, lesson: Lesson) -> None:
+def _whole(top: LessonTable, lesson: Lesson) -> None:
     """What must hold of a lesson as a whole."""
     question = lesson.question
     asks_way = question.kind == "choose" and question.asks in MEASURES and not lesson.cards
@@ -379,7 +270,7 @@ def _whole(top: _Table, lesson: Lesson) -> None:
     _slots(top, lesson)
 
 
-def _slots(top: _Table, lesson: Lesson) -> None:
+def _slots(top: LessonTable, lesson: Lesson) -> None:
     """Every slot of every text can be filled, and none tells the answer too soon."""
     texts = [("story", lesson.story), ("question.text", lesson.question.text)]
     early = [*texts, ("move.text", lesson.move_text)]
@@ -394,7 +285,7 @@ def _slots(top: _Table, lesson: Lesson) -> None:
             if ours or moved or not known_slot(name):
                 top.fault(
                     key,
-                    given=f"the slot {{{_brief(name)}}}",
+                    given=f"the slot {{{brief(name)}}}",
                     wanted="a word of the scene, a measure, or either after the move",
                     fix="docs/school.md lists them",
                 )
@@ -413,4 +304,4 @@ def _slots(top: _Table, lesson: Lesson) -> None:
                     fix="say it in an [[explain]]",
                 )
         if "{" in SLOT.sub("", text) or "}" in SLOT.sub("", text):
-            top.fault(key, given=_brief(text), wanted="braces only round the name of a slot")
+            top.fault(key, given=brief(text), wanted="braces only round the name of a slot")
