@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import streamlit as st
 
@@ -11,7 +12,7 @@ from liftcalc.questions.search import InverseAnswer
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import parse_question
 from liftcalc.units import System, show
-from liftcalc.web import html
+from liftcalc.web import html, state
 from liftcalc.web.form import Form
 from liftcalc.web.inputs import ask
 from liftcalc.web.page_frame import answered, opened
@@ -28,9 +29,10 @@ def page() -> None:
     question = st.selectbox(
         "Question", list(QUESTIONS), format_func=lambda name: QUESTIONS[name], key="question"
     )
+    state.kept().words["question"] = question
 
     def answer(form: Form) -> Callable[[], object]:
-        request = QuestionRequest(**form.said, question=question)
+        request = form.request()
         read = parse_question(request)
         form.understood(read.read.echoes)
         work = Work("ask", request, steps=2)
@@ -42,7 +44,7 @@ def page() -> None:
         st.html(_told(found, system, form))
         return lambda: st.html(_shown(found, system))
 
-    answered(ask, answer)
+    answered(partial(ask, QuestionRequest, question=question), answer)
 
 
 def _value(turned: InverseAnswer, system: System) -> str:

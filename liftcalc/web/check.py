@@ -55,7 +55,7 @@ def page() -> None:
         notice()
     with answer_at:
         st.session_state[WHOLE] = True
-        _answer(form.said, form.end, system, state.kept().generation)
+        _answer(form.said, state.end(), system, state.kept().generation)
         _more(form.said, system, state.kept().generation)
     state.kept().end()
 
@@ -123,7 +123,7 @@ def _guarded() -> Iterator[None]:
 def _answered(said: dict[str, Any], end: str, system: System) -> None:
     asked = _asked(said)
     state.say(asked)
-    form = Form(said=dict(said), end=end)
+    form = Form(said=dict(said))
     upper, lower = (("height", "reach"), ("slew",)) if end == "back" else (("height", "reach"), ())
     try:
         read = parse_lift(asked)

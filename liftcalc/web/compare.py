@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import partial
 from html import escape
 
 import streamlit as st
@@ -22,7 +23,7 @@ from liftcalc.requests.fields import CompareRequest
 from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form
-from liftcalc.web.inputs import ask_both_ends
+from liftcalc.web.inputs import ask
 from liftcalc.web.page_frame import answered, opened
 from liftcalc.web.verdict import unsaid
 
@@ -32,7 +33,7 @@ def page() -> None:
     system = opened("Front or back", "Which end for this log, from where it lies to where it goes?")
 
     def answer(form: Form) -> Callable[[], object]:
-        read = parse_compare(CompareRequest(**form.said))
+        read = parse_compare(form.request())
         found = compare(
             front=read.front,
             back=read.back,
@@ -44,7 +45,7 @@ def page() -> None:
         st.html(_told(found, read, system, form))
         return lambda: st.html(_shown(found, system))
 
-    answered(ask_both_ends, answer)
+    answered(partial(ask, CompareRequest), answer)
 
 
 def _told(found: Comparison, read: ParsedCompare, system: System, form: Form) -> str:

@@ -1,38 +1,32 @@
-"""What a form is made of: texts and choices, nothing read and nothing computed.
+"""What a form is made of: the fields of a record, drawn row by row of the table.
 
-Which of them a lift has, and in what order, is in ``inputs``.
+Nothing is read here and nothing computed.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field, replace
+from itertools import groupby
 from typing import Any
 
 import streamlit as st
 
-from liftcalc.errors import Fault
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine
-from liftcalc.requests.fields import LiftRequest
+from liftcalc.errors import Fault, InputError
+from liftcalc.machines.files import load, shipped_names
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.fields import ENDS, CompareRequest, LiftRequest
+from liftcalc.requests.table import Field
+from liftcalc.requests.when import Situation
+from liftcalc.timber.species import all_species
 from liftcalc.web import html, state
-from liftcalc.web.fields import FIELDS
+from liftcalc.web.state import NEARNESS, OWN_FILE, end_of, word_of
 
-NOT_SAID = ""
-"""The choice of leaving it to the usual way, which the answer then lists as assumed."""
-NEEDED = {
-    "length", "height/front", "height/back", "reach/back", "leg_spread", "pick_height",
-    "pick_reach", "set_height",
-}  # fmt: skip
-"""What must be said, where it is asked for."""
-_CHOSEN = {
-    "machine", "end", "attachment", "lift-point", "other-attachment", "front-attachment",
-    "back-attachment", "front-lift-point", "back-lift-point", "stance", "front-stance",
-    "back-stance", "sling", "bark", "ground", "sling-kind", "lifted", "ground-end", "surface",
-    "rules", "wires-on",
-}  # fmt: skip
-"""Options that are chosen from a list: there is nothing to read back."""
+CHOSEN = {"choice", "bark", "ground", "machine", "attachment", "lift point"}
+"""Kinds that are chosen from a list: there is nothing to read back."""
 
 
 @dataclass(slots=True)
@@ -40,49 +34,146 @@ class Form:
     """What is typed, and the place under each input for what was understood of it.
 
     ``said`` holds what is on the page and nothing else, so that nothing unseen is in an answer.
-    A field's ``word`` is its name in ``state``, where that is another. ``told`` is what stands in
-    each place: when only a part of the page is drawn anew the rest is left alone.
+    ``slots`` has place and row of each option, ``told`` what stands in each place: when only a
+    part of the page is drawn anew the rest is left alone. ``tools`` and ``points`` are what is
+    fitted to an end and where the load is taken, where known.
     """
 
+    record: type[Any] = LiftRequest
     said: dict[str, Any] = field(default_factory=dict)
-    slots: dict[str, tuple[Any, str]] = field(default_factory=dict)
+    slots: dict[str, tuple[Any, Field]] = field(default_factory=dict)
     told: dict[str, tuple[Any, str]] = field(default_factory=dict)
-    end: str = "back"
     machine: Machine | None = None
-    tool: Attachment | None = None
-    point: LiftPoint | None = None
+    tools: dict[EndName, Attachment] = field(default_factory=dict)
+    points: dict[EndName, LiftPoint] = field(default_factory=dict)
 
-    def _slot(self, name: str, how: str = "") -> None:
-        self.slots[FIELDS[name].option] = (st.empty(), how or FIELDS[name].how)
+    def request(self) -> Any:
+        """Everything said, as a record."""
+        return self.record(**self.said)
 
-    def text(self, name: str, *, word: str = "", how: str = "", slot: bool = True) -> None:
+    def group(self, rows: Sequence[Field]) -> None:
+        """Fields that stand together; what is seldom said folds away."""
+        for fold, some in groupby(rows, key=lambda row: row.section.fold):
+            members = list(some)
+            there = [row for row in members if self.applies(row)]
+            if fold and there:
+                with folded(fold, there):
+                    self._lines(members)
+            elif there:
+                self._lines(members)
+
+    def applies(self, row: Field) -> bool:
+        """Whether a field means anything as things stand; with two ends, for either."""
+        return not row.conditions or any(row.applies(each) for each in self._situations(row))
+
+    def _situations(self, row: Field) -> Iterator[Situation]:
+        both = self.record is CompareRequest
+        for end in ENDS if both else (state.end(),):
+            if row.end in ("", "other", end):
+                yield Situation(
+                    said=state.texts(self.record, end),
+                    tool=self.tools.get(end),
+                    point=self.points.get(end),
+                )
+
+    def _lines(self, rows: Sequence[Field]) -> None:
+        """One below the other, but for those that stand beside each other."""
+        lines: list[list[Field]] = []
+        for row in rows:
+            if row.beside and lines:
+                lines[-1].append(row)
+            else:
+                lines.append([row])
+        for line in lines:
+            # Only now: what was drawn before may decide it.
+            there = [row for row in line if self.applies(row)]
+            if len(there) == 1:
+                self.draw(there[0])
+            elif there:
+                for column, row in zip(st.columns(len(there)), there, strict=True):
+                    with column:
+                        self.draw(row)
+
+    def draw(self, row: Field) -> None:
+        """One field, as its kind is drawn."""
+        end = end_of(row)
+        match row.kind:
+            case "machine":
+                self._machine(row)
+            case "attachment":
+                self._attachment(row, end)
+            case "lift point" if end in self.tools:
+                points = {each.name: each for each in self.tools[end].lift_point}
+                self.points.pop(end, None)
+                if found := points.get(self.pick(row, points)):
+                    self.points[end] = found
+            case "lift point":
+                pass
+            case "flag":
+                self.tick(row)
+            case "species":
+                self.pick(row, [each.name for each in all_species()], free=True)
+            case "moisture":
+                self.pick(row, row.options, free=True)
+            case _ if row.options:
+                offered = [o for o in row.options if end == "back" or o not in row.only_back]
+                may_stay = not (row.default or row.needed)
+                self.pick(row, [""] * may_stay + offered, start=DEMO.end if row.needed else "")
+            case _ if row.look[0]:
+                self._far(row)
+            case _:
+                self.text(row)
+
+    def _machine(self, row: Field) -> None:
+        offered = [*shipped_names(), OWN_FILE]
+        self.machine = None
+        if self.pick(row, offered, start=DEMO.machine) == OWN_FILE:
+            self.said[row.name] = state.kept().words["path"] = st.text_input(
+                "Path of the machine file",
+                placeholder="such as my-machine.toml",
+                key=state.prepare("path"),
+            )
+        # What is wrong with it is told with everything else.
+        with suppress(InputError):
+            self.machine = load(self.said[row.name])
+
+    def _attachment(self, row: Field, end: EndName) -> None:
+        """What is fitted to an end; unknown where what was opened names nothing of the machine."""
+        self.tools.pop(end, None)
+        if self.machine is None:
+            return
+        tools = {a.name: a for a in self.machine.attachment if a.end == end}
+        start = getattr(self.machine.fitted, end)
+        if end == DEMO.end and DEMO.attachment in tools:
+            start = DEMO.attachment
+        if found := tools.get(self.pick(row, tools, start=start)):
+            self.tools[end] = found
+
+    def _far(self, row: Field) -> None:
+        """Whether there is such a thing near, and where there is, how far it is."""
+        label, how = row.look
+        there = replace(row, name=f"{row.name}_said", label=label, how=how, shown=NEARNESS)
+        said = self.pick(there, NEARNESS)
+        del self.said[there.name]
+        self.said[row.name] = "none" if said == "none" else ""
+        if said == state.FAR:
+            self.text(row)
+
+    def text(self, row: Field, *, slot: bool = True) -> None:
         """A typed quantity; without a slot the page writes under it."""
-        word = word or name
-        self.said[name] = state.kept().words[word] = st.text_input(
-            FIELDS[name].label,
-            key=state.prepare(word),
-            placeholder="needed" if word in NEEDED else "may stay empty",
+        word = word_of(row)
+        needed = row.needed and any(row.needed.holds(each) for each in self._situations(row))
+        self.said[row.name] = state.kept().words[word] = st.text_input(
+            row.label, key=state.prepare(word), placeholder="needed" if needed else "may stay empty"
         )
         if slot:
-            self._slot(name, how)
-
-    def texts(self, *names: str) -> None:
-        """Typed quantities, one below the other."""
-        for name in names:
-            self.text(name)
+            self._slot(row)
 
     def pick(
-        self,
-        name: str,
-        options: Iterable[str],
-        *,
-        start: str = "",
-        word: str = "",
-        free: bool = False,
-        words: Any = str,
+        self, row: Field, options: Iterable[str], *, start: str = "", free: bool = False
     ) -> str:
         """A choice; a free one may also be typed."""
-        word, listed = word or name, list(options)
+        word, listed = word_of(row), list(options)
         if not free:
             listed = state.choices(word, listed, start=start)
         elif state.kept().words[word] not in ("", *listed):
@@ -91,44 +182,32 @@ class Form:
         if free and st.session_state[key] == "":
             st.session_state[key] = None
         chosen = st.selectbox(
-            FIELDS[name].label,
+            row.label,
             listed,
             key=key,
             index=None if free else 0,
             accept_new_options=free,
-            format_func=words,
+            format_func=lambda option: _shown(row, option),
         )
-        self._slot(name)
-        self.said[name] = state.kept().words[word] = chosen or ""
-        return str(self.said[name])
+        self._slot(row)
+        self.said[row.name] = state.kept().words[word] = chosen or ""
+        return str(self.said[row.name])
 
-    def tick(self, name: str) -> bool:
+    def tick(self, row: Field) -> None:
         """A yes or no."""
-        ticked = st.checkbox(FIELDS[name].label, key=state.prepare(name))
-        self.said[name] = state.kept().words[name] = ticked
-        self._slot(name)
-        return bool(ticked)
+        ticked = st.checkbox(row.label, key=state.prepare(row.name))
+        self.said[row.name] = state.kept().words[row.name] = ticked
+        self._slot(row)
 
-    def far(self, name: str) -> bool:
-        """Whether there is such a thing near, and then how far it is; true where it is."""
-        there = self.pick(f"{name}_said", NEARNESS, words=lambda way: NEARNESS.get(way, way))
-        del self.said[f"{name}_said"]
-        self.said[name] = "none" if there == "none" else ""
-        if there == state.FAR:
-            self.text(name)
-        return there == state.FAR
-
-    def asked(self) -> LiftRequest:
-        """Everything said."""
-        return LiftRequest(**self.said)
+    def _slot(self, row: Field) -> None:
+        self.slots[row.option] = (st.empty(), row)
 
     def understood(self, echoes: Iterable[tuple[str, str]]) -> None:
         """Under each input how to measure it, and what was read."""
         known = dict(echoes)
-        for option, (_, how) in self.slots.items():
-            typed = option.replace("-", "_") in self.said and option in known
-            echo = known[option] if typed and option not in _CHOSEN else ""
-            self._tell(option, html.help_line(FIELDS[option.replace("-", "_")], how, echo))
+        for option, (_, row) in self.slots.items():
+            typed = row.name in self.said and row.kind not in CHOSEN
+            self._tell(option, html.help_line(row, known.get(option, "") if typed else ""))
 
     def _tell(self, option: str, line: str) -> None:
         """Write under an input, unless that stands there already."""
@@ -152,46 +231,51 @@ class Form:
         for part in re.split(r" and | or ", fault.field):
             option = part.strip().replace(" ", "-").removesuffix("-distance")
             option = option.removesuffix("-file")
-            ends = [f"{end}-{option}" for end in ("front", "back")]
             if option in self.slots:
                 yield option
-            yield from (
-                each
-                for each in ends
-                if each in self.slots and f'"{self.said[each.replace("-", "_")]}"' in fault.given
-            )
+            for each in (f"{end}-{option}" for end in ENDS):
+                if each in self.slots and f'"{self.said[self.slots[each][1].name]}"' in fault.given:
+                    yield each
 
 
-NEARNESS = {NOT_SAID: "not said", "none": "none here", state.FAR: "this far away"}
+def _shown(row: Field, option: str) -> str:
+    """An option in the words of a page."""
+    if row.kind == "machine" and option in shipped_names():
+        return load(option).title
+    if option or "" in row.shown:
+        return row.shown.get(option, option)
+    return f"not said: {row.shown.get(row.usual, row.usual)}" if row.usual else "not said"
 
 
 @contextmanager
-def folded(title: str, *names: str) -> Iterator[None]:
+def folded(title: str, rows: Sequence[Field]) -> Iterator[None]:
     """What most lifts need not say, behind a title that tells what is said of it.
 
     Open where something in it was changed since the lift was opened: the title changes with what
     is said, and a fold with a new title would otherwise close under the hand.
     """
+    # What is fitted is always chosen: that it is says nothing.
+    named = {_word_in_title(row): row for row in rows if row.kind != "attachment"}
     words = state.kept().words
-    said = [_brief(name, words[name]) for name in names if _is_said(name, words[name])]
+    said = [
+        _brief(row, words[name])
+        for name, row in named.items()
+        if words[name] not in ("", False, row.default)
+    ]
     shown = ", ".join(said[:2]) + (f" and {len(said) - 2} more" if len(said) > 2 else "")
-    with st.expander(f"{title}: {plain(shown)}" if said else title, expanded=state.changed(names)):
+    with st.expander(f"{title}: {plain(shown)}" if said else title, expanded=state.changed(named)):
         yield
 
 
-def _is_said(name: str, word: Any) -> bool:
-    return word not in ("", False, {"bark": "over", "moisture": "fresh"}.get(name))
+def _word_in_title(row: Field) -> str:
+    return f"{row.name}_said" if row.look[0] else word_of(row)
 
 
-_TELLING = {"sling", "sling_kind", "lifted", "surface"}
-"""Fields whose word says by itself what it is about."""
-
-
-def _brief(name: str, word: Any) -> str:
+def _brief(row: Field, word: Any) -> str:
     """A field and its word, short enough for a title."""
-    label = FIELDS[name.split("/", maxsplit=1)[0]].label.lower()
-    told = NEARNESS.get(word, word) if name.endswith("_said") else word
-    text = label if word is True else told if name in _TELLING else f"{label} {told}"
+    label = (row.look[0] or row.label).lower()
+    told = NEARNESS.get(word, word) if row.look[0] else word
+    text = label if word is True else told if row.telling else f"{label} {told}"
     return text if len(text) <= 40 else f"{text[:39]}…"
 
 

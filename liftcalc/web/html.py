@@ -11,8 +11,8 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.factors import CAUTION, CLOSE
 from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
+from liftcalc.requests.table import Field
 from liftcalc.units import System, show
-from liftcalc.web.fields import Field
 
 MARKS = {"ok": "✓", "close": "!", "no": "✕"}
 
@@ -33,11 +33,11 @@ def left_open(unchecked: Iterable[str]) -> bool:
     return any(not each.endswith(PLATE) for each in unchecked)
 
 
-def help_line(field: Field, how: str, echo: str = "") -> str:
+def help_line(row: Field, echo: str = "") -> str:
     """How to measure, and what was understood."""
     read = f' <span class="lc-read">Read as {escape(echo)}.</span>' if echo else ""
-    there = f"field-{field.option}"
-    return f'<p class="lc-help" id="{there}">{escape(how or field.how)}{read}</p>'
+    there = f"field-{row.option}"
+    return f'<p class="lc-help" id="{there}">{escape(row.advice)}{read}</p>'
 
 
 def fault_line(fault: Fault) -> str:

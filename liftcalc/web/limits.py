@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 
 import streamlit as st
 from matplotlib.figure import Figure
@@ -43,7 +45,7 @@ def page() -> None:
 
     def answer(form: Form) -> Callable[[], object]:
         # Every reach is mapped: the one that was typed does not matter here.
-        request = LimitsRequest(**{**form.said, "reach": ""})
+        request = replace(form.request(), reach="")
         read = parse_limits(request)
         form.understood(read.reads[0].echoes)
         work = Work("limits", (request, system), steps=4)
@@ -53,7 +55,7 @@ def page() -> None:
         st.html(_told(found, system))
         return lambda: _show(found, read, system, work)
 
-    answered(ask, answer)
+    answered(partial(ask, LimitsRequest), answer)
 
 
 def _told(found: Found, system: System) -> str:

@@ -20,9 +20,9 @@ from liftcalc.maps.limits import LOWEST
 from liftcalc.maps.reach_limits import span_back, span_front
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import ParsedLift
+from liftcalc.requests.table import Field, field_of
 from liftcalc.units import FOOT, System
 from liftcalc.web import html, state
-from liftcalc.web.fields import FIELDS, REACH_FROM
 from liftcalc.web.form import Form
 from liftcalc.web.page_frame import PRESSED
 
@@ -50,20 +50,19 @@ class Place:
         spans: Spans = st.session_state.get(SPANS, {})
         for column, name in zip(st.columns(len(names)), names, strict=True):
             with column:
-                how = REACH_FROM[self.end] if name == "reach" else ""
-                word = name if name == "slew" else f"{name}/{self.end}"
-                form.text(name, word=word, how=how, slot=False)
-                st.html(self._line(name, how))
+                row = field_of(LiftRequest, name)
+                form.text(row, slot=False)
+                st.html(self._line(row))
                 if name in spans:
                     self._slider(name, spans[name], _now(name, self.read, self.answer))
 
-    def _line(self, name: str, how: str) -> str:
+    def _line(self, row: Field) -> str:
         """Under a field: what is wrong with it, or how to measure it and what was read."""
-        wrong = [each for each in self.faults if name in _OR.split(each.field)]
+        wrong = [each for each in self.faults if row.option in _OR.split(each.field)]
         if wrong:
             return "".join(html.fault_line(each) for each in wrong)
-        echo = dict(self.read.echoes).get(name, "") if self.read is not None else ""
-        return html.help_line(FIELDS[name], how, echo)
+        echo = dict(self.read.echoes).get(row.option, "") if self.read is not None else ""
+        return html.help_line(row, echo)
 
     def _slider(self, name: str, span: tuple[float, float], now: float | None) -> None:
         one, step, shown = self._unit(name)

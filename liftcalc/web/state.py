@@ -20,9 +20,17 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import EndName
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.fields import ENDS, CompareRequest, LiftRequest
+from liftcalc.requests.fields import (
+    ENDS,
+    CompareRequest,
+    LiftRequest,
+    LimitsRequest,
+    QuestionRequest,
+    fields_of,
+)
 from liftcalc.requests.lift_file import from_parameters, parameters, read
 from liftcalc.requests.reader import NONE
+from liftcalc.requests.table import Field
 from liftcalc.units import FOOT, System
 
 KEPT = "kept"
@@ -32,14 +40,18 @@ SYSTEM = "system"
 UNITS = "units"
 """Parameter of the address that names the system of units."""
 OWN_FILE = "my own machine file"
-OF_AN_END = frozenset({"attachment", "lift_point", "height", "reach", "plate", "stance"})
+OF_AN_END = frozenset(row.name for row in fields_of(LiftRequest) if row.each_end)
 """Fields of a lift that each end has for itself."""
-NEAR = ("wires", "edge", "people")
+NEAR = tuple(row.name for row in fields_of(LiftRequest) if row.look[0])
 """What can be not said, none, or so far away."""
 FAR = "far"
+NEARNESS = {"": "not said", "none": "none here", FAR: "this far away"}
 _OPENING: dict[str, Any] = {
-    **{each.name: each.default for each in fields(CompareRequest)},
-    **{each.name: each.default for each in fields(LiftRequest)},
+    **{
+        row.name: row.default
+        for record in (CompareRequest, LimitsRequest, QuestionRequest)
+        for row in fields_of(record)
+    },
     **{f"{name}/{end}": "" for name in OF_AN_END for end in ENDS},
     **{f"{name}_said": "" for name in NEAR},
     "path": "", "height/front": "1.5 m", "height/back": DEMO.height, "reach/back": DEMO.reach,
@@ -180,6 +192,30 @@ def changed(names: Iterable[str]) -> bool:
 def end() -> EndName:
     """The end whose fields a page shows."""
     return "front" if kept().words["end"] == "front" else "back"
+
+
+def word_of(row: Field, lifting: EndName | None = None) -> str:
+    """Name of a field's word; where each end has its own, with the end."""
+    name = row.of or row.name
+    return f"{name}/{end_of(row, lifting)}" if name in OF_AN_END else name
+
+
+def end_of(row: Field, lifting: EndName | None = None) -> EndName:
+    """The end that a field is of; that which lifts is the one shown where it is not given."""
+    if row.end in ("front", "back"):
+        return "front" if row.end == "front" else "back"
+    lifts = lifting or end()
+    if row.end == "other":
+        return "front" if lifts == "back" else "back"
+    return lifts
+
+
+def texts(record: type, side: EndName) -> dict[str, Any]:
+    """The words of a record as they stand, as those of a lift of one end."""
+    words, rows, lifting = kept().words, fields_of(record), end()
+    made = {row.name: words[word_of(row, lifting)] for row in rows}
+    made |= {row.of: made[row.name] for row in rows if row.end == side} | {"end": side}
+    return made | {name: words[f"{name}_said"] for name in NEAR}
 
 
 def asked() -> LiftRequest:

@@ -14,7 +14,6 @@ from liftcalc.machines.files import load
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.lift import parse_lift
 from liftcalc.units import show
-from liftcalc.web.fields import FIELDS
 from liftcalc.web.html import PLATE
 from tests.helpers import MACHINES
 
@@ -357,4 +356,3 @@ def test_every_input_has_a_label_and_says_how_to_measure(page):
         assert all(each.label for each in inputs)
         helped = [each for each in pieces(page) if 'class="lc-help"' in each]
         assert len(helped) == len(inputs)
-    assert all(field.how or field.name == "reach" for field in FIELDS.values())

@@ -208,7 +208,7 @@ def test_a_hostile_link_is_refused_and_the_page_still_answers(
     given: dict[str, Any], told: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     read: list[str] = []
-    monkeypatch.setattr("liftcalc.web.inputs.load", lambda name: read.append(name) or load(name))
+    monkeypatch.setattr("liftcalc.web.form.load", lambda name: read.append(name) or load(name))
     app = opened(**given)
     assert told in notice(app)
     assert said(app).length == DEMO.length
