@@ -69,6 +69,10 @@ REASONED: tuple[Reason, ...] = (
         paths=r"(answers/0/at|more/[^/]*/after)/reach_m",
     ),
     Reason(
+        why="two legs and a basket count by their uniform rating at most, and by the whole's tag",
+        of=lambda options: options.get("sling") in {"two legs", "basket"},
+    ),
+    Reason(
         why="nothing is recommended where the log would meet the machine",
         of=lambda options: True,
         paths=r"more/(the (front|back) end|closer|lower|use the) .*",

@@ -9,8 +9,8 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
 from liftcalc.factors import FULL_SHARE
 from liftcalc.physics.worked import Worked
-from liftcalc.rigging.gear import ratings
 from liftcalc.rigging.grip import FRICTION, along_share, load_held
+from liftcalc.rigging.ratings import ratings
 from liftcalc.rigging.sling import balance_miss
 
 
@@ -45,6 +45,7 @@ def rated(lift: Lift, log: LogPosition) -> tuple[Rated, ...]:
                 log_length=lift.measure.length,
                 balance=lift.log.cog_from_butt,
                 diameter=lift.log.largest_diameter,
+                whole=lift.taken.way == "whole",
             )
         ]
     if lift.point.jaw_force is not None:

@@ -213,12 +213,15 @@ right_tyre              N_{fr}       N       force on the right tyre of an oscil
 gear_size               d_g          m       diameter of a chain's bar or of a rope
 size_rule               c_g          kg/mm²  load for a square millimetre of size²
 single_leg              m_1          kg      working load limit of one straight leg
+sling_tag               m_{tag}      kg      working load limit on the tag of a sling of two legs
+uniform_factor          f_u          -       straight legs that two count for by the uniform rating
 mode_factor             f_m          -       share of a straight leg that is left
 sling_capacity          m_S          kg      load that the sling holds as slung
 sling_length            \ell_s       m       length of the sling or of one leg
 largest_diameter        D_L          m       largest diameter of the log
 basket_half_angle       \beta_b      rad     half the angle between the two parts of a basket, from above
 basket_factor           f_b          -       straight legs that a basket is worth
+bend_factor             f_r          -       share of a rope that a bend round a thin log leaves
 basket_capacity         m_B          kg      load that a basket holds
 leg_spread              w_s          m       two legs apart along the log
 balance_miss            e_m          m       how far the balance point lies from where it was aimed
@@ -226,7 +229,10 @@ larger_share            s_1          -       share of the leg that carries more
 included_angle          \theta_s     rad     angle between two legs
 leg_factor              f_\ell       -       straight legs that two legs are worth
 free_leg                \ell_f       m       what a choke leaves of a leg's length
+legs_worth              f_w          -       straight legs that two legs are worth with their shares
 two_leg_capacity        m_{2}        kg      load that two legs hold
+part_limit              m_{h}        kg      working load limit of a hook or shackle
+part_capacity           m_{H}        kg      load that may hang on it
 hung_mass               m_W          kg      mass that hangs on the legs
 leg_share               s_\ell       -       share of the weight on one leg
 leg_lean                \alpha_\ell  rad     leg off the plumb line

@@ -280,8 +280,9 @@ def test_a_basket_hangs_in_two_tangents_and_an_arc_where_they_are_at_sixty_degre
     diameter = sp.Symbol("D", positive=True)
     phi = sp.pi / 3
     length = diameter * (sp.pi / 2 + phi + sp.cot(phi))
-    got = run(formulas.basket, sling_length=length, largest_diameter=diameter)
-    assert zero(got.basket_half_angle - phi)
+    (half,) = run(formulas.basket_angle, sling_length=length, largest_diameter=diameter)
+    assert zero(half - phi)
+    got = run(formulas.basket, basket_half_angle=half, uniform_factor=sp.oo, bend_factor=1)
     assert zero(got.basket_capacity - letter("single_leg"))
 
 
@@ -294,14 +295,32 @@ def test_the_larger_share_is_that_of_moments_about_the_other_leg():
 
 
 def test_at_their_capacity_the_worse_leg_of_two_has_what_a_choked_leg_may_have():
-    got = run(formulas.two_legs)
-    single, mode, larger = letters("single_leg mode_factor larger_share")
-    half = got.included_angle / 2
-    assert zero(larger * got.two_leg_capacity / sp.cos(half) - mode * single)
-    assert zero(2 * got.free_leg * sp.sin(half) - letter("leg_spread"))
+    opened = run(formulas.leg_angle)
+    half = opened.included_angle / 2
+    assert zero(2 * opened.free_leg * sp.sin(half) - letter("leg_spread"))
     length, thickest = letters("sling_length largest_diameter")
-    assert zero(got.free_leg + sp.pi * thickest - length)
+    assert zero(opened.free_leg + sp.pi * thickest - length)
+    got = run(formulas.two_legs, included_angle=2 * half, uniform_factor=sp.oo)
+    single, mode, larger = letters("single_leg mode_factor larger_share")
+    assert zero(larger * got.two_leg_capacity / sp.cos(half) - mode * single)
     assert zero(run(formulas.legs, included_angle=2 * half).leg_factor - got.leg_factor)
+
+
+def test_the_uniform_rating_caps_two_legs_and_turns_a_tag_into_a_leg():
+    """A tag put through the legs at no angle and equal shares is the tag again, choked."""
+    tag, factor, mode = sp.symbols("tag factor mode", positive=True)
+    (leg,) = formulas.tagged_leg(sling_tag=tag, uniform_factor=factor)
+    whole = {"single_leg": leg, "mode_factor": mode, "included_angle": 0, "larger_share": 0.5}
+    capped = formulas.two_legs(**whole, uniform_factor=factor).two_leg_capacity
+    assert zero(capped.subs(factor, sp.Rational(7, 5)) - mode * tag)
+    assert zero(formulas.two_legs(**whole, uniform_factor=sp.oo)[-1] - 2 * mode * leg)
+
+
+def test_a_part_of_the_worse_leg_is_at_its_limit_when_the_leg_pulls_by_that():
+    limit, share, angle = letters("part_limit larger_share included_angle")
+    (hung,) = run(formulas.part_on_leg)
+    pull = formulas.leg_tension(hung_mass=hung, leg_share=share, leg_lean=angle / 2).leg_tension
+    assert zero(pull - limit)
 
 
 def test_a_leaning_leg_holds_its_share_by_what_of_it_points_up():

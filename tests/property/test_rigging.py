@@ -11,9 +11,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
-from liftcalc.rigging.gear import EN_818_4_ROWS, GEAR_KINDS, Gear, ratings, single_leg
+from liftcalc.rigging.gear import EN_818_4_ROWS, GEAR_KINDS, Gear, single_leg
 from liftcalc.rigging.grip import along_share, load_held, reserve
 from liftcalc.rigging.lift_mode import WAYS, LiftMode, pull
+from liftcalc.rigging.ratings import ratings
 from liftcalc.rigging.sling import SLING_WAYS, Sling, hang, level_window
 
 Case = tuple[Gear, Sling, dict[str, Any]]
@@ -73,7 +74,8 @@ def test_a_thinner_chain_of_grade_80_never_carries_more(size, less):
     thick = single_leg(Gear(kind="chain grade 80", size=size))
     thin = single_leg(Gear(kind="chain grade 80", size=size - less))
     assert thin.wll <= thick.wll * NOISE
-    assert thick.wll <= min([32e6 * size**2, *(w for d, w in EN_818_4_ROWS if size <= d)]) * NOISE
+    rows = [one for d, one, _ in EN_818_4_ROWS if size <= d]
+    assert thick.wll <= min([32e6 * size**2, *rows]) * NOISE
 
 
 @given(slung(), more)
@@ -102,11 +104,27 @@ def test_a_longer_miss_never_carries_more(case, part):
 
 
 @given(slung())
-def test_two_legs_never_carry_more_than_two_nor_a_choke_than_one(case):
+def test_no_sling_carries_more_than_its_way_allows_nor_than_its_tag(case):
     gear, sling, log = case
-    leg = single_leg(gear).wll
-    most = {"single": 1.0, "choked": 0.8, "basket": 2.0, "two legs": 1.6}[sling.way]
-    assert ratings(gear, sling=sling, **log)[0].capacity <= most * leg * NOISE
+    leg = single_leg(gear, legs=2 if sling.way == "two legs" else 1).wll
+    most = {"single": 1.0, "choked": 0.8, "basket": 2.0, "two legs": 0.8 * 1.4}[sling.way]
+    carried = ratings(gear, sling=sling, **log)[0].capacity
+    assert carried <= most * leg * NOISE
+    if gear.wll is not None:
+        whole = 0.8 if sling.way == "two legs" else most
+        assert carried <= whole * gear.wll * NOISE
+
+
+@given(slung())
+def test_one_end_of_a_log_is_never_carried_by_more_than_the_whole_of_it(case):
+    gear, sling, log = case
+    whole, end = (
+        ratings(gear, sling=sling, whole=each, **log)[0].capacity for each in (True, False)
+    )
+    if sling.way == "two legs":
+        assert end <= 0.8 * single_leg(gear, legs=2).wll * NOISE
+    else:
+        assert end == whole
 
 
 @given(slung(), st.sampled_from(["log_length", "balance", "diameter"]))

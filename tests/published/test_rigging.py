@@ -14,7 +14,8 @@ import math
 import pytest
 
 from liftcalc.physics import formulas
-from liftcalc.rigging.gear import SIZE_RULE, Gear, ratings, single_leg
+from liftcalc.rigging.gear import SIZE_RULE, Gear, single_leg
+from liftcalc.rigging.ratings import ratings
 from liftcalc.rigging.sling import Sling, two_point_shares
 from tests.published.printed import Printed
 

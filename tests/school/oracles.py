@@ -386,14 +386,25 @@ def chain(lift: Lift) -> float:
     """What a chain of grade 80 may carry as it is slung [kg].
 
     32·d² of the Queensland doggers' guide or the row of EN 818-4, the less; a choke leaves 0.8
-    (ASME B30.9); of two legs each pulls with what of it points up, the worse with its share.
+    (ASME B30.9); of two legs each pulls with what of it points up, the worse with its share, and
+    never more than they are marked for.
     """
     if lift.sling.way == "choked":
         return leg(lift)
     free = lift.sling.length - math.pi * lift.log.largest_diameter
-    up = math.sqrt(1 - (lift.sling.spread / 2 / free) ** 2)
+    half = math.asin(lift.sling.spread / 2 / free)
     share = 0.5 + 0.02 * lift.measure.length / lift.sling.spread
-    return leg(lift) * up / share
+    return min(leg(lift) * math.cos(half) / share, uniform(lift, half))
+
+
+def uniform(lift: Lift, half: float) -> float:
+    """What two choked legs are marked for at half the angle between them [kg].
+
+    1.4 straight legs up to a right angle, one beyond (EN 818-4, from memory; 4.25 t of 10 mm).
+    """
+    if half > math.radians(45) + 1e-9:
+        return leg(lift)
+    return 0.8 * 4250.0 if lift.gear.size == 0.010 else 1.4 * leg(lift)
 
 
 def stops(lift: Lift, pressure: float | None = None) -> dict[str, float]:

@@ -19,10 +19,14 @@ from liftcalc.physics.functions import (
 
 SizedLeg = namedtuple("SizedLeg", "single_leg")
 SlungLeg = namedtuple("SlungLeg", "sling_capacity")
-Basket = namedtuple("Basket", "basket_half_angle basket_factor basket_capacity")
+TaggedLeg = namedtuple("TaggedLeg", "single_leg")
+BasketAngle = namedtuple("BasketAngle", "basket_half_angle")
+Basket = namedtuple("Basket", "basket_factor basket_capacity")
 LegShares = namedtuple("LegShares", "larger_share")
 Legs = namedtuple("Legs", "leg_factor")
-TwoLegs = namedtuple("TwoLegs", "free_leg included_angle leg_factor two_leg_capacity")
+LegAngle = namedtuple("LegAngle", "free_leg included_angle")
+TwoLegs = namedtuple("TwoLegs", "leg_factor legs_worth two_leg_capacity")
+PartOnLeg = namedtuple("PartOnLeg", "part_capacity")
 LegTension = namedtuple("LegTension", "leg_tension")
 UnequalLegs = namedtuple("UnequalLegs", "first_tension second_tension")
 TwoPointShares = namedtuple("TwoPointShares", "mass_on_one mass_on_two")
@@ -58,20 +62,48 @@ def slung_leg(*, single_leg: Real, mode_factor: Real) -> SlungLeg:
 
 
 @formula(
-    source="geometry of a loop round a cylinder that hangs from one point",
-    error="overstates the angle below 60° and is exact there; the load is understated by 4 % for a "
-    "sling of five diameters, by 17 % at most; means something up to 60° only; rope bent round a "
-    "thin log holds less",
+    source="EN 818-4, marking of slings, from memory",
+    error="understates a leg of a sling whose tag was rounded down",
 )
-def basket(*, single_leg: Real, sling_length: Real, largest_diameter: Real) -> Basket:
-    """Load that one sling holds as a basket under a log."""
+def tagged_leg(*, sling_tag: Real, uniform_factor: Real) -> TaggedLeg:
+    """Working load limit of one straight leg of a sling of two by its tag."""
+    single_leg = step(
+        sling_tag / uniform_factor,
+        "the tag is that of the whole sling, which is so many straight legs by its uniform rating",
+    )
+    return TaggedLeg(single_leg)
+
+
+@formula(
+    source="geometry of a loop round a cylinder that hangs from one point",
+    error="overstates below 60°, by which the load is understated by 4 % for a sling of five "
+    "diameters and by 17 % at most; exact at 60°, and means nothing beyond",
+)
+def basket_angle(*, sling_length: Real, largest_diameter: Real) -> BasketAngle:
+    """Half the angle between the two parts of a sling as a basket under a log."""
     half_angle = step(
         atan2(largest_diameter, sling_length - 5 * circumference(largest_diameter) / 6),
         "sling over diameter is 90° + φ + cot φ; φ itself is taken as 60°, which is more",
     )
-    factor = step(2 * cos(half_angle), "two parts hold, each only with what of it points up")
-    capacity = step(factor * single_leg, "each part holds as much as one straight leg")
-    return Basket(half_angle, factor, capacity)
+    return BasketAngle(half_angle)
+
+
+@formula(
+    source="geometry; EN 818-4 and EN 1492, uniform rating, from memory",
+    error="exact for parts that share alike",
+)
+def basket(
+    *, single_leg: Real, basket_half_angle: Real, uniform_factor: Real, bend_factor: Real
+) -> Basket:
+    """Load that one sling holds as a basket under a log."""
+    factor = step(
+        minimum(2 * cos(basket_half_angle), uniform_factor),
+        "two parts hold, each only with what of it points up; the uniform rating gives no more",
+    )
+    capacity = step(
+        bend_factor * factor * single_leg, "each part holds as much as one straight leg, bent"
+    )
+    return Basket(factor, capacity)
 
 
 @formula(
@@ -98,21 +130,9 @@ def legs(*, included_angle: Real) -> Legs:
     )
 
 
-@formula(
-    source="geometry; Queensland doggers' guide",
-    error="overstates the angle by taking the thickest part; overstates the tension of the worse "
-    "leg where the log is free to tip; not for use beyond 120°",
-)
-def two_legs(
-    *,
-    single_leg: Real,
-    mode_factor: Real,
-    sling_length: Real,
-    largest_diameter: Real,
-    leg_spread: Real,
-    larger_share: Real,
-) -> TwoLegs:
-    """Load that two legs hold, each choked round the log."""
+@formula(source="geometry", error="overstates the angle by taking the thickest part of the log")
+def leg_angle(*, sling_length: Real, largest_diameter: Real, leg_spread: Real) -> LegAngle:
+    """Angle between two legs, each choked round the log."""
     free_leg = step(
         sling_length - circumference(largest_diameter),
         "once round the thickest part of the log goes into the choke",
@@ -120,12 +140,41 @@ def two_legs(
     included_angle = step(
         2 * asin(ratio(leg_spread, 2 * free_leg)), "two equal legs and the log between them"
     )
+    return LegAngle(free_leg, included_angle)
+
+
+@formula(
+    source="geometry; Queensland doggers' guide; EN 818-4, uniform rating, from memory",
+    error="overstates the tension of the worse leg where the log is free to tip; not for use "
+    "beyond 120°",
+)
+def two_legs(
+    *,
+    single_leg: Real,
+    mode_factor: Real,
+    included_angle: Real,
+    larger_share: Real,
+    uniform_factor: Real,
+) -> TwoLegs:
+    """Load that two legs hold, each choked round the log."""
     (leg_factor,) = legs(included_angle=included_angle)
-    capacity = step(
-        mode_factor * single_leg * leg_factor / (2 * larger_share),
-        "the leg that carries more decides; with equal shares both count in full",
+    legs_worth = step(
+        minimum(leg_factor / (2 * larger_share), uniform_factor),
+        "the leg that carries more decides; the uniform rating gives no more",
     )
-    return TwoLegs(free_leg, included_angle, leg_factor, capacity)
+    capacity = step(mode_factor * single_leg * legs_worth, "each leg is choked")
+    return TwoLegs(leg_factor, legs_worth, capacity)
+
+
+@formula(source="statics", error="exact for the leg's share")
+def part_on_leg(*, part_limit: Real, larger_share: Real, included_angle: Real) -> PartOnLeg:
+    """Load that hangs on two legs when a part of the leg that carries more is at its limit."""
+    return PartOnLeg(
+        step(
+            part_limit * cos(included_angle / 2) / larger_share,
+            "a leg that leans is pulled by more than it carries",
+        )
+    )
 
 
 @formula(source="statics", error="exact")

@@ -1,0 +1,337 @@
+"""What chain, sling, hook, shackle and hitch may carry, as they are slung."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from liftcalc.errors import Fault, InputError
+from liftcalc.physics import formulas
+from liftcalc.physics.worked import Worked, work
+from liftcalc.rigging.gear import UNIFORM, Gear, Leg, single_leg, uniform
+from liftcalc.rigging.sling import Sling, balance_miss, sound
+
+UNIFORM_TO = math.radians(90) * (1 + 1e-9)
+"""Angle up to which the uniform rating counts two legs for more than one [rad]."""
+PARALLEL = math.radians(12)
+"""Angle up to which the parts of a basket are parallel, and both count [rad]; EN 1492, memory."""
+
+CHOKE_FACTOR = 0.8
+"""Share of a straight leg that a choke leaves, chain and round sling [-]; source: asme_b30_9.
+
+For an angle of choke over 120°, as a sling takes by itself; EN 818-4 has the same, from memory.
+"""
+
+ROPE_CHOKE_FACTOR = 0.7
+"""The same for wire and fibre rope, and for gear of unsaid kind [-].
+
+From memory, careful: tables for rope have 0.72 to 0.8.
+"""
+
+ROPE_BEND = 0.8
+"""Share of a rope that is left where a basket bends it round a log; also of unsaid kind [-].
+
+From memory, careful: tables for wire rope have 0.85 at six times its thickness, 0.9 at ten and all
+of it at 25.
+"""
+
+UNBENT = ("chain grade 80", "chain grade 30", "round sling")
+"""Kinds that neither a choke's bend nor a basket's costs more than said."""
+
+WIDEST = math.radians(120)
+"""Greatest angle between two legs or the two parts of a basket [rad]; queensland_doggers."""
+
+UNIFORMLY = (
+    f"{UNIFORM:g} straight legs at most up to 90°, as one beyond (uniform rating of EN 818-4 and "
+    "EN 1492, from memory)"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rating:
+    """What one part of the rigging may carry.
+
+    Attributes
+    ----------
+    name : str
+        "sling", "hook", "shackle" or "hitch".
+    where : str
+        Which and how slung, for brackets after the name.
+    capacity : float
+        Mass that may hang below the hook [kg]; a working load limit, all of it may be used.
+    source : str
+        Key of ``sources.SOURCES``.
+    why : str
+        In plain words, with what it rests on.
+    worked : tuple of Worked
+        Every formula used, in order.
+    """
+
+    name: str
+    where: str
+    capacity: float
+    source: str
+    why: str
+    worked: tuple[Worked, ...] = ()
+
+
+def ratings(
+    gear: Gear,
+    *,
+    sling: Sling,
+    log_length: float,
+    balance: float,
+    diameter: float,
+    whole: bool = True,
+) -> tuple[Rating, ...]:
+    """What every part of the rigging may carry, of which something is known.
+
+    Parameters
+    ----------
+    gear : Gear
+    sling : Sling
+        How the log is slung.
+    log_length, balance, diameter : float
+        Length, balance point from the butt and largest diameter of the log [m].
+    whole : bool
+        Whether all of the log is lifted; where not, one leg of two is taken to carry it alone.
+
+    Returns
+    -------
+    tuple of Rating
+        Sling first. What was not said yields none, see ``missing``. Hook, shackle and hitch are
+        taken to carry all that hangs; hook and shackle may also stand on one of two legs, which
+        pulls by more where it leans far.
+
+    Raises
+    ------
+    InputError
+        When two legs or a basket would open beyond 120°, when the balance point is not between
+        two legs, and for lengths that are none.
+    """
+    faults = [
+        *sound("length", log_length, unit="m", above=0.0),
+        *sound("balance", balance, unit="m", above=0.0, below=log_length),
+        *sound("largest diameter", diameter, unit="m", above=0.0),
+    ]
+    if faults:
+        raise InputError(faults)
+    hung: list[Rating] = []
+    legs = None
+    if sling.way == "two legs":
+        legs = _legs(sling, log_length=log_length, balance=balance, diameter=diameter, whole=whole)
+        hung = _two_legs(gear, legs)
+    elif sling.way == "basket":
+        hung = _basket(gear, sling, diameter=diameter)
+    else:
+        hung = _one_leg(gear, sling)
+    parts = [
+        _part(name, value, legs if name != "hitch" else None)
+        for name, value in (
+            ("hook", gear.hook_wll),
+            ("shackle", gear.shackle_wll),
+            ("hitch", gear.hitch_wll),
+        )
+        if value is not None and value != math.inf
+    ]
+    return (*hung, *parts)
+
+
+def _part(name: str, limit: float, legs: _Legs | None) -> Rating:
+    """A hook, shackle or hitch: all that hangs, or the worse leg where that pulls by more."""
+    why = "as marked on it; all that hangs below the machine is taken to hang on it"
+    if legs is not None:
+        worked = work(
+            f"{name} on the leg that carries more",
+            formulas.part_on_leg,
+            part_limit=limit,
+            larger_share=legs.share,
+            included_angle=legs.angle,
+        )
+        if worked.result < limit * (1 - 1e-9):
+            return Rating(
+                name=name,
+                where="on the worse leg",
+                capacity=worked.result,
+                source="tag",
+                why=f"as marked on it; {legs.said}, which pulls it by more than all that hangs",
+                worked=(*legs.worked, worked),
+            )
+    return Rating(name=name, where="carries all that hangs", capacity=limit, source="tag", why=why)
+
+
+def _choke(gear: Gear) -> tuple[float, str]:
+    """What a choke leaves [-], and that in words."""
+    if gear.kind in UNBENT:
+        factor, source = CHOKE_FACTOR, "ASME B30.9"
+    else:
+        factor, source = ROPE_CHOKE_FACTOR, "from memory"
+    return factor, (
+        f"a choke leaves {factor:.0%} of it ({source}): let it find its own angle, never beat it "
+        "down"
+    )
+
+
+def _called(gear: Gear) -> str:
+    return gear.kind or "sling of unsaid kind"
+
+
+def _one_leg(gear: Gear, sling: Sling) -> list[Rating]:
+    leg = single_leg(gear)
+    if leg is None:
+        return []
+    choked = sling.way == "choked"
+    factor, choke = _choke(gear) if choked else (1.0, "")
+    worked = work(
+        f"one {sling.way} sling" if choked else "one straight leg",
+        formulas.slung_leg,
+        single_leg=leg.wll,
+        mode_factor=factor,
+    )
+    why = f"{leg.why}; {choke}" if choked else leg.why
+    return [_rating(gear, sling.way, leg, why, worked)]
+
+
+def _rating(gear: Gear, where: str, leg: Leg, why: str, *worked: Worked) -> Rating:
+    return Rating(
+        name="sling",
+        where=f"{_called(gear)}, {where}",
+        capacity=worked[-1].result,
+        source=leg.source,
+        why=why,
+        worked=(*leg.worked, *worked),
+    )
+
+
+def _basket(gear: Gear, sling: Sling, *, diameter: float) -> list[Rating]:
+    _refuse_wide_basket(sling, diameter=diameter)
+    leg = single_leg(gear)
+    if leg is None:
+        return []
+    opened = work(
+        "how far a basket opens",
+        formulas.basket_angle,
+        sling_length=sling.length,
+        largest_diameter=diameter,
+    )
+    angle = 2 * opened.result
+    bend = 1.0 if gear.kind in UNBENT else ROPE_BEND
+    worked = work(
+        "one sling as a basket",
+        formulas.basket,
+        single_leg=leg.wll,
+        basket_half_angle=opened.result,
+        uniform_factor=2.0 if angle <= PARALLEL else UNIFORM if angle <= UNIFORM_TO else 1.0,
+        bend_factor=bend,
+    )
+    why = (
+        f"{leg.why}; two parts, at most {math.degrees(angle):.0f}° apart, as {UNIFORMLY}; a log in "
+        "one basket slides out endwise when it tips"
+    )
+    if bend < 1:
+        why += f"; rope bent round a log has {bend:.0%} left (from memory)"
+    return [_rating(gear, "basket", leg, why, opened, worked)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Legs:
+    """Two legs as they hang: angle between them [rad], share of the worse, in words, working."""
+
+    angle: float
+    share: float
+    said: str
+    worked: tuple[Worked, ...]
+
+
+def _legs(
+    sling: Sling, *, log_length: float, balance: float, diameter: float, whole: bool
+) -> _Legs:
+    share, worked = _larger_share(sling, log_length=log_length, balance=balance)
+    _refuse_wide_legs(sling, diameter=diameter)
+    if not whole:
+        said = "one end of the log hangs on one of two legs"
+        return _Legs(angle=0.0, share=1.0, said=said, worked=())
+    opened = work(
+        "angle between two legs",
+        formulas.leg_angle,
+        sling_length=sling.length,
+        largest_diameter=diameter,
+        leg_spread=sling.spread,
+    )
+    degrees = math.degrees(opened.result)
+    said = f"legs {degrees:.0f}° apart, the worse one carries {share:.0%} of the log"
+    return _Legs(angle=opened.result, share=share, said=said, worked=(*worked, opened))
+
+
+def _two_legs(gear: Gear, legs: _Legs) -> list[Rating]:
+    leg = single_leg(gear, legs=2)
+    if leg is None:
+        return []
+    factor, choke = _choke(gear)
+    worked = work(
+        "two legs, each choked round the log",
+        formulas.two_legs,
+        single_leg=leg.wll,
+        mode_factor=factor,
+        included_angle=legs.angle,
+        larger_share=legs.share,
+        uniform_factor=uniform(gear) if legs.angle <= UNIFORM_TO else 1.0,
+    )
+    why = f"{leg.why}; {choke}; {legs.said}; both together as {UNIFORMLY}"
+    return [_rating(gear, "two choked legs", leg, why, *legs.worked, worked)]
+
+
+def _larger_share(
+    sling: Sling, *, log_length: float, balance: float
+) -> tuple[float, tuple[Worked, ...]]:
+    """Share of the worse leg [-], with its working."""
+    miss = balance_miss(sling, log_length=log_length, balance=balance)
+    if sling.at is not None and miss >= sling.spread / 2:
+        raise InputError(
+            Fault(
+                field="slung-at",
+                given=f"{sling.at:.2f} m from the butt with legs {sling.spread:.2f} m apart",
+                understood=f"both legs on one side of the balance point at {balance:.2f} m: the "
+                "log would tip out of them",
+                wanted=f"the middle between the legs less than {sling.spread / 2:.2f} m from it",
+                fix="move the legs until the balance point is between them, or spread them more",
+            )
+        )
+    if sling.spread <= 0:
+        return 1.0, ()
+    worked = work(
+        "share of the worse leg", formulas.leg_shares, leg_spread=sling.spread, balance_miss=miss
+    )
+    return worked.result, (worked,)
+
+
+def _refuse_wide_legs(sling: Sling, *, diameter: float) -> None:
+    free = sling.length - math.pi * diameter
+    widest = 2 * free * math.sin(WIDEST / 2)
+    if free > 0 and sling.spread <= widest:
+        return
+    needed = sling.spread / (2 * math.sin(WIDEST / 2)) + math.pi * diameter
+    nearer = f"bring them within {math.floor(100 * widest) / 100:.2f} m or " if free > 0.05 else ""
+    raise InputError(
+        Fault(
+            field="leg-spread",
+            given=f"{sling.spread:.2f} m with legs of {sling.length:.2f} m, of which once round "
+            f"the log leaves {max(free, 0.0):.2f} m",
+            wanted="at most 120° between the legs",
+            fix=f"{nearer}use legs of at least {math.ceil(100 * needed) / 100:.2f} m",
+        )
+    )
+
+
+def _refuse_wide_basket(sling: Sling, *, diameter: float) -> None:
+    needed = diameter * (5 * math.pi / 6 + 1 / math.tan(WIDEST / 2))
+    if sling.length >= needed:
+        return
+    raise InputError(
+        Fault(
+            field="sling-length",
+            given=f"{sling.length:.2f} m as a basket under a log of {100 * diameter:.0f} cm",
+            wanted="at most 120° between its two parts",
+            fix=f"use a sling of at least {math.ceil(100 * needed) / 100:.2f} m",
+        )
+    )
