@@ -176,8 +176,8 @@ class SharedRequest(LogRequest):
     sling_size: str = row(GEAR, "length", "Thickness of chain or rope",
         "The bar of one link, or the rope, by calliper:", low=ABOVE_ZERO, high=0.2, example="10 mm")
     sling_wll: str = row(GEAR, "mass", "Load on the sling’s tag",
-        "Of one straight leg; with two legs that of the whole sling, up to 90° between them. One leg "
-        "used of a sling of two has half its tag. The lesser of tag and size counts.",
+        "Of one straight leg; with two legs that of the whole sling, up to 90° between them. One "
+        "leg used of a sling of two has half its tag. The lesser of tag and size counts.",
         low=ABOVE_ZERO, high=40_000.0)
     hook_wll: str = row(GEAR, "mass", "Load on the hook",
         "It stands on the hook’s body: 1120 kg or 2 t.", low=ABOVE_ZERO, high=40_000.0, none=True)
