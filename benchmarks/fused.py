@@ -5,7 +5,7 @@ arithmetic, one pass over the poses, no array between. What depends on the place
 outside the loop over slews, and a place that the arm cannot take is left at once. It takes its
 figures from the machine and shares no array code with the sweep.
 """
-# ruff: noqa: PLR0912, PLR0915, PLR0917
+# ruff: noqa: C901, PLR0912, PLR0915, PLR0917
 # One long function on purpose, with positional arguments: so it is compiled into one loop.
 
 from __future__ import annotations
