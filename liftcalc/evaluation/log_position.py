@@ -132,14 +132,10 @@ def ground_rise(lift: Lift, log: LogPosition, *, x: Real, y: Real) -> Real:
     Below the hook at ``x``, ``y`` [m] of a levelled machine, and under the uphill end of a log
     that hangs level.
     """
-    tangent = math.tan(float(lift.site.slope))
-    level = lift.site.levelled or lift.point.hold == "hangs"
-    end = log.far_end * tangent if level and lift.taken.way == "whole" else 0.0
-    if not lift.site.levelled:
-        return end
-    heading = float(lift.site.heading)
-    uphill = x * math.cos(heading) + y * math.sin(heading)
-    return np.maximum(0.0, uphill * tangent) + end
+    site = lift.site
+    level = site.levelled or lift.point.hold == "hangs"
+    end = log.far_end * np.tan(site.slope) if level and lift.taken.way == "whole" else 0.0
+    return np.maximum(0.0, site.rise(x=x, y=y)) + end if site.levelled else end
 
 
 def ground_clearance(lift: Lift, log: LogPosition, *, asked: Vector, load_at: Point) -> Real:

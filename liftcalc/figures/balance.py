@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.capacity import LineCapacity
 from liftcalc.figures.scene import Spot
+from liftcalc.machines.assembly import PointMass, total_mass
 
 Place = tuple[float, float, float]
 
@@ -45,13 +46,13 @@ def plumb(at: Place, gravity: Place) -> Spot:
 def balance(answer: Answer) -> Balance:
     """The balance of an answer, with the log's planning mass and no load factor."""
     lift, reached = answer.lift, answer.reached
-    hung = lift.log.mass_planning + lift.rigging
-    masses = [(x.mass, (x.x, x.y, x.z)) for x in reached.standing.lumps] + [(hung, reached.load)]
-    whole = sum(mass for mass, _ in masses)
-    x, y, z = (sum(m * float(at[axis]) for m, at in masses) / whole for axis in range(3))
-    foot = plumb((x, y, z), reached.gravity)
+    x, y, z = reached.load
+    log = PointMass(name="log", mass=lift.log.mass_planning + lift.rigging, x=x, y=y, z=z)
+    whole = total_mass((reached.standing.whole, log))
+    cog = float(whole.x), float(whole.y), float(whole.z)
+    foot = plumb(cog, reached.gravity)
     return Balance(
-        cog=(x, y, z),
+        cog=cog,
         foot=foot,
         region=region(reached.lines, reached.gravity),
         first=min(reached.lines, key=lambda each: float(each.tipping_load)),

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.scene import Spot
-from liftcalc.rigging.lift_mode import CHOKE_IN, STEEPEST_TRAIL, moves
+from liftcalc.rigging.lift_mode import STEEPEST_TRAIL, hook_from_ground_end, moves
 from liftcalc.rigging.sling import balance_miss
 
 
@@ -118,14 +118,13 @@ def _ends(answer: Answer) -> _Ends:
     butt, top = float(log.butt_diameter) / 2, float(log.top_diameter) / 2
     on_top = lift.taken.ground_end == "top"
     at = float(log.cog_from_butt)
-    usual = max(length - CHOKE_IN, length / 2)
     return _Ends(
         toward=1.0 if on_top else -1.0,
         rests=top if on_top else butt,
         raised=butt if on_top else top,
         balance=length - at if on_top else at,
         length=length,
-        hook=usual if lift.taken.hook_at is None else float(lift.taken.hook_at),
+        hook=float(hook_from_ground_end(lift.taken, log_length=length)),
     )
 
 

@@ -35,7 +35,7 @@ def arc(point: Spot, centre: Spot, lean: float) -> list[Mark]:
 def sloping(answer: Answer) -> float:
     """Rise of the ground toward the nose under a machine that was levelled [-]; else none."""
     site = answer.lift.site
-    return math.tan(float(site.slope)) * math.cos(float(site.heading)) if site.levelled else 0.0
+    return float(site.rise(x=1.0, y=0.0)) if site.levelled else 0.0
 
 
 def sloping_ground(answer: Answer, left: float, right: float) -> list[Mark]:

@@ -36,6 +36,11 @@ class Site:
         """Whether the machine stands on a slope without having been levelled."""
         return bool(np.any(np.asarray(self.slope) != 0)) and not self.levelled
 
+    def rise(self, *, x: Real, y: Real) -> Real:
+        """How much higher than under the frame's origin the ground is at a place [m]; exact."""
+        uphill = x * np.cos(self.heading) + y * np.sin(self.heading)
+        return np.tan(self.slope) * uphill
+
     @property
     def gravity(self) -> tuple[Real, Real, Real]:
         """Effective gravity in the machine frame [m/s²]."""

@@ -241,7 +241,7 @@ class Instrument {
     this.figures(live);
     this.say(live);
     if (this.why) this.status(`${words.out}: ${this.why}.`, true);
-    else this.status(words.moving);
+    else this.status(this.place.onGround(this.cell) ? words.low : words.moving);
     if (this.keyed) {
       this.describe(`${words.least} ${live.allowed}. ${live.verdict}. ${words.first}: ${live.first}.`);
       this.aloud(this.why ? `${words.out}: ${this.why}.` : "");
@@ -257,16 +257,15 @@ class Instrument {
   /** What is sure at the hook: the least of its cell. */
   live() {
     const { grid, exact, words, verdicts } = this.data;
-    const kilograms = grid.loads[this.cell];
-    const left = kilograms - exact.rigging; // for the log, with its load factor
+    const kilograms = grid.loads[this.cell], heaviest = grid.heaviest[this.cell];
     let face = "ok";
     if (!(kilograms > 0) || !(kilograms >= exact.needed)) face = "no";
-    else if (!(exact.log / left <= exact.close)) face = "close";
+    else if (!(exact.planning <= exact.close * heaviest)) face = "close";
     return {
       face, kilograms, least: words.least,
       verdict: kilograms > 0 ? verdicts[face] : verdicts.nothing,
       allowed: this.mass(kilograms),
-      heaviest: this.mass(Math.max(0, (left * exact.planning) / exact.log)),
+      heaviest: this.mass(heaviest),
       first: grid.criteria[grid.says[this.cell]],
     };
   }

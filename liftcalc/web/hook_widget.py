@@ -43,6 +43,7 @@ WORDS = {
     "kind": "hook to drag",
     "idle": "Take the hook and drag it, or focus it and use the arrow keys.",
     "moving": "At least this much all round the hook. Let go for the exact answer.",
+    "low": "Log still on the ground here. Let go for the exact answer.",
     "asked": "Working out the exact answer …",
     "exact": "Exact answer.",
     "out": "End of its reach",
@@ -308,8 +309,6 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
         "face": html.standing_of(answer),
         "needed": lift.needed,
         "needs": kilos(lift.needed, up=True),
-        "rigging": lift.rigging,
-        "log": lift.needed - lift.rigging,
         "planning": lift.log.mass_planning,
         "close": CLOSE,
     }
@@ -350,10 +349,13 @@ def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:
     names = [each.words for each in grid.reasons]
     none = np.isnan(grid.allowed)
     loads = np.where(none, 0.0, np.maximum(grid.allowed, -1.0)).astype(int)
+    heaviest = np.floor(np.where(none, 0.0, grid.heaviest_log)).astype(int)
     # What governs counts from 0, what stops from −1 downward; −1 alone where nothing is known.
     says = np.where(none, -2 - grid.stopped, grid.governs).astype(int)
     made: dict[str, Any] = {
         "loads": loads.ravel().tolist(),
+        "heaviest": heaviest.ravel().tolist(),
+        "low": "".join("01"[low] for low in grid.on_ground.ravel().tolist()),
         "says": says.ravel().tolist(),
         "criteria": list(grid.criteria),
         "reasons": names,

@@ -9,6 +9,7 @@ const SVG = "http://www.w3.org/2000/svg";
 const clamp = (x, low, high) => Math.max(low, Math.min(high, x));
 const rounded = (x, to) => Math.round(x / to) * to;
 const cellOf = (edge, x) => Math.floor((x - edge.from) / edge.size + 1e-9);
+const onGround = (grid, cell) => grid.low[cell] === "1";
 const endOf = (edge) => edge.from + edge.size * edge.count;
 const line = (spots) => spots.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(" ");
 const set = (element, values) => {
@@ -87,13 +88,20 @@ class Plane {
     return { at, cell };
   }
 
-  /** Segments round all places whose load is enough: through nodes, each the least cell round it. */
+  onGround(cell) {
+    return onGround(this, cell);
+  }
+
+  /**
+   * Segments round all places where the log is off the ground and the load is enough: through
+   * nodes, each the least cell round it.
+   */
   limit(needed) {
     const [rows, columns] = this.edges;
     const load = (i, j) => {
       if (i < 0 || j < 0 || i >= rows.count || j >= columns.count) return -Infinity;
       const cell = i * columns.count + j;
-      return this.says[cell] < 0 ? -Infinity : this.loads[cell];
+      return this.says[cell] < 0 || this.onGround(cell) ? -Infinity : this.loads[cell];
     };
     const node = (i, j) => Math.min(load(i - 1, j - 1), load(i - 1, j), load(i, j - 1), load(i, j));
     const values = [];
@@ -229,11 +237,15 @@ class Curve {
     return { ...found, why: this.reasons[-2 - say] ?? this.words.beyond };
   }
 
+  onGround(cell) {
+    return onGround(this, cell);
+  }
+
   limit(needed) {
     const [edge] = this.edges;
     const found = [];
     for (let i = 0; i < edge.count; i++) {
-      if (this.says[i] < 0 || this.loads[i] < needed) continue;
+      if (this.says[i] < 0 || this.loads[i] < needed || this.onGround(i)) continue;
       const low = edge.from + i * edge.size;
       found.push([this.toDrawing([low]), this.toDrawing([low + edge.size])]);
     }

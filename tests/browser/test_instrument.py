@@ -249,7 +249,7 @@ def test_keys_move_the_hook_and_a_pause_lets_it_go(visit: Open) -> None:
     page.keyboard.press("ArrowRight")
     # The back end is at the left: to the right is nearer.
     now = [start[0] - 0.05, start[1] - 0.10]
-    there = f"reach {now[0]:.2f} m, height {now[1]:.2f} m.*at least"
+    there = rf"reach {now[0]:.2f}\sm, height {now[1]:.2f}\sm.*at least"
     expect(hook).to_have_attribute("aria-valuetext", re.compile(there))
     told(page, 1)
     expect(hook).not_to_have_attribute("aria-valuetext", re.compile("at least"))

@@ -84,6 +84,13 @@ def test_what_the_browser_looks_up_is_what_the_grid_holds():
     assert (loads[held] <= grid.allowed[held]).all()
     assert (loads[held] == grid.allowed[held]).all() or (grid.allowed[held] < 0).any()
     np.testing.assert_array_equal(says >= 0, held)
+    heaviest = np.array(sent["heaviest"]).reshape(grid.allowed.shape)
+    np.testing.assert_array_equal(heaviest[held], np.floor(grid.heaviest_log[held]))
+    assert not heaviest[~held].any()
+    low = np.array([mark == "1" for mark in sent["low"]]).reshape(grid.allowed.shape)
+    np.testing.assert_array_equal(low, grid.on_ground)
+    assert low[held].any()
+    assert not low[held].all()
     reasons = [sent["reasons"][-2 - each] for each in says[~held]]
     assert reasons == [grid.reasons[each].words for each in grid.stopped[~held]]
 
