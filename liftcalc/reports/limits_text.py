@@ -59,8 +59,7 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
 
 
 def _title(limits: LimitMap, system: System) -> str:
-    name = map_name(limits, system)
-    return f"{name[0].upper()}{name[1:]}: load allowed at the lift point [{_units(system)[1]}]"
+    return f"{map_name(limits, system)}: load allowed at the lift point [{_units(system)[1]}]"
 
 
 def table_front(limits: tuple[FrontLimits, ...], read: ParsedLimits, system: System) -> list[str]:

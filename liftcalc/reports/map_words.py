@@ -14,17 +14,16 @@ def map_name(limits: LimitMap | FrontLimits, system: System) -> str:
     if isinstance(limits, FrontLimits):
         return f"{limits.lift.tool.name}, {limits.lift.point.name}"
     if limits.across == "slew":
-        return f"slew by reach, lift point {show(limits.at, 'length', system=system)} up"
+        return f"Slew by reach, lift point {show(limits.at, 'length', system=system)} up"
     side = "left" if limits.at > 0 else "right"
     turned = f"slewed {abs(math.degrees(limits.at)):.0f}° to the {side}"
-    return f"reach by height, {turned if limits.at else 'straight back'}"
+    return f"Reach by height, {turned if limits.at else 'straight back'}"
 
 
 def map_heading(limits: LimitMap | FrontLimits, system: System) -> str:
     """Over one map: which it is, and for a log how much of it allows that."""
-    name = map_name(limits, system)
     share = f": {share_words(limits)}" if limits.for_log else ""
-    return f"{name[0].upper()}{name[1:]}{share}"
+    return f"{map_name(limits, system)}{share}"
 
 
 def share_words(limits: Cells) -> str:

@@ -126,8 +126,8 @@ def test_a_map_never_says_yes_to_a_lift() -> None:
 
 def test_the_headline_of_the_maps_tells_each_its_own_share() -> None:
     said = block(choose(opened("limits"), "end", "back"))
-    assert "reach by height" in said
-    assert "slew by reach" in said
+    assert "Reach by height" in said
+    assert "Slew by reach" in said
     assert said.count("of the cells that can be reached") + said.count("nowhere allowed") == 2
 
 
