@@ -235,14 +235,14 @@ def test_both_ends_of_the_four_bars_link_move_equally_fast_along_it():
 def test_a_joint_is_in_balance_with_its_greatest_load():
     """Both ways round: a load that turns the joint down, and one that turns it up."""
     push, pull, links = sp.symbols("push pull links", positive=True)
-    for unit, moment in ((-1, push - links), (1, pull + links)):
+    for unit, moment in ((-1, 3 * push - links), (1, 3 * pull + links)):
         load = formulas.joint_load(
-            push=push, pull=pull, moment_arm=1, links_moment=-links, joint_unit_moment=unit
+            push=push, pull=pull, moment_arm=3, links_moment=-links, joint_unit_moment=unit
         )
         strong = {push: 7, pull: 5, links: 2}
         assert load.joint_load.subs(strong) == moment.subs(strong)
-        assert load.upward_left.subs(strong) == (push - links).subs(strong)
-        assert load.downward_left.subs(strong) == (pull + links).subs(strong)
+        assert load.upward_left.subs(strong) == (3 * push - links).subs(strong)
+        assert load.downward_left.subs(strong) == (3 * pull + links).subs(strong)
 
 
 def test_the_bound_of_a_support_and_the_load_at_its_limit_are_in_balance():
