@@ -15,18 +15,19 @@ from typing import Any, NamedTuple
 
 import numba
 import numpy as np
-
 from liftcalc.evaluation.capacity import pressure_of
+
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import linear_criteria
 from liftcalc.evaluation.rated_chart import chart_rows, loads_at_any_reach
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import pressed_front, stand, total_mass, travel_front
+from liftcalc.machines.assembly import assemble, pressed_front, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.joint_limits import SLACK
 from liftcalc.physics import formulas
-from liftcalc.physics.tipping import Coefficients, Line, unit_moment
+from liftcalc.physics.tipping import Coefficients, Line
+from liftcalc.physics.wrench import moment_about
 
 compiled = numba.njit(error_model="numpy", fastmath=False)
 
@@ -412,7 +413,7 @@ def _moment(line: Line, *, gravity: tuple[float, float, float]) -> Coefficients:
     """A line's moment of one kilogram as a linear form of its place, found apart from the forms."""
 
     def at(x: float, y: float, z: float) -> float:
-        return float(unit_moment(line, x=x, y=y, z=z, gravity=gravity))
+        return float(moment_about(line).unit(x=x, y=y, z=z, gravity=gravity))
 
     fixed = at(0.0, 0.0, 0.0)
     return Coefficients(
@@ -436,7 +437,7 @@ def lines(lift: Lift) -> Any:
     moving = {lump.name for lump in arm.lumps}
     rows = []
     standings = [
-        stand(
+        assemble(
             machine,
             front=front,
             back=arm,

@@ -18,9 +18,10 @@ from benchmarks.maps import SHEET, SOLID, Map, bare, lift
 from benchmarks.timing import in_turn
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import BLOCK, Sweep, blocks, sweep
-from liftcalc.machines.assembly import back_point, pressed_front, stand, travel_front
+from liftcalc.machines.assembly import assemble, back_point, pressed_front, travel_front
 from liftcalc.machines.back_arm import reach_back
-from liftcalc.physics.reactions import Contact, settle, wrench
+from liftcalc.physics.reactions import settle, wrench
+from liftcalc.physics.tipping import Support
 
 LIMIT = 4.0
 ROUNDS = 5
@@ -49,7 +50,7 @@ def reacted(asked: Lift, where: Map) -> list[Any]:
             height=where.height[at],
             curl=asked.curl,
         )
-        standing = stand(
+        standing = assemble(
             machine,
             front=front,
             back=arm,
@@ -62,7 +63,7 @@ def reacted(asked: Lift, where: Map) -> list[Any]:
         whole, load = standing.whole, asked.needed
         weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
         weights += wrench(mass=load, x=x, y=y, z=z, gravity=gravity)
-        contacts = [Contact(name=s.name, x=s.x, y=s.y, z=s.z) for s in standing.supports]
+        contacts = [Support(name=s.name, x=s.x, y=s.y, z=s.z) for s in standing.supports]
         reactions.append(settle(contacts, wrench=weights))
     return reactions
 

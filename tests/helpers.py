@@ -11,16 +11,19 @@ from typing import Any
 import numpy as np
 
 from liftcalc.errors import InputError, PoseError
-from liftcalc.evaluation.capacity import LineCapacity, line_capacity
 from liftcalc.evaluation.lift import Lift
-from liftcalc.machines.arm import Arm
+from liftcalc.evaluation.rams import ram_capacity as of_ram
+from liftcalc.evaluation.rams import ram_force
+from liftcalc.evaluation.reached import LineCapacity
+from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.assembly import (
     MachineState,
+    PointMass,
     Stance,
+    assemble,
     back_point,
     front_point,
     pressed_front,
-    stand,
     travel_back,
     travel_front,
 )
@@ -29,8 +32,10 @@ from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.front_arm import front_arm
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine, Table
+from liftcalc.machines.schema import Attachment, Hydraulics, LiftPoint, Machine, Table
 from liftcalc.machines.validation import sound as sound_machine
+from liftcalc.physics.tipping import Line
+from liftcalc.physics.wrench import load_at_tipping, moment_about
 from liftcalc.requests.fields import LogRequest
 from liftcalc.requests.log import parse_log
 from liftcalc.timber.log import weigh
@@ -233,7 +238,25 @@ class Posed:
 
 def sound(arm: Arm) -> bool:
     """Whether the mechanism can stand so."""
-    return not any(np.any(stop.broken) for stop in arm.stops)
+    return not any(np.any(stop.violated) for stop in arm.stops)
+
+
+def line_capacity(
+    line: Line, *, whole: PointMass, load: Any, gravity: Any, swing: Any = 0.0, hung: float = 0.0
+) -> LineCapacity:
+    """A tipping line with a load at a place, the machine as one mass."""
+    moment, (x, y, z) = moment_about(line), load
+    takes = moment.unit(x=x, y=y, z=z, gravity=gravity, swing=swing)
+    holding = whole.mass * moment.unit(x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
+    holding = holding + hung * (takes - moment.unit(x=x, y=y, z=z, gravity=gravity))
+    tips = load_at_tipping(holding_moment=holding, load_unit_moment=takes)
+    return LineCapacity(line, moment, holding, takes, tips)
+
+
+def ram_capacity(joint: Joint, *, hydraulics: Hydraulics, gauge: Any = None, **at: Any) -> Any:
+    """A ram's capacity at its own force."""
+    force = ram_force(joint, hydraulics=hydraulics, gauge=gauge)
+    return of_ram(joint, force=force, **at)
 
 
 def some_tool(
@@ -304,7 +327,7 @@ def some_pose(machine: Machine, stance: Stance, rng: np.random.Generator) -> Pos
         back=back,
         slew=slew,
         sideshift=shift,
-        standing=stand(
+        standing=assemble(
             machine,
             front=front,
             back=back,
@@ -319,7 +342,7 @@ def some_pose(machine: Machine, stance: Stance, rng: np.random.Generator) -> Pos
 
 def travelling(machine: Machine) -> MachineState:
     """The machine folded up as it was weighed."""
-    return stand(
+    return assemble(
         machine,
         front=travel_front(machine, attachment(machine, end="front")),
         back=travel_back(machine, attachment(machine, end="back")),

@@ -196,6 +196,37 @@ def tied(before: Answer, one: str, other: str) -> bool:
     return None not in rows and same(*rows)
 
 
+def told_of_equals(before: Answer, now: Answer) -> Answer:
+    """The answer with its tipping row under the line that is told now, if both tip at one load.
+
+    One line's load is that of another where the load is in the middle, or the log to either side.
+    """
+    rows = [{row_of(path) for path in each if TIPPING.match(path)} for each in (before, now)]
+    if [len(each) for each in rows] != [1, 1]:
+        return before
+    one, other = rows[0].pop(), rows[1].pop()
+    if one == other or not same(before[f"{one}/capacity_kg"], now[f"{other}/capacity_kg"]):
+        return before
+    names = one.removeprefix("criteria/"), other.removeprefix("criteria/")
+    governs = {"answer/governs": names[1]} if before.get("answer/governs") == names[0] else {}
+    return {path.replace(one, other, 1): value for path, value in before.items()} | governs
+
+
+TIPPING = re.compile("criteria/tipping ")
+
+
+def mirrored(path: str, value: Any, now: Answer) -> bool:
+    """Whether a number is now that of the other side: the log may lie to either, and lay there."""
+    if not path.startswith(("evidence/lift_point/", "evidence/lines/", "ground/")):
+        return False
+    there = now.get(SIDE.sub(lambda side: OTHER_SIDE[side[0]], path), now.get(path))
+    turned = -value if path.endswith(("/y", "/moment_Nm/0")) else value
+    return now.get("evidence/lift_point/y", 0.0) != 0.0 and same(turned, there)
+
+
+SIDE, OTHER_SIDE = re.compile("left|right"), {"left": "right", "right": "left"}
+
+
 def lower(before: Any, now: Any) -> bool:
     """Whether a capacity is no higher; None is without limit."""
     return before is None or (now is not None and (now <= before or same(before, now)))
@@ -253,6 +284,7 @@ class Report:
     def differences(self, old: Answer, new: Answer) -> Iterator[tuple[str, str]]:
         free = lowered_rows(old, new) if self.rows_may_be_lower else set()
         self.counts["rows that are lower"] += sum(each.startswith("criteria") for each in free)
+        old = told_of_equals(old, new)
         for path, value in old.items():
             if path.endswith("/allowed_kg") and path.startswith("criteria/"):
                 self.names[path.split("/")[1]] += 1
@@ -264,6 +296,9 @@ class Report:
                 continue
             self.counts["numbers"] += 1
             if same(value, new[path]):
+                continue
+            if mirrored(path, value, new):
+                self.counts["numbers of the other side, of equals"] += 1
                 continue
             if row_of(path) in free and no_better(path, value, new[path]):
                 continue

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from liftcalc.evaluation.capacity import LineCapacity, RamCapacity, Vector
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import CriterionCapacity
+from liftcalc.evaluation.linear_criteria import LinearKind
+from liftcalc.evaluation.ratings import RatingKind
+from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
-from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import MachineState, PointMass
 from liftcalc.physics.worked import Worked
 from liftcalc.rigging.sling import Hang
 from liftcalc.shown import Shown
-from liftcalc.site.hazards import Clearance
+from liftcalc.site.hazards import Clearance, ClearanceKind
+
+CriterionKind = LinearKind | RatingKind | ClearanceKind | Literal["ram", "plate"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,9 +26,10 @@ class Criterion:
     ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
     it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
     factor, ``utilisation`` what this log asks of it. ``where`` says which line or part. A criterion
-    that is a distance has its ``clearance``.
+    that is a distance has its ``clearance``. ``worked`` is how all that was found, in order.
     """
 
+    kind: CriterionKind
     name: str
     where: str
     capacity: float
@@ -44,32 +47,6 @@ class Criterion:
         return f"{self.name} {self.where}".strip()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reached:
-    """The machine as posed for the lift: both ends, the load, gravity and the capacities.
-
-    ``load`` is where the log's weight acts in the machine frame [m]; ``asked`` is the lift point
-    itself; ``reach`` is what the lift point has [m]; ``lean`` how far the load may lean [rad].
-    ``linear_criteria`` are what ground and wheels ask, each with the load at which it fails [kg];
-    they take the worst of ``wholes``, the machine as one mass in every state it may be in, and of
-    ``loads``, everywhere the load may lie [m].
-    """
-
-    arm: Arm
-    other: Arm
-    standing: MachineState
-    asked: Vector
-    load: Vector
-    gravity: Vector
-    reach: float
-    lines: tuple[LineCapacity, ...]
-    rams: tuple[RamCapacity, ...]
-    lean: float
-    linear_criteria: tuple[CriterionCapacity, ...]
-    wholes: tuple[PointMass, ...]
-    loads: tuple[Vector, ...]
-
-
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Answer(Shown):
     """The answer to one lift.
@@ -78,8 +55,9 @@ class Answer(Shown):
     sets it. ``heaviest_log`` [kg] is the heaviest planning mass that would pass. ``lowest`` and
     ``lowest_tipped`` are the heights [m] of the log's lowest point, hanging level and hanging off
     its balance; ``ground_rise`` is what the ground below the hook has risen from the wheels to
-    there under a machine that was levelled, taken off both. ``ground_forces`` is what the ground
-    carries under the planned load; ``unchecked`` names what could not be checked,
+    there under a machine that was levelled, taken off both. ``keep_out`` is the circle round the
+    point below the hook that people stay out of [m], as worked. ``ground_forces`` is what the
+    ground carries under the planned load; ``unchecked`` names what could not be checked,
     since it was not said.
     """
 
@@ -91,10 +69,12 @@ class Answer(Shown):
     lowest: float
     lowest_tipped: float
     ground_rise: float
+    keep_out: Worked
     ground_forces: GroundForces
     unchecked: tuple[str, ...]
     warnings: tuple[str, ...]
     assumed: tuple[str, ...]
+    journey: tuple[Worked, ...] = ()
 
     @property
     def governing(self) -> Criterion:

@@ -6,62 +6,36 @@ import math
 from dataclasses import replace
 
 from liftcalc.errors import Fault, InputError, PoseError
-from liftcalc.evaluation.answer import Answer, Criterion, Reached
-from liftcalc.evaluation.capacity import line_capacity, plane_gravity, ram_capacity
-from liftcalc.evaluation.clearances import allowed_by, clearances
+from liftcalc.evaluation.answer import Answer, Criterion, CriterionKind
+from liftcalc.evaluation.clearances import allowed_by
+from liftcalc.evaluation.evaluator import Evaluator, Rule
 from liftcalc.evaluation.ground_forces import ground_forces
 from liftcalc.evaluation.lift import Lift, back_limits
-from liftcalc.evaluation.linear_criteria import criterion_capacity, linear_criteria
-from liftcalc.evaluation.log_position import LogPosition, below, ground_rise, lowest
-from liftcalc.evaluation.rated_chart import plate_loads
-from liftcalc.evaluation.ratings import rated
+from liftcalc.evaluation.log_position import ground_rise, lowest
+from liftcalc.evaluation.rams import plane_gravity
+from liftcalc.evaluation.reached import CriterionCapacity, LineCapacity, Reached
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
 from liftcalc.factors import FULL_SHARE, RAM_SHARE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import pressed_front, stand, travel_back, travel_front
-from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.front_arm import reach_front
+from liftcalc.machines.assembly import MachineState, end_masses, total_mass
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.physics import formulas
+from liftcalc.physics.worked import Worked, work
+from liftcalc.physics.wrench import load_at_failure, load_at_tipping
 
 
-def _pose(lift: Lift) -> tuple[Arm, Arm]:
-    """The lifting end and the other one, or a ``PoseError`` with everything in the way."""
-    radius = lift.log.largest_diameter / 2
-    if lift.end == "back":
-        if lift.reach is None:
-            raise InputError(
-                Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
-            )
-        arm = reach_back(
-            lift.machine,
-            tool=lift.tool,
-            point=lift.point,
-            reach=lift.reach,
-            height=lift.height,
-            curl=lift.curl,
-            radius=radius,
+def _pose(evaluator: Evaluator) -> Arm:
+    """The lifting end, or a ``PoseError`` with everything in the way."""
+    lift = evaluator.lift
+    if lift.end == "back" and lift.reach is None:
+        raise InputError(
+            Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
         )
-        refuse((*back_limits(lift, slew=lift.slew), *arm.stops), end="back")
-        pressed = lift.stance == "stabilisers and bucket"
-        other = (pressed_front if pressed else travel_front)(lift.machine, lift.other_tool)
-        return arm, other
-    arm = reach_front(
-        lift.machine,
-        tool=lift.tool,
-        point=lift.point,
-        height=lift.height,
-        tilt=lift.tilt,
-        radius=radius,
-    )
-    arm.refuse()
-    return arm, travel_back(lift.machine, lift.other_tool)
-
-
-def _front_reach(lift: Lift, arm: Arm) -> float:
-    """Reach of the lift point ahead of the front axle; the arms decide it."""
-    reach = float(arm.lift_at.u) - float(lift.machine.wheels.wheelbase)
-    if lift.reach is not None and lift.reach > reach + 0.05:
+    arm = evaluator.pose(lift.reach, lift.height)
+    turning = back_limits(lift, slew=lift.slew) if lift.end == "back" else ()
+    refuse((*turning, *arm.stops), end=lift.end)
+    reach = evaluator.reach(arm)
+    if lift.end == "front" and lift.reach is not None and lift.reach > reach + 0.05:
         raise PoseError(
             Fault(
                 field="reach of the front end",
@@ -70,108 +44,130 @@ def _front_reach(lift: Lift, arm: Arm) -> float:
                 fix="the arms decide the reach at a height: drive nearer, or leave reach out",
             )
         )
-    return reach
+    return arm
 
 
 def reach(lift: Lift) -> Reached:
-    """Pose the machine for a lift and find what tipping, every ram and the ground would allow.
+    """Pose the machine for a lift and find what tipping, every ram and the ground would allow."""
+    evaluator = Evaluator(lift)
+    return _reached(evaluator, _pose(evaluator))
+
+
+def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
+    """What tipping, every ram and the ground would allow a posed machine.
 
     What cannot be known (fuel, which side a carried log lies to, how far it rolls back) is tried
     every way, and the way that allows least is the one reached; where a ram allows the same in
-    several, the one that tips soonest. Demands of the ground take the worst of all ways each.
+    several, the one that tips soonest. What ground and wheels ask takes the worst of all ways each.
     """
-    arm, other = _pose(lift)
-    gravity = lift.site.gravity
-    front, back = (other, arm) if lift.end == "back" else (arm, other)
-    distance = float(lift.reach or 0.0) if lift.end == "back" else _front_reach(lift, arm)
-    lean = float(lift.lean(reach=distance))
-    gravity_u, gravity_w = plane_gravity(arm, gravity=gravity, slew=lift.slew)
-    # With full tanks and empty; what is summed up of a machine is summed once.
-    states = [
-        stand(
-            lift.machine,
-            front=front,
-            back=back,
-            slew=lift.slew if lift.end == "back" else 0.0,
-            sideshift=lift.sideshift,
-            stance=lift.stance,
-            operator=lift.operator,
-            full=full,
-        )
-        for full in (True, False)
-    ]
-    wholes = [each.whole for each in states]
+    lift, fixed, lean = evaluator.lift, evaluator.fixed, evaluator.lean(arm)
+    rams = tuple(zip(*evaluator.rams(arm, lean), strict=True))
+    sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
     share, found = TIPPING_SHARE[lift.duty].value, []
     for number, at in enumerate(arm.load_places):
-        rams = tuple(
-            ram_capacity(
-                joint,
-                load_at=at,
-                gravity_u=gravity_u,
-                gravity_w=gravity_w,
-                hydraulics=lift.machine.hydraulics,
-                gauge=lift.gauge,
-                swing=lean,
-                hung=lift.hung,
-            )
-            for joint in arm.joints
-        )
-        holds = RAM_SHARE.value * min(float(ram.capacity) for ram in rams)
-        x, y, z = lift.in_machine(at)
-        for state, whole in enumerate(wholes):
-            for side in sorted({lift.side_room, -lift.side_room}, reverse=True):
+        holds = RAM_SHARE.value * min(ram.capacity for ram in rams[number])
+        for side in sides:
+            for state in range(len(fixed.states)):
+                lines = _lines(evaluator, arm, lean, number=number, side=side, state=state)
+                tips = share * min(line.tipping_load for line in lines)
+                x, y, z = evaluator.plane.point(at)
                 load = (x, y + side, z)
-                lines = tuple(
-                    line_capacity(
-                        line, whole=whole, load=load, gravity=gravity, swing=lean, hung=lift.hung
-                    )
-                    for line in states[state].lines
-                )
-                tips = share * min(float(line.tipping_load) for line in lines)
-                found.append(((min(holds, tips), tips), number, state, side, load, lines, rams))
-    *_, state, _, load, lines, rams = min(found, key=lambda each: each[:4])
-    loads = tuple(dict.fromkeys(each[4] for each in found))
-    asks = tuple(
-        criterion_capacity(
-            each, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
-        )
-        for each in linear_criteria(lift, states[state], gravity=gravity)
-    )
+                # Left and right are often alike but for rounding: of equals the right is told.
+                worth = round(min(holds, tips), 6), round(tips, 6)
+                found.append((worth, number, state, side, load, lines))
+    _, number, state, _, load, lines = min(found, key=lambda each: each[:4])
+    ends = end_masses(arm.lumps, evaluator.plane)
+    lumps = (*fixed.states[state], *ends)
     return Reached(
         arm=arm,
-        other=other,
-        standing=states[state],
-        asked=lift.in_machine(arm.lift_at),
+        other=fixed.other,
+        fixed=fixed,
+        standing=MachineState(lumps=lumps, supports=fixed.supports, lines=fixed.lines),
+        asked=evaluator.plane.point(arm.lift_at),
         load=load,
-        gravity=gravity,
-        reach=distance,
+        gravity=evaluator.gravity,
+        reach=float(evaluator.reach(arm)),
         lines=lines,
-        rams=rams,
-        lean=lean,
-        linear_criteria=asks,
-        wholes=tuple(wholes),
-        loads=loads,
+        rams=rams[number],
+        lean=float(lean),
+        linear=_linear(evaluator, arm, lean),
+        wholes=tuple(total_mass((each, *ends)) for each in fixed.masses),
+        loads=tuple(dict.fromkeys(each[4] for each in found)),
+        gravity_worked=evaluator.gravity_worked,
+        leaning=lift.leaning(reach=evaluator.reach(arm)),
+        plane_gravity=plane_gravity(arm, gravity=evaluator.gravity, slew=evaluator.slew),
+    )
+
+
+def _lines(
+    evaluator: Evaluator, arm: Arm, lean: float, *, number: int, side: float, state: int
+) -> tuple[LineCapacity, ...]:
+    """Every tipping line with the load at one place and side, and the machine in one state."""
+    at, fixed, made = arm.load_places[number], evaluator.fixed, []
+    for line, rule in zip(fixed.lines, evaluator.rules, strict=False):
+        (form,) = rule.forms
+        takes = evaluator.taken(form, at, lean, side)
+        holding = form.carried(arm.joints[0].carried) + form.rests[state]
+        if evaluator.hung:
+            holding += evaluator.hung * (takes - form.at(at))
+        load = load_at_tipping(holding_moment=holding, load_unit_moment=takes)
+        made.append(LineCapacity(line, form.functional, holding, takes, load))
+    return tuple(made)
+
+
+def _linear(evaluator: Evaluator, arm: Arm, lean: float) -> tuple[CriterionCapacity, ...]:
+    """What ground and wheels ask, tipping lines apart: for each criterion the way that fails."""
+    found: dict[int, CriterionCapacity] = {}
+    tipping = len(evaluator.fixed.lines)
+    for rule in evaluator.rules[tipping:]:
+        key, way = id(rule.criterion), _way(rule)
+        held = evaluator.held(rule, arm, lean)
+        holding, per_kilogram = zip(*held, strict=True)
+        fails = load_at_failure(holding=holding, per_kilogram=per_kilogram)
+        if key not in found or not fails >= found[key].capacity:
+            found[key] = CriterionCapacity(rule.criterion, way, held, float(fails))
+    return tuple(found.values())
+
+
+def _way(rule: Rule) -> int:
+    """Which of its criterion's ways a rule is."""
+    return next(
+        number
+        for number, way in enumerate(rule.criterion.ways)
+        if all(term[0] is form.functional for term, form in zip(way, rule.forms, strict=True))
     )
 
 
 def criterion(
-    lift: Lift, *, name: str, capacity: float, share: CapacityFactor, where: str = ""
+    lift: Lift,
+    kind: CriterionKind,
+    *,
+    name: str,
+    capacity: float,
+    share: CapacityFactor,
+    where: str = "",
+    worked: tuple[Worked, ...] = (),
 ) -> Criterion:
     """A criterion with its allowed load and utilisation."""
-    allowed = formulas.allowed_load(capacity=capacity, share=share.value).allowed
+    shared = work(name, formulas.allowed_load, capacity=capacity, share=share.value)
+    worked, allowed = (*worked, shared), shared.steps.allowed
     if math.isinf(allowed):
         heaviest, use = math.inf, 0.0
     elif allowed <= lift.rigging:
         heaviest, use = (allowed - lift.rigging) / lift.per_log, math.inf
     else:
-        used = formulas.utilisation(
+        used = work(
+            name,
+            formulas.utilisation,
             allowed=allowed,
             rigging_mass=lift.rigging,
             load_factor=lift.per_log,
             planning_mass=lift.log.mass_planning,
         )
-        heaviest, use = used.heaviest_log, used.utilisation
+        worked = (*worked, used)
+        heaviest, use = used.steps.heaviest_log, used.steps.utilisation
     return Criterion(
+        kind=kind,
         name=name,
         where=where,
         capacity=float(capacity),
@@ -179,6 +175,7 @@ def criterion(
         allowed=float(allowed),
         heaviest_log=float(heaviest),
         utilisation=float(use),
+        worked=worked,
     )
 
 
@@ -208,15 +205,18 @@ def check(lift: Lift) -> Answer:
         key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation),
     )
     # A way holds its journey in its site; what was said of it stands in the lift as asked.
-    return replace(worst, unchecked=unchecked(lift))
+    answer = replace(worst, unchecked=unchecked(lift), journey=lift.journey)
+    return replace(answer, warnings=warnings_of(answer))
 
 
 def _check(lift: Lift) -> Answer:
     """Check one lift on a site that holds all its motion."""
-    reached, log = reach(lift), below(lift)
-    level, tipped = lowest(lift, log, asked=reached.asked[2], load_at=reached.arm.load_at)
+    evaluator = Evaluator(lift)
+    arm = _pose(evaluator)
+    reached, log = _reached(evaluator, arm), evaluator.log
+    level, tipped = lowest(lift, log, asked=arm.lift_at.w, load_at=arm.load_at)
     rise = float(ground_rise(lift, log, x=reached.asked[0], y=reached.asked[1]))
-    made = (*_loads(lift, reached, log), *_clear(lift, reached, log, float(level)))
+    made = (*_loads(evaluator, reached), *_clear(evaluator, reached))
     if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
         raise PoseError(
             Fault(
@@ -227,7 +227,7 @@ def _check(lift: Lift) -> Answer:
             )
         )
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
-    answer = Answer(
+    return Answer(
         lift=lift,
         reached=reached,
         load_factor=lift.load_factor,
@@ -236,78 +236,104 @@ def _check(lift: Lift) -> Answer:
         lowest=float(level) - rise,
         lowest_tipped=float(tipped) - rise,
         ground_rise=rise,
-        ground_forces=ground_forces(
-            lift,
-            reached.standing,
-            load=reached.load,
-            lean=reached.lean,
-            gravity=reached.gravity,
-            wholes=reached.wholes,
-            loads=reached.loads,
-        ),
+        keep_out=evaluator.keep_out(arm, reached.lean),
+        ground_forces=ground_forces(evaluator, reached),
         unchecked=(),
         warnings=(),
         assumed=assumed_values(lift, aboard=aboard),
     )
-    return replace(answer, warnings=warnings_of(answer))
 
 
-def _loads(lift: Lift, reached: Reached, log: LogPosition) -> list[Criterion]:
+def _loads(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
     """Criteria that a load decides: tipping, rams, ground and wheels, ratings, plate."""
-    least = min(reached.lines, key=lambda each: float(each.tipping_load))
+    lift = evaluator.lift
+    least = min(reached.lines, key=lambda each: each.tipping_load)
     made = [
         criterion(
             lift,
+            "tipping",
             name="tipping",
             where=least.line.name,
-            capacity=float(least.tipping_load),
+            capacity=least.tipping_load,
             share=TIPPING_SHARE[lift.duty],
+            worked=_tips(least),
         )
     ]
     made += [
-        criterion(lift, name=ram.joint.name, capacity=float(ram.capacity), share=RAM_SHARE)
+        criterion(
+            lift,
+            "ram",
+            name=ram.joint.name,
+            capacity=ram.capacity,
+            share=RAM_SHARE,
+            worked=ram.worked,
+        )
         for ram in reached.rams
     ]
     made += [
         criterion(
             lift,
-            name=each.demand.name,
-            where=each.demand.where,
+            each.criterion.kind,
+            name=each.criterion.name,
+            where=each.criterion.where,
             capacity=each.capacity,
-            share=each.demand.share,
+            share=each.criterion.factor,
         )
-        for each in reached.linear_criteria
+        for each in reached.linear
     ]
-    for each in rated(lift, log):
-        share = CapacityFactor(value=1.0, source=each.source, why=each.why)
-        one = criterion(lift, name=each.name, where=each.where, capacity=each.capacity, share=share)
-        made.append(replace(one, worked=each.worked))
     made += [
-        criterion(lift, name="plate", where=where, capacity=load, share=FULL_SHARE)
-        for where, load in plate_loads(lift, reached.reach)
+        criterion(
+            lift,
+            kind,
+            name=each.name,
+            where=f"({each.where})",
+            capacity=each.capacity,
+            share=CapacityFactor(value=1.0, source=each.source, why=each.why),
+            worked=each.worked,
+        )
+        for kind, each in evaluator.ratings
+    ]
+    made += [
+        criterion(
+            lift,
+            "plate",
+            name="plate",
+            where=each.where(reached.reach),
+            capacity=float(each.allowed(reached.reach)),
+            share=FULL_SHARE,
+        )
+        for each in evaluator.plates
     ]
     return made
 
 
-def _clear(lift: Lift, reached: Reached, log: LogPosition, level: float) -> list[Criterion]:
+def _tips(line: LineCapacity) -> tuple[Worked, ...]:
+    """How the tipping load was found, where there is one."""
+    if not 0 < line.tipping_load < math.inf:
+        return ()
+    return (
+        work(
+            "tipping load",
+            formulas.tipping_load,
+            holding_moment=line.holding_moment,
+            load_unit_moment=line.load_unit_moment,
+        ),
+    )
+
+
+def _clear(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
     """Criteria that no load decides: distances to keep."""
     made = []
-    for each in clearances(
-        lift,
-        log,
-        arm=reached.arm,
-        reach=reached.reach,
-        height=float(reached.asked[2]),
-        lean=reached.lean,
-        lowest=level,
-    ):
+    for each in evaluator.clearances(reached.arm, reached.lean):
         share = CapacityFactor(value=1.0, source=each.source, why=each.said)
         one = criterion(
-            lift,
+            evaluator.lift,
+            each.kind,
             name=each.name,
             where=f"({each.where})",
             capacity=float(allowed_by(each)),
             share=share,
+            worked=each.worked,
         )
         has, needs = float(each.has), float(each.needs)
         used = needs / has if has > 0 else math.inf

@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 import math
-from functools import reduce
 
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
 from liftcalc.machines.arm import Arm
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real, maximum
+from liftcalc.physics.worked import Worked
 from liftcalc.rigging.lift_mode import hook_from_ground_end
 from liftcalc.site.hazards import Clearance, circle, edge, wires
 
+STEEPEST_RAISED = math.radians(45)
+"""Steepest that a log may stand, raised by one end [rad].
+
+Up to there the share of its weight on the hook covers its thickness; steeper the whole can come.
+"""
+
 
 def clearances(
-    lift: Lift, log: LogPosition, *, arm: Arm, reach: Real, height: Real, lean: Real, lowest: Real
+    lift: Lift, log: LogPosition, *, arm: Arm, reach: Real, lean: Real, circle_round: Worked
 ) -> tuple[Clearance, ...]:
     """Every distance that was said, against what the lift needs.
 
@@ -24,45 +30,36 @@ def clearances(
     ----------
     lift, log, arm
         The request, where its log reaches, and the end that lifts as it stands.
-    reach, height, lean, lowest : float or array
-        Of the lift point [m], of the load [rad], and height of the log's lowest point [m].
+    reach, lean : float or array
+        Of the lift point [m], of the load [rad].
+    circle_round : Worked
+        The circle to keep out of, by ``hazards.keep_out``.
     """
-    out = {"far_end": log.far_end, "drop": log.middle, "lean": lean}
+    far_end = maximum(max(log.far_end, _tool_end(lift)), _arm_beyond(arm))
     found = (
-        wires(
-            lift.hazards,
-            reach=reach,
-            drop=log.middle,
-            lean=lean,
-            far_end=np.maximum(max(log.far_end, _tool_end(lift)), _arm_beyond(arm)),
-        ),
+        wires(lift.hazards, reach=reach, drop=log.middle, lean=lean, far_end=far_end),
         edge(lift.hazards),
-        circle(lift.hazards, lowest=lowest, **out),
-        _raised_end(lift, log, height=height),
+        circle(lift.hazards, keep_out=circle_round),
+        _raised_end(lift, log, height=arm.lift_at.w),
     )
     return tuple(each for each in found if each is not None)
 
 
 def _arm_beyond(arm: Arm) -> Real:
     """How far the arm stands out beyond its lift point [m]: folded in, the boom does."""
-    out = reduce(np.maximum, (joint.pivot.u for joint in arm.joints))
-    return np.maximum(out - arm.lift_at.u, 0.0)
+    out = arm.joints[0].pivot.u
+    for joint in arm.joints[1:]:
+        out = maximum(out, joint.pivot.u)
+    return maximum(out - arm.lift_at.u, 0.0)
 
 
 def _tool_end(lift: Lift) -> float:
     """Farthest that the attachment may stand out beyond its lift point, turned anyhow [m]."""
-    at = lift.point.at
+    at = [float(part) for part in lift.point.at]
     return max(
-        (math.dist([float(v) for v in at], [float(v) for v in each]) for each in lift.tool.outline),
+        (math.dist(at, [float(part) for part in each]) for each in lift.tool.outline),
         default=float(lift.tool.width) / 2,
     )
-
-
-STEEPEST_RAISED = math.radians(45)
-"""Steepest that a log may stand, raised by one end [rad].
-
-Up to there the share of its weight on the hook covers its thickness; steeper the whole can come.
-"""
 
 
 def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | None:
@@ -72,9 +69,9 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
     hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
     # The log's own thickness raises nothing: it lay on the ground with its top so high. The sling
     # as short as it can be and the log as thin as it is raise it most.
-    thin = min(lift.log.butt_diameter, lift.log.middle_diameter, lift.log.top_diameter)
+    thin = lift.log.least_diameter
     wrapped = math.pi * (lift.log.largest_diameter - thin) if lift.slung else 0.0
-    raised = np.maximum(height - max(log.top - wrapped, 0.0) - thin, 0.0)
+    raised = maximum(height - max(log.top - wrapped, 0.0) - thin, 0.0)
     return Clearance(
         name="end raised",
         where="at most 45 degrees steep",
@@ -82,9 +79,13 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
         has=hook * math.sin(STEEPEST_RAISED),
         source="mechanics",
         said="Steeper than that the whole weight may come on the hook: lower, or lift it whole.",
+        kind="raised end",
     )
 
 
 def allowed_by(clearance: Clearance) -> Real:
     """All where the distance is kept, nothing where it is not [kg]."""
-    return np.where(clearance.met, np.inf, 0.0)[()]
+    met = clearance.met
+    if np.ndim(met) == 0:
+        return math.inf if met else 0.0
+    return np.where(met, np.inf, 0.0)

@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
+from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import bearing_area
-from liftcalc.machines.assembly import MachineState, PointMass
-from liftcalc.physics.reactions import (
-    Contact,
-    Reaction,
-    Wrench,
-    axle_tyres,
-    carried,
-    settle,
-    wrench,
-)
+from liftcalc.evaluation.reached import Reached
+from liftcalc.machines.number import plain
+from liftcalc.physics import formulas
+from liftcalc.physics.reactions import Bound, Reaction, Wrench, axle_tyres, settle, wrench
+from liftcalc.physics.tipping import Support, SupportKind
+from liftcalc.physics.worked import Worked, work
 from liftcalc.physics.wrench import WrenchFunctional
 from liftcalc.site.ground import Ground
 
@@ -32,21 +28,26 @@ class SupportForce:
     any stiffness of the ground could [N]; the worst is planned with. ``area`` is what it bears on
     [m²] and ``pressure`` the worst over that area [Pa], None where the file does not say;
     ``needed`` is the area that the named ground asks for [m²], None where none may be presumed.
-    A tyre on soft ground sinks until it bears on more: its pressure is overstated there.
+    ``greatest`` is how the worst was found, about the line of that label, ``settled`` how the
+    force on a tyre of an axle that oscillates was. A tyre on soft ground
+    sinks until it bears on more: its pressure is overstated there.
     """
 
     name: str
+    kind: SupportKind
     at: Spot
     force: float
     worst: float
     area: float | None
     pressure: float | None
     needed: float | None
+    greatest: Worked | None = None
+    settled: Worked | None = None
 
     @property
     def tyre(self) -> bool:
         """Whether it is a tyre, which gives and spreads."""
-        return "tyre" in self.name
+        return self.kind in ("front tyre", "rear tyre")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,95 +80,108 @@ class GroundForces:
         )
 
 
-def ground_forces(
-    lift: Lift,
-    standing: MachineState,
-    *,
-    load: Spot,
-    lean: float,
-    gravity: Spot,
-    wholes: Sequence[PointMass],
-    loads: Sequence[Spot],
-) -> GroundForces:
+def ground_forces(evaluator: Evaluator, reached: Reached) -> GroundForces:
     """What the ground carries with the planned load on the lift point.
 
-    Parameters
-    ----------
-    lift : Lift
-    standing : Standing
-        The machine as posed.
-    load : three floats
-        Where the load's weight acts [m].
-    lean : float
-        Of the load [rad]: the worst way for each foot's worst force; the settled forces are of a
-        load that hangs still.
-    gravity : three floats
-        Effective gravity [m/s²].
-    wholes, loads : sequences
-        The machine as one mass, and where the load may lie, in every state that is not known: each
-        foot's worst force takes the worst of them, the settled forces only the state posed.
+    The settled forces are of the state posed, with a load that hangs still; each support's worst
+    force takes the worst of all that is not known, and of the load's lean.
     """
-    whole, mass = standing.whole, lift.needed
-    weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity) + wrench(
-        mass=mass, x=load[0], y=load[1], z=load[2], gravity=gravity
-    )
-    contacts = [Contact(name=each.name, x=each.x, y=each.y, z=each.z) for each in standing.supports]
-    reactions = settle(contacts, wrench=weights)
+    lift, gravity, (x, y, z) = evaluator.lift, reached.gravity, reached.load
+    whole, mass = reached.standing.whole, lift.needed
+    weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
+    weights += wrench(mass=mass, x=x, y=y, z=z, gravity=gravity)
+    supports = evaluator.fixed.supports
+    reactions = settle(supports, wrench=weights)
     feet: list[SupportForce] = []
-
-    def most(form: WrenchFunctional) -> float:
-        """A form with machine, load and its lean as they make it greatest."""
-        still = max(
-            float(each.mass * form.unit(x=each.x, y=each.y, z=each.z, gravity=gravity))
-            for each in wholes
-        )
-        away = WrenchFunctional().plus(form, -1.0)
-        return still - mass * min(
-            float(away.unit(x=x, y=y, z=z, gravity=gravity, swing=lean)) for x, y, z in loads
-        )
-
-    for support, reaction in zip(standing.supports, reactions, strict=True):
-        ways = carried(support, lines=standing.lines)
-        worst = max(0.0, *(min(most(each.force) for each in way) for way in ways))
-        at = (float(support.x), float(support.y), float(support.z))
-        if support.z:
-            feet += _tyres(lift, standing, reaction, worst=worst, along=weights.force[0])
+    for support, ways, reaction in zip(supports, evaluator.fixed.bounds, reactions, strict=True):
+        greatest = _greatest(ways, reached, mass)
+        if support.kind == "axle pin":
+            worst = max(0.0, greatest.result)
+            feet += _tyres(evaluator, reaction, worst=worst, along=weights.force[0])
         else:
-            feet.append(_foot(lift, support.name, at, float(reaction.up), worst))
+            feet.append(_foot(lift, support, reaction.up, greatest))
     return GroundForces(
         load=mass, ground=lift.ground, weights=weights, reactions=reactions, feet=tuple(feet)
     )
 
 
+def _greatest(ways: tuple[tuple[Bound, ...], ...], reached: Reached, load: float) -> Worked:
+    """The greatest force on a support: the least bound of a way, of the ways the worse."""
+
+    def most(bound: Bound) -> Worked:
+        """What presses on it, with machine, load and its lean as they make it greatest."""
+        moment, gravity = bound.moment, reached.gravity
+        away = WrenchFunctional().plus(moment, -1.0)
+        still = max(
+            each.mass * moment.unit(x=each.x, y=each.y, z=each.z, gravity=gravity)
+            for each in reached.wholes
+        )
+        least = min(
+            away.unit(x=x, y=y, z=z, gravity=gravity, swing=reached.lean)
+            for x, y, z in reached.loads
+        )
+        return work(
+            bound.line.name,
+            formulas.support_force,
+            pressing_moment=still - load * least,
+            support_lever=bound.lever,
+        )
+
+    return max(
+        (min((most(bound) for bound in way), key=lambda each: each.result) for way in ways),
+        key=lambda each: each.result,
+    )
+
+
 def _tyres(
-    lift: Lift, standing: MachineState, pin: Reaction, *, worst: float, along: float
+    evaluator: Evaluator, pin: Reaction, *, worst: float, along: float
 ) -> list[SupportForce]:
     """The two tyres of an axle that oscillates: they share what its pin carries.
 
     The ground's push to the side reaches the machine at the pin's height and so turns the axle onto
     one tyre. All the force ``along`` the machine [N] on one back support makes that push greater.
     """
-    track, at = float(lift.machine.wheels.front_track), pin.contact
-    back = [each for each in standing.supports if not each.z]
-    wide = max(each.y for each in back) - min(each.y for each in back)
-    left, right = axle_tyres(pin, track=track)
-    uneven = abs(left - right) / 2 + abs(along) * wide * at.z / ((at.x - back[0].x) * track)
-    spare = float(uneven) if math.isfinite(uneven) else 0.0
+    lift, at = evaluator.lift, pin.contact
+    track = plain(lift.machine.wheels.front_track)
+    left_back, right_back = evaluator.fixed.supports[:2]
+    wide = left_back.y - right_back.y
+    tyres = axle_tyres(pin, track=track)
+    left, right = tyres.steps
+    uneven = abs(left - right) / 2 + abs(along) * wide * at.z / ((at.x - left_back.x) * track)
+    spare = uneven if math.isfinite(uneven) else 0.0
     return [
-        _foot(lift, f"{side} front tyre", (at.x, y, 0.0), float(up), worst / 2 + spare)
+        _foot(
+            lift,
+            Support(f"{side} front tyre", at.x, y, 0.0, "front tyre"),
+            up,
+            worst=worst / 2 + spare,
+            settled=tyres,
+        )
         for side, y, up in (("left", track / 2, left), ("right", -track / 2, right))
     ]
 
 
-def _foot(lift: Lift, name: str, at: Spot, force: float, worst: float) -> SupportForce:
-    area = bearing_area(lift, name)
+def _foot(
+    lift: Lift,
+    support: Support,
+    force: float,
+    greatest: Worked | None = None,
+    *,
+    worst: float | None = None,
+    settled: Worked | None = None,
+) -> SupportForce:
+    area = bearing_area(lift, support)
     allowed = lift.ground.allowed if lift.ground else None
+    most = max(0.0, greatest.result) if greatest is not None else worst or 0.0
     return SupportForce(
-        name=name,
-        at=at,
-        force=force,
-        worst=worst,
+        name=support.name,
+        kind=support.kind,
+        at=(support.x, support.y, support.z),
+        force=float(force),
+        worst=most,
         area=area,
-        pressure=None if area is None else worst / area,
-        needed=None if allowed is None else worst / allowed,
+        greatest=greatest,
+        settled=settled,
+        pressure=None if area is None else most / area,
+        needed=None if allowed is None else most / allowed,
     )

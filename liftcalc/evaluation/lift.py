@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 import numpy as np
 
 from liftcalc.factors import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, CapacityFactor, Duty
 from liftcalc.machines.assembly import Stance, back_point, front_point
 from liftcalc.machines.joint_limits import JointLimit
+from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
-from liftcalc.physics.plane import Point, Real
+from liftcalc.physics import formulas
+from liftcalc.physics.functions import Real, is_zero, minimum
+from liftcalc.physics.plane import Point
+from liftcalc.physics.worked import Worked, work
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.grip import Surface
 from liftcalc.rigging.lift_mode import LiftMode, Pull, pull
@@ -19,8 +24,7 @@ from liftcalc.rigging.sling import Sling
 from liftcalc.shown import Shown
 from liftcalc.site.ground import Ground
 from liftcalc.site.hazards import Hazards
-from liftcalc.site.motion import Motion, friction_on, slewing_swing, turning_ahead
-from liftcalc.site.motion import lean as steady_lean
+from liftcalc.site.motion import ROLLOVER_SHARE, Motion, friction_on, slewing
 from liftcalc.site.site import Site
 from liftcalc.timber.log import LogEstimate, LogMeasure
 
@@ -29,6 +33,20 @@ OFF_CENTRE = 0.05
 
 Common practice, no source. Taken to whichever side tips the machine sooner.
 """
+
+
+class Lean(NamedTuple):
+    """How far a load may lean [rad], and of what that is the sum.
+
+    ``swing`` as said, ``shaken`` by the machine's own acceleration, by ``slewing``, and by the
+    ``pull`` of a log that is skidded.
+    """
+
+    swing: Real
+    shaken: Worked | None
+    slewing: Worked | None
+    pull: Real
+    total: Real
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -171,31 +189,64 @@ class Lift(Shown):
     def swings(self) -> bool:
         """Whether the load may lean out of the plumb line; only a hanging one does."""
         return self.point.hold == "hangs" and bool(
-            self.swing or self.motion.slew_speed or self.site.acceleration or self.pull.lean
+            self.swing
+            or self.motion.slew_speed
+            or not is_zero(self.site.acceleration)
+            or self.pull.lean
         )
 
-    def lean(self, *, reach: Real) -> Real:
+    def leaning(self, *, reach: Real) -> Lean:
         """How far the load may lean at most, at a reach [rad]; at most a right angle.
 
         The swing that was said, that of slewing, as much again as the machine's own acceleration
-        leans it (from rest it swings to twice that), and the pull of a log that is drawn: their
+        leans it (from rest it swings to twice that), and the pull of a log that is skidded: their
         sum, as if all came together. Overstates.
         """
         if not self.swings:
-            return 0.0
-        motion = self.motion
-        slewing = (
-            slewing_swing(radius=reach, slew_speed=motion.slew_speed, slew_stop=motion.slew_stop)
-            if motion.slew_speed and self.end == "back"
-            else 0.0
-        )
-        shaken = steady_lean(acceleration=self.site.acceleration)
-        return np.minimum(self.swing + slewing + shaken + self.pull.lean, math.pi / 2)
+            return Lean(0.0, None, None, 0.0, 0.0)
+        motion, shaken, turned = self.motion, None, None
+        total: Real = self.swing + self.pull.lean
+        if not is_zero(self.site.acceleration):
+            shaken = work(
+                "shaken", formulas.swing_from_rest, steady_acceleration=self.site.acceleration
+            )
+            total = total + shaken.steps.lean
+        if motion.slew_speed and motion.slew_stop is not None and self.end == "back":
+            turned = slewing(radius=reach, slew_speed=motion.slew_speed, slew_stop=motion.slew_stop)
+            total = total + turned.steps.slewing_swing
+        return Lean(self.swing, shaken, turned, self.pull.lean, minimum(total, math.pi / 2))
+
+    def lean(self, *, reach: Real) -> Real:
+        """How far the load may lean at most, at a reach [rad]."""
+        return self.leaning(reach=reach).total
 
     @property
     def hung(self) -> float:
         """Mass of an attachment that swings with its load [kg]; none when nothing swings."""
         return float(self.tool.mass) if self.tool.mount == "hangs" and self.swings else 0.0
+
+    @property
+    def journey(self) -> tuple[Worked, ...]:
+        """What a turn asks of the machine to the side and along it; none where none was said."""
+        motion = self.motion
+        if motion.turn_radius is None or not motion.speed:
+            return ()
+        turn = work(
+            "turn",
+            formulas.turning,
+            speed=motion.speed,
+            turn_radius=motion.turn_radius,
+            rollover_share=ROLLOVER_SHARE,
+        )
+        ahead = work(
+            "turn",
+            formulas.turning_ahead,
+            turn_rate=turn.steps.turn_rate,
+            # No front end holds its load farther ahead of its axle than the wheelbase is long.
+            ahead=2 * plain(self.machine.wheels.wheelbase),
+            rollover_share=ROLLOVER_SHARE,
+        )
+        return turn, ahead
 
     @property
     def ways(self) -> tuple[Lift, ...]:
@@ -204,16 +255,10 @@ class Lift(Shown):
         A turn and braking as they were said may come to either side, and backward too; in a turn
         the nose swings round the rear axle, which throws the load forward.
         """
-        turn, brake, motion = self.motion.turning, self.motion.braking, self.motion
-        if turn:
-            # No front end holds its load farther ahead of its axle than the wheelbase is long.
-            brake += float(
-                turning_ahead(
-                    speed=motion.speed,
-                    turn_radius=motion.turn_radius,
-                    ahead=2 * self.machine.wheels.wheelbase,
-                )
-            )
+        turn, brake, motion = 0.0, self.motion.braking, self.motion
+        if self.journey:
+            round_it, ahead = self.journey
+            turn, brake = round_it.steps.planned_turning, brake + ahead.steps.rearward_in_turn
         if not (turn or brake):
             return (self,)
         rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)

@@ -1,118 +1,127 @@
-"""What the ground and the wheels ask of a lift: criteria that are linear in the forces.
+"""Criteria that are linear in the forces: tipping lines, and what ground and wheels ask of a lift.
 
-Each ``LinearCriterion`` holds while one of its forms, with the whole machine and the load in it, is
-not negative. ``check`` puts one pose into them, ``sweep`` a million: neither knows what they
-mean, so a criterion of this kind is added here and nowhere else. Tipping lines are not among
-them: they have a share of their own and are told line by line.
+Each ``LinearCriterion`` holds while one of its functionals, with the whole machine and the load in
+it, is not negative. The evaluator puts one pose into them or a million and does not know what they
+mean, so a criterion of this kind is added here and nowhere else.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from functools import reduce
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
 
 import numpy as np
 
-from liftcalc.evaluation.capacity import Vector
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, TIPPING_SHARE, CapacityFactor
-from liftcalc.machines.assembly import MachineState, PointMass
-from liftcalc.physics.plane import Real
-from liftcalc.physics.reactions import carried
-from liftcalc.physics.tipping import Line
-from liftcalc.physics.wrench import WrenchFunctional, about, load_at_failure
+from liftcalc.machines.assembly import FixedPart
+from liftcalc.machines.number import plain
+from liftcalc.physics.functions import Real, hypot, is_zero, minimum, sin, sqrt, tan
+from liftcalc.physics.tipping import Support
+from liftcalc.physics.wrench import Vector, WrenchFunctional
 from liftcalc.site.motion import resistance_share
 from liftcalc.units import G0
+
+LinearKind = Literal["tipping", "ground", "axle rating", "grip", "least axle load", "traction"]
 
 DOWN = WrenchFunctional(force=(0.0, 0.0, -1.0))
 """What all supports carry together [N]."""
 
+Term = tuple[WrenchFunctional, Real]
+"""A functional and its constant: together they must not go below zero."""
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinearCriterion:
+
+class LinearCriterion(NamedTuple):
     """Something that must not go below zero.
 
     Each of ``ways`` has numbers linear in the forces, each with a constant; a way holds while any
-    of its numbers does, and every way must. ``pulled`` says that a load which leans takes its
+    of its numbers does, and every way must. ``side_pull`` says that a load which leans takes its
     pull sideways from each as well.
     """
 
+    kind: LinearKind
     name: str
     where: str
-    ways: tuple[tuple[tuple[WrenchFunctional, float], ...], ...]
-    pulled: bool = False
-    share: CapacityFactor = FULL_SHARE
+    ways: tuple[tuple[Term, ...], ...]
+    factor: CapacityFactor = FULL_SHARE
+    side_pull: bool = False
 
 
 def linear_criteria(
-    lift: Lift, standing: MachineState, *, gravity: Vector
+    lift: Lift, fixed: FixedPart, *, gravity: Vector
 ) -> tuple[LinearCriterion, ...]:
-    """Every demand on a lift that stands so, under this effective gravity [m/s²]."""
-    made = [*_ground(lift, standing, gravity)]
-    made += _held_in_front(lift, standing, gravity)
-    if lift.stance != "stabilisers and bucket":
-        made += _ratings(lift, standing)
-    if lift.swings or any(np.any(np.asarray(each) != 0) for each in gravity[:2]):
-        made.append(_hold(lift, standing, gravity))
+    """Every criterion of a lift that stands so, under this effective gravity [m/s²].
+
+    The tipping lines come first.
+    """
+    made = [
+        LinearCriterion(
+            "tipping", "tipping", line.name, (((moment, 0.0),),), TIPPING_SHARE[lift.duty]
+        )
+        for line, moment in zip(fixed.lines, fixed.moments, strict=True)
+    ]
+    made += _ground(lift, fixed, gravity)
+    made += _held_in_front(lift, fixed, gravity)
+    made += _ratings(lift, fixed)
+    if lift.swings or not (is_zero(gravity[0]) and is_zero(gravity[1])):
+        made.append(_hold(lift, fixed, gravity))
     if lift.travelling:
-        made += _travel(lift, standing, gravity)
+        made += _travel(lift, fixed, gravity)
     return tuple(made)
 
 
-def ring_of(standing: MachineState) -> tuple[Line, ...]:
-    """The tipping lines that run from support to support."""
-    ends = standing.supports
-    return tuple(line for line in standing.lines if line.start in ends and line.end in ends)
-
-
-def bearing_area(lift: Lift, name: str) -> float | None:
-    """Area that a support, by name, bears on [m²]; None where the file does not say it."""
+def bearing_area(lift: Lift, support: Support) -> float | None:
+    """Area that a support bears on [m²]; None where the file does not say it."""
     machine = lift.machine
-    if "stabiliser" in name:
-        own = float(machine.stabilisers.pad_length * machine.stabilisers.pad_width)
-        # Larger than the spread of the pads two mats would lie on one another.
-        apart = float(machine.stabilisers.pad_spread)
-        return own if lift.mat is None else min(lift.mat, apart) ** 2
-    if "bucket" in name:
+    if support.kind == "pad":
+        own = machine.stabilisers.pad_length * machine.stabilisers.pad_width
+        return pad_area(lift) if lift.mat is not None else plain(own)
+    if support.kind == "corner":
         tool = lift.other_tool
         if tool.contact_length is None:
             return None
-        return float(tool.contact_length * tool.width / 2)
-    size = machine.wheels.rear_footprint if "rear" in name else machine.wheels.front_footprint
-    return None if size is None else float(size[0] * size[1])
+        return plain(tool.contact_length * tool.width / 2)
+    wheels = machine.wheels
+    size = wheels.rear_footprint if support.kind == "rear tyre" else wheels.front_footprint
+    return None if size is None else plain(size[0] * size[1])
 
 
-def _ground(lift: Lift, standing: MachineState, gravity: Vector) -> Iterator[LinearCriterion]:
+def pad_area(lift: Lift) -> float:
+    """Area of a stabiliser's pad, or of the mat under it [m²].
+
+    A mat is no larger than the pads are apart: two would lie on one another.
+    """
+    legs = lift.machine.stabilisers
+    if lift.mat is None:
+        return plain(legs.pad_length * legs.pad_width)
+    return float(minimum(float(lift.mat), plain(legs.pad_spread)) ** 2)
+
+
+def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:
     """Pads and a pressed bucket; tyres sink, spread and are warned of, but not counted out."""
     pressure = lift.ground.at_most if lift.ground else None
     if pressure is None:
         return
-    lines = ring_of(standing)
-    for support in standing.supports:
-        area = bearing_area(lift, support.name)
-        if area is None or "tyre" in support.name or "axle" in support.name:
+    for support, ways in zip(fixed.supports, fixed.bounds, strict=True):
+        if support.kind not in ("pad", "corner"):
             continue
-        most = pressure * area
-        ways = carried(support, lines=lines)
-        if not lift.swings and np.ndim(gravity[0]) == 0:
+        area = bearing_area(lift, support)
+        if area is None:
+            continue
+        # Of the bounds those of lines from support to support: the line through the front tyres
+        # of an axle that oscillates never bounds a pad more closely.
+        kinds = {each.kind for each in fixed.supports}
+        ring = [[bound for bound in way if bound.line.start.kind in kinds] for way in ways]
+        if not lift.swings and gravity[0].__class__ is float:
             # Nose uphill the force along the machine presses on the support that holds it, else
             # it takes off: the way that is never the worse is left out.
-            ways = ways[-1:] if gravity[0] < 0 else ways[:1]
-        yield LinearCriterion(
-            name="ground",
-            where=f"under the {support.name}",
-            ways=tuple(
-                tuple((WrenchFunctional().plus(each.force, -1.0), most) for each in way)
-                for way in ways
-            ),
-        )
+            ring = ring[-1:] if gravity[0] < 0 else ring[:1]
+        most = pressure * area
+        terms = tuple(tuple((bound.relief, most) for bound in way) for way in ring)
+        yield LinearCriterion("ground", "ground", f"under the {support.name}", terms)
 
 
-def _held_in_front(
-    lift: Lift, standing: MachineState, gravity: Vector
-) -> Iterator[LinearCriterion]:
+def _held_in_front(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:
     """Tipping to a side while braked or driven front wheels hold the machine along the slope.
 
     The tipping lines over the pin of an oscillating axle are those of front wheels that roll
@@ -123,184 +132,74 @@ def _held_in_front(
     wheels = lift.machine.wheels
     if "all" not in {wheels.braked, wheels.driven}:
         return
-    for line in standing.lines:
-        low, high = sorted((line.start, line.end), key=lambda each: each.z)
-        if not high.z or (not lift.swings and np.all(np.asarray(gravity[0]) <= 0)):
+    for line, moment in zip(fixed.lines, fixed.moments, strict=True):
+        low, high = line.start, line.end
+        if high.kind != "axle pin":
+            low, high = high, low
+        if high.kind != "axle pin" or (not lift.swings and np.all(np.asarray(gravity[0]) <= 0)):
             continue
-        run = math.dist((low.x, low.y, low.z), (high.x, high.y, high.z))
+        run = sqrt((high.x - low.x) ** 2 + (high.y - low.y) ** 2 + (high.z - low.z) ** 2)
         # Nose uphill the same force would hold the machine: it is not credited.
         counts = lift.swings | (np.asarray(gravity[0]) > 0)
         along = np.where(counts, -high.z * abs(low.y) / run, 0.0)[()]
-        yield LinearCriterion(
-            name="tipping",
-            where=f"{line.name}, front wheels holding",
-            ways=(((about(line).plus(WrenchFunctional(force=(along, 0.0, 0.0))), 0.0),),),
-            share=TIPPING_SHARE[lift.duty],
-        )
+        held = moment.plus(WrenchFunctional(force=(along, 0.0, 0.0)))
+        where, factor = f"{line.name}, front wheels holding", TIPPING_SHARE[lift.duty]
+        yield LinearCriterion("tipping", "tipping", where, (((held, 0.0),),), factor)
 
 
-def _over(form: WrenchFunctional, *, x: float) -> WrenchFunctional:
-    """A moment about an axle's line as the force on the other axle, at x [N]."""
-    return WrenchFunctional().plus(
-        form, 1.0 / form.unit(x=x, y=0.0, z=0.0, gravity=(0.0, 0.0, -1.0))
-    )
-
-
-def axle(standing: MachineState, *, front: bool) -> WrenchFunctional:
-    """What the front axle, or all that stands behind it, carries [N]."""
-    rear = [each for each in standing.supports if each.x < 0.5 * _base(standing)]
-    line = next(
-        each
-        for each in standing.lines
-        if (each.start.x == each.end.x) and ((each.start.x < 0.5 * _base(standing)) == front)
-    )
-    return _over(about(line), x=_base(standing) if front else rear[0].x)
-
-
-def _base(standing: MachineState) -> float:
-    return max(each.x for each in standing.supports)
-
-
-def _ratings(lift: Lift, standing: MachineState) -> Iterator[LinearCriterion]:
+def _ratings(lift: Lift, fixed: FixedPart) -> Iterator[LinearCriterion]:
+    """Axles and tyres; stabilisers take the rear axle off the ground, the front one goes on."""
     wheels = lift.machine.wheels
-    for which, rating in (("front", wheels.front_axle_rating), ("rear", wheels.rear_axle_rating)):
-        # Stabilisers take the rear axle off the ground; the front one goes on carrying.
-        if rating is not None and (which == "front" or lift.stance == "wheels"):
-            form = WrenchFunctional().plus(axle(standing, front=which == "front"), -1.0)
-            yield LinearCriterion(
-                name="axle rating",
-                where=f"({which} axle and tyres)",
-                ways=(((form, G0 * float(rating)),),),
-            )
+    for which, rating, carried in (
+        ("front", wheels.front_axle_rating, fixed.front_axle),
+        ("rear", wheels.rear_axle_rating, fixed.back_supports),
+    ):
+        if rating is None or carried is None or (which == "rear" and lift.stance != "wheels"):
+            continue
+        term = (WrenchFunctional().plus(carried, -1.0), G0 * plain(rating))
+        yield LinearCriterion("axle rating", "axle rating", f"({which} axle and tyres)", ((term,),))
 
 
-def _held(lift: Lift, standing: MachineState) -> WrenchFunctional:
+def _held(lift: Lift, fixed: FixedPart) -> WrenchFunctional:
     """What presses on the wheels or pads that keep the machine from sliding [N]."""
-    if lift.stance == "stabilisers and bucket":
-        return DOWN
-    if lift.stance == "wheels" and lift.machine.wheels.braked == "all":
-        return DOWN
-    return axle(standing, front=False)
+    on_all = lift.stance == "wheels" and lift.machine.wheels.braked == "all"
+    return DOWN if on_all or fixed.back_supports is None else fixed.back_supports
 
 
-def _hold(lift: Lift, standing: MachineState, gravity: Vector) -> LinearCriterion:
+def _hold(lift: Lift, fixed: FixedPart, gravity: Vector) -> LinearCriterion:
     """Grip of the braked wheels or pads against the slope, braking, turning and the load's pull."""
-    along = np.hypot(gravity[0], gravity[1])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        towards = tuple(np.where(along > 0, each / along, 0.0)[()] for each in gravity[:2])
-    form = WrenchFunctional(force=(-towards[0], -towards[1], 0.0)).plus(
-        _held(lift, standing), lift.friction
-    )
-    return LinearCriterion(
-        name="grip on the ground",
-        where="(braked wheels)" if lift.stance == "wheels" else "(pads)",
-        ways=(((form, 0.0),),),
-        pulled=True,
-    )
+    along = hypot(gravity[0], gravity[1])
+    # Where nothing pulls along the ground both parts are nothing, whatever they are divided by.
+    size = along + (along == 0)
+    pulls = WrenchFunctional(force=(-gravity[0] / size, -gravity[1] / size, 0.0))
+    term = (pulls.plus(_held(lift, fixed), lift.friction), 0.0)
+    where = "(braked wheels)" if lift.stance == "wheels" else "(pads)"
+    return LinearCriterion("grip", "grip on the ground", where, ((term,),), side_pull=True)
 
 
 def sideways(*, gravity: Vector, lean: Real) -> Real:
     """How hard a kilogram of a load that leans pulls sideways at most [N/kg]."""
-    return np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2) * np.sin(lean)
+    return size_of(gravity) * sin(lean)
 
 
-def _travel(lift: Lift, standing: MachineState, gravity: Vector) -> Iterator[LinearCriterion]:
-    front, rear = axle(standing, front=True), axle(standing, front=False)
-    for which, form in (("steered", front), ("braked", rear)):
-        yield LinearCriterion(
-            name="least axle load",
-            where=f"({which} axle)",
-            share=LEAST_AXLE,
-            ways=(((form.plus(DOWN, -AXLE_SHARE), 0.0),),),
-        )
-    size = np.sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
+def size_of(gravity: Vector) -> Real:
+    """Size of an effective gravity [m/s²]."""
+    return sqrt(gravity[0] ** 2 + gravity[1] ** 2 + gravity[2] ** 2)
+
+
+def _travel(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:
+    front, rear = fixed.front_axle, fixed.back_supports
+    assert front is not None  # what travels stands on its wheels
+    assert rear is not None
+    for which, carried in (("steered", front), ("braked", rear)):
+        term = (carried.plus(DOWN, -AXLE_SHARE), 0.0)
+        where = f"({which} axle)"
+        yield LinearCriterion("least axle load", "least axle load", where, ((term,),), LEAST_AXLE)
+    size = size_of(gravity)
     weight = WrenchFunctional(force=(gravity[0] / size, gravity[1] / size, gravity[2] / size))
     driven = DOWN if lift.machine.wheels.driven == "all" else rear
-    share = resistance_share(sinkage=lift.motion.sinkage or 0.0, grade=np.tan(lift.site.slope))
+    share = resistance_share(sinkage=lift.motion.sinkage or 0.0, grade=tan(lift.site.slope))
+    pull = WrenchFunctional().plus(driven, lift.friction).plus(weight, -share)
     yield LinearCriterion(
-        name="traction",
-        where="(driven wheels)",
-        ways=(((WrenchFunctional().plus(driven, lift.friction).plus(weight, -share), 0.0),),),
-        pulled=True,
+        "traction", "traction", "(driven wheels)", (((pull, 0.0),),), side_pull=True
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
-    """A form on a posed machine: what it is without the load, what a kilogram of load adds."""
-
-    holding: Real
-    per_kilogram: Real
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CriterionCapacity:
-    """A demand on a posed machine, and the load at which it fails [kg].
-
-    ``way`` is the one of the demand's ways that fails first.
-    """
-
-    demand: LinearCriterion
-    way: tuple[Held, ...]
-    capacity: Real
-
-
-def criterion_capacity(
-    demand: LinearCriterion,
-    *,
-    wholes: Sequence[PointMass],
-    loads: Sequence[Vector],
-    gravity: Vector,
-    lean: Real,
-    hung: float = 0.0,
-) -> CriterionCapacity:
-    """Load at which a demand fails.
-
-    Parameters
-    ----------
-    demand : Demand
-    wholes : sequence of Lump
-        The machine as one mass, in every state it may be in; the worst of them counts for each
-        form by itself, which understates.
-    loads : sequence of vectors
-        Where the load may lie [m]; likewise.
-    gravity : vector
-        Effective gravity [m/s²].
-    lean : float or array
-        Of the load [rad], the worst way.
-    hung : float
-        Mass of what leans with the load, already part of the machine [kg].
-
-    Returns
-    -------
-    DemandCapacity
-        For arrays, ``way`` is the last one tried.
-    """
-    aside = sideways(gravity=gravity, lean=lean) if demand.pulled else 0.0
-
-    def held(form: WrenchFunctional, constant: float) -> Held:
-        units = [form.unit(x=x, y=y, z=z, gravity=gravity, swing=lean) for x, y, z in loads]
-        alone = least(
-            whole.mass * form.unit(x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
-            for whole in wholes
-        )
-        if hung:
-            still = [form.unit(x=x, y=y, z=z, gravity=gravity) for x, y, z in loads]
-            alone = alone + hung * least(a - b for a, b in zip(units, still, strict=True))
-        return Held(holding=alone + constant, per_kilogram=least(units) - aside)
-
-    found: list[tuple[Real, tuple[Held, ...]]] = []
-    for way in demand.ways:
-        each = tuple(held(form, constant) for form, constant in way)
-        fails = load_at_failure(
-            holding=[one.holding for one in each], per_kilogram=[one.per_kilogram for one in each]
-        )
-        found.append((fails, each))
-    first = least(fails for fails, _ in found)
-    failing = next((each for fails, each in found if np.all(fails == first)), found[-1][1])
-    return CriterionCapacity(demand=demand, way=failing, capacity=first)
-
-
-def least(values: Iterable[Real]) -> Real:
-    """The least of some numbers or arrays."""
-    return reduce(np.minimum, values)

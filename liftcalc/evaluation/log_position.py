@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from liftcalc.evaluation.capacity import Vector
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.assembly import back_point
-from liftcalc.physics.plane import Point, Real
+from liftcalc.physics.functions import Real
+from liftcalc.physics.plane import Point
+from liftcalc.physics.wrench import Vector
 from liftcalc.rigging.lift_mode import hook_from_ground_end
 from liftcalc.rigging.sling import Hang, balance_miss, hang
 
@@ -33,7 +34,7 @@ class LogPosition:
     hang: Hang | None = None
 
 
-def below(lift: Lift) -> LogPosition:
+def log_position(lift: Lift) -> LogPosition:
     """Where the log reaches from its lift point, or from where it lies when it is held fast.
 
     Overstates: see ``hang``; a grab leans until the balance point, missed by a share of the log's
@@ -105,7 +106,7 @@ def room_to_machine(lift: Lift, *, reach: Real) -> tuple[Real, Real]:
     machine. A swing is not in it.
     """
     machine, wheels, legs = lift.machine, lift.machine.wheels, lift.machine.stabilisers
-    log, radius = below(lift), lift.log.largest_diameter / 2
+    log, radius = log_position(lift), lift.log.largest_diameter / 2
     if lift.end == "front":
         ahead = reach - wheels.front_radius
         across = ahead - radius

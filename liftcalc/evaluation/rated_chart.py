@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Literal, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Plate
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real
+
+PlateKind = Literal["given", "any reach", "chart"]
 
 
 def _net(lift: Lift, row: Plate) -> float:
@@ -20,50 +23,53 @@ def _net(lift: Lift, row: Plate) -> float:
     return max(0.0, float(row.load) - max(fitted, 0.0))
 
 
-def plate_loads(lift: Lift, distance: float) -> list[tuple[str, float]]:
-    """What the plate or chart allows at one reach [kg], from the request and from the file.
+class PlateLimit(NamedTuple):
+    """What the plate allows: one load at every reach, or the rows of a chart, nearest first.
 
     Of a chart's rows the first one at least as far out counts; farther out than its last row the
     chart gives no load. What is fitted comes off, as far as it is heavier than what was rated.
+    ``outs`` [m] and ``loads`` [kg] are arrays; a load that holds at any reach has no ``outs``.
     """
-    found = [] if lift.plate is None else [("as given", lift.plate)]
-    for load in loads_at_any_reach(lift):
-        found.append(("at any reach", load))
-    chart = chart_rows(lift)
-    if chart:
-        covering = [(out, load) for out, load in chart if out >= distance - 1e-9]
-        found.append(
-            (f"at {covering[0][0]:.2f} m", covering[0][1])
-            if covering
-            else ("gives no load this far out", 0.0)
-        )
-    return found
+
+    kind: PlateKind
+    outs: NDArray[np.float64]
+    loads: NDArray[np.float64]
+
+    def row(self, reach: Real) -> Real:
+        """The first row at least as far out; past the last one where there is none."""
+        return np.searchsorted(self.outs, np.asarray(reach) - 1e-9)
+
+    def allowed(self, reach: Real) -> Real:
+        """What it allows at a reach [kg]: nothing farther out than its last row."""
+        return self.loads[0] if self.kind != "chart" else self.loads[self.row(reach)]
+
+    def where(self, reach: float) -> str:
+        """Which of its values counts at one reach, in words."""
+        if self.kind != "chart":
+            return WHERE[self.kind]
+        row = int(self.row(reach))
+        return f"at {self.outs[row]:.2f} m" if row < self.outs.size else WHERE["chart"]
 
 
-def loads_at_any_reach(lift: Lift) -> list[float]:
-    """Plate values that hold at every reach, below what is fitted [kg]."""
-    return [
-        _net(lift, row) for row in lift.machine.plate if row.end == lift.end and row.reach is None
+WHERE: dict[PlateKind, str] = {
+    "given": "as given",
+    "any reach": "at any reach",
+    "chart": "gives no load this far out",
+}
+
+
+def plate_limits(lift: Lift) -> tuple[PlateLimit, ...]:
+    """All that plate and chart allow this end, from the request and from the file."""
+    none = np.empty(0)
+    found = [] if lift.plate is None else [PlateLimit("given", none, np.array([lift.plate]))]
+    rows = [row for row in lift.machine.plate if row.end == lift.end]
+    found += [
+        PlateLimit("any reach", none, np.array([_net(lift, row)]))
+        for row in rows
+        if row.reach is None
     ]
-
-
-def chart_rows(lift: Lift) -> list[tuple[float, float]]:
-    """Rows of the chart: reach [m] and load below what is fitted [kg], nearest first."""
-    return sorted(
-        (float(row.reach), _net(lift, row))
-        for row in lift.machine.plate
-        if row.end == lift.end and row.reach is not None
-    )
-
-
-def plate_limit(lift: Lift, *, reach: Real) -> Any:
-    """The least of all plate values at each reach [kg], or None where there is no plate at all."""
-    caps: list[Any] = [np.asarray(load) for load in loads_at_any_reach(lift)]
-    if lift.plate is not None:
-        caps.append(np.asarray(lift.plate))
-    chart = chart_rows(lift)
+    chart = sorted((float(row.reach), _net(lift, row)) for row in rows if row.reach is not None)
     if chart:
-        outs = np.array([out for out, _ in chart])
-        loads = np.array([load for _, load in chart] + [0.0])
-        caps.append(loads[np.searchsorted(outs, np.asarray(reach) - 1e-9)])
-    return np.minimum.reduce(np.broadcast_arrays(*caps)) if caps else None
+        outs, loads = zip(*chart, strict=True)
+        found.append(PlateLimit("chart", np.array(outs), np.array([*loads, 0.0])))
+    return tuple(found)

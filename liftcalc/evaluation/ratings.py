@@ -3,57 +3,46 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import Literal
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
 from liftcalc.factors import FULL_SHARE
-from liftcalc.physics.worked import Worked
+from liftcalc.machines.number import plain
 from liftcalc.rigging.grip import FRICTION, along_share, load_held
-from liftcalc.rigging.ratings import ratings
+from liftcalc.rigging.ratings import Rating, ratings
 from liftcalc.rigging.sling import balance_miss
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rated:
-    """A load [kg] on the lift point that something is rated for, with source and why."""
-
-    name: str
-    where: str
-    capacity: float
-    source: str = FULL_SHARE.source
-    why: str = FULL_SHARE.why
-    worked: tuple[Worked, ...] = ()
+RatingKind = Literal["lift point", "gear", "jaw"]
 
 
-def rated(lift: Lift, log: LogPosition) -> tuple[Rated, ...]:
-    """Every rating that is known of a lift; none of them depends on the pose."""
-    found = [Rated(name="lift point", where=f"({lift.point.name})", capacity=float(lift.point.wll))]
+def ratings_of(lift: Lift, log: LogPosition) -> tuple[tuple[RatingKind, Rating], ...]:
+    """Every rating that is known of a lift, with its kind; none of them depends on the pose."""
+    point = Rating(
+        name="lift point",
+        where=lift.point.name,
+        capacity=plain(lift.point.wll),
+        source=FULL_SHARE.source,
+        why=FULL_SHARE.why,
+    )
+    found: list[tuple[RatingKind, Rating]] = [("lift point", point)]
     if lift.slung:
-        found += [
-            Rated(
-                name=each.name,
-                where=f"({each.where})",
-                capacity=each.capacity,
-                source=each.source,
-                why=each.why,
-                worked=each.worked,
-            )
-            for each in ratings(
-                lift.gear,
-                sling=lift.sling,
-                log_length=lift.measure.length,
-                balance=lift.log.cog_from_butt,
-                diameter=lift.log.largest_diameter,
-                whole=lift.taken.way == "whole",
-            )
-        ]
-    if lift.point.jaw_force is not None:
-        found.append(_grip(lift, log))
+        gear = ratings(
+            lift.gear,
+            sling=lift.sling,
+            log_length=lift.measure.length,
+            balance=lift.log.cog_from_butt,
+            diameter=lift.log.largest_diameter,
+            whole=lift.taken.way == "whole",
+        )
+        found += [("gear", each) for each in gear]
+    force = lift.point.jaw_force
+    if force is not None:
+        found.append(("jaw", _grip(lift, log, jaw_force=plain(force))))
     return tuple(found)
 
 
-def _grip(lift: Lift, log: LogPosition) -> Rated:
+def _grip(lift: Lift, log: LogPosition, *, jaw_force: float) -> Rating:
     """A jaw holds by friction alone; a grab's tines close under the log, which may run endways."""
     share = 1.0
     if lift.tool.mount == "hangs":
@@ -61,12 +50,10 @@ def _grip(lift: Lift, log: LogPosition) -> Rated:
             lift.sling, log_length=lift.measure.length, balance=lift.log.cog_from_butt
         )
         share = along_share(lean=math.atan2(miss, log.middle))
-    held = load_held(
-        jaw_force=float(lift.point.jaw_force or 0.0), friction=FRICTION[lift.surface], share=share
-    )
-    return Rated(
+    held = load_held(jaw_force=jaw_force, friction=FRICTION[lift.surface], share=share)
+    return Rating(
         name="grip",
-        where=f"({lift.point.name}, {lift.surface})",
+        where=f"{lift.point.name}, {lift.surface}",
         capacity=held.held,
         source="practice",
         worked=held.worked,

@@ -1,15 +1,15 @@
-"""The allowed load over many poses at once: the arithmetic of ``check``, on arrays.
+"""The allowed load over many poses at once.
 
 A sweep takes N places in the plane of the end and, at the back, S slews, and gives N × S answers.
 It goes through them in tiles small enough for a processor's cache, so that memory and the time
 for a pose do not grow with their number. What depends on the place alone is computed once for all
-slews, and a place that the arm cannot take is left when that is known. Nothing here decides
-anything that ``check`` does not decide alike: a test holds the two equal.
+slews, and a place that the arm cannot take is left when that is known. All criteria are those of
+the one evaluator.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import reduce
 from typing import Any
@@ -17,15 +17,23 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.evaluation.kernel import COUNT, Floats, Indices, Kernel, blocks
+from liftcalc.evaluation.evaluator import COUNT, Evaluator, Floats, Indices
 from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.machines.joint_limits import JointLimit
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real, is_zero
 from liftcalc.shown import Shown
 
 Masks = NDArray[np.bool_]
 BLOCK = 24576
 """Places posed at a time: their arrays of 192 kB stay in the cache."""
+TILE = 65536
+"""Poses answered at a time, places × slews: fewer arrays live then, so they may be larger."""
+
+
+def blocks(count: int, size: int) -> Iterator[slice]:
+    """Slices of so many, one after the other."""
+    for start in range(0, count, size):
+        yield slice(start, min(start + size, count))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -49,7 +57,7 @@ class Sweep(Shown):
     governs : (N, S) array
         Index of the criterion that sets it; −1 where the pose cannot be taken.
     stopped : (N, S) array
-        Index of the first stop that is passed; −1 where none is.
+        Index of the first limit that is passed; −1 where none is.
     """
 
     lift: Lift
@@ -115,7 +123,8 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     Returns
     -------
     Sweep
-        Errors are those of ``check``; a pose that cannot be taken is NaN with its stop.
+        Errors are those of ``check``; a pose that cannot be taken is NaN with its limit. Of all
+        ways to brake and turn the one that allows least counts, pose by pose.
     """
     one, *others = (_sweep(way, reach=reach, height=height, slew=slew) for way in lift.ways)
     return reduce(_worse, others, one)
@@ -130,7 +139,7 @@ def _worse(one: Sweep, two: Sweep) -> Sweep:
 
     def counted(each: Sweep) -> Indices:
         places = [names.index(name) for name in each.criteria]
-        # −1, nothing governs, finds the last.
+        # Where nothing governs the count is −1, which takes the −1 put at the end.
         return np.array([*places, -1], dtype=COUNT)[each.governs]
 
     lower = two.allowed < one.allowed
@@ -149,24 +158,32 @@ def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
     reaches = np.atleast_1d(np.asarray(reach, dtype=float)) if back else np.empty(heights.size)
     slews = np.atleast_1d(np.asarray(slew if back else 0.0, dtype=float))
     turning = back_limits(lift, slew=slews) if back else ()
-    steps = Kernel(lift, slews, sample=(reaches[:1], heights[:1]))
+    evaluator = Evaluator(lift, slew=slews[:, np.newaxis])
+    level = is_zero(evaluator.gravity[0]) and is_zero(evaluator.gravity[1])
     # Slews are the rows while answers are found, so that neighbouring places lie together.
     shape = slews.size, heights.size
     allowed, governs = np.full(shape, np.nan), np.full(shape, -1, dtype=COUNT)
     first = np.empty(heights.size, dtype=COUNT)
+    names: tuple[str, ...] = ()
     for places in blocks(heights.size, BLOCK):
-        look = steps.look(reaches[places], heights[places])
+        posed = evaluator.posed(reaches[places], heights[places])
+        names = tuple(limit.name for limit in posed.limits)
         if not back:
-            reaches[places] = look.reach
-        first[places] = _first_broken(look.stops, look.reach.size, number=len(turning))
+            reaches[places] = posed.reach
+        first[places] = _first_violated(posed.limits, posed.reach.size, number=len(turning))
         taken = np.flatnonzero(first[places] < 0)
-        if taken.size:
-            for rows, least, which in steps.answers(look.arm(taken), taken.size):
-                _put(allowed[rows, places], taken, least)
-                _put(governs[rows, places], taken, which)
-    # The same stops at every slew, but for slews that are themselves beyond their stop.
+        if not taken.size:
+            continue
+        arm = posed.arm(taken)
+        # On level ground no slew changes what is not linear.
+        flat = evaluator.flat(arm, evaluator.lean(arm)) if level else None
+        for rows in blocks(slews.size, max(1, TILE // taken.size)):
+            least = evaluator.at_slews(rows).least(arm, flat=flat)
+            _put(allowed[rows, places], taken, least.load)
+            _put(governs[rows, places], taken, np.where(np.isnan(least.load), -1, least.which))
+    # The same limits at every slew, but for slews that are themselves beyond theirs.
     stopped = np.broadcast_to(first, shape)
-    unturned = _first_broken(turning, slews.size)[:, np.newaxis]
+    unturned = _first_violated(turning, slews.size)[:, np.newaxis]
     beyond = unturned[:, 0] >= 0
     if beyond.any():
         allowed[beyond], governs[beyond] = np.nan, -1
@@ -176,8 +193,8 @@ def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
         reach=reaches,
         height=heights,
         slew=slews,
-        criteria=steps.criteria,
-        stops=(*(stop.name for stop in turning), *steps.stops),
+        criteria=evaluator.titles,
+        stops=(*(limit.name for limit in turning), *names),
         allowed=allowed.T,
         governs=governs.T,
         stopped=stopped.T,
@@ -186,6 +203,7 @@ def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
 
 def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:
     """Values into some columns of a block; row by row where rows are few, which is faster."""
+    values = np.broadcast_to(values, (len(block), len(columns)))
     if len(block) < len(columns):
         for row, each in zip(block, values, strict=True):
             row[columns] = each
@@ -193,10 +211,10 @@ def _put(block: Any, columns: NDArray[np.intp], values: Any) -> None:
         block[:, columns] = values
 
 
-def _first_broken(stops: Iterable[JointLimit], size: int, *, number: int = 0) -> Indices:
-    """Which stop is the first that is passed, counted from ``number``; −1 where none is."""
+def _first_violated(limits: Iterable[JointLimit], size: int, *, number: int = 0) -> Indices:
+    """Which limit is the first that is passed, counted from ``number``; −1 where none is."""
     kept, first = np.ones(size, dtype=bool), np.full(size, number, dtype=COUNT)
-    for stop in stops:
-        kept &= ~stop.broken
+    for limit in limits:
+        kept &= np.logical_not(limit.violated)
         first += kept  # one more is kept before the first that is passed
     return np.where(kept, COUNT(-1), first)

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.capacity import line_capacity
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.log_position import below
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
-from liftcalc.machines.schema import ByIdentity
+from liftcalc.machines.schema import Machine, remembered
+from liftcalc.physics.wrench import load_at_tipping
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.lift_mode import hook_from_ground_end, moves
-from liftcalc.site.hazards import LOW_WIRES, exclusion_radius
+from liftcalc.site.hazards import LOW_WIRES
 from liftcalc.site.hazards import missing as hazards_missing
 from liftcalc.units import G0
 
@@ -35,14 +33,15 @@ def needs_load_warning(*, mass: float, moment: float) -> bool:
 
 def used_numbers(lift: Lift) -> tuple[tuple[str, str], ...]:
     """Key and kind of every figure of the machine that this lift rests on."""
-    return _used(ByIdentity(lift.machine), lift.tool.name, lift.other_tool.name)
+    used: tuple[tuple[str, str], ...] = _used(lift.machine, lift.tool.name, lift.other_tool.name)
+    return used
 
 
-@lru_cache(maxsize=64)
-def _used(holder: ByIdentity, *fitted: str) -> tuple[tuple[str, str], ...]:
+@remembered(maxsize=64)
+def _used(machine: Machine, *fitted: str) -> tuple[tuple[str, str], ...]:
     return tuple(
         (key, kind)
-        for key, kind in kinds(holder.machine)
+        for key, kind in kinds(machine)
         if not key.startswith("attachment[")
         or any(key.startswith(f"attachment[{name}]") for name in fitted)
     )
@@ -122,21 +121,16 @@ def _pose_doubts(answer: Answer) -> list[str]:
 
 
 def _swing_cost(answer: Answer) -> str:
+    """What swinging 5° would take off; every line holds less by what leans with the load."""
     reached, tool = answer.reached, answer.lift.tool
     hung = float(tool.mass) if tool.mount == "hangs" else 0.0
-    swung = min(
-        float(
-            line_capacity(
-                each.line,
-                whole=reached.standing.whole,
-                load=reached.load,
-                gravity=reached.gravity,
-                swing=math.radians(5),
-                hung=hung,
-            ).tipping_load
-        )
-        for each in reached.lines
-    )
+    x, y, z = reached.load
+    tips = []
+    for line in reached.lines:
+        takes = line.moment.unit(x=x, y=y, z=z, gravity=reached.gravity, swing=math.radians(5))
+        holding = line.holding_moment + hung * (takes - line.load_unit_moment)
+        tips.append(load_at_tipping(holding_moment=holding, load_unit_moment=takes))
+    swung = min(tips)
     still = min(float(each.tipping_load) for each in reached.lines)
     # Nothing to lose where nothing tips, or where the machine tips with no load at all.
     lost = 100 * (1 - swung / still) if 0 < still < math.inf else 0.0
@@ -271,7 +265,7 @@ SLIDES_OUT = math.radians(30)
 
 def _taken_doubts(answer: Answer) -> list[str]:
     lift = answer.lift
-    if lift.taken.way.startswith("drawn"):
+    if lift.taken.skidded:
         said = [
             "Drawn, the log can dig in, roll or slide downhill into the machine. Rope and chain "
             "whip when they part: nobody within the length of rope and log, in line or beside."
@@ -314,16 +308,9 @@ def _held_doubts(lift: Lift) -> list[str]:
 
 
 def _people(answer: Answer) -> str:
-    log = below(answer.lift)
-    circle = exclusion_radius(
-        far_end=log.far_end,
-        drop=log.middle,
-        lean=answer.reached.lean,
-        lowest=answer.lowest + answer.ground_rise,
-    )
     return (
-        f"Everybody stays {math.ceil(10 * float(circle)) / 10:.1f} m away from the point below the "
-        "hook, and out of the way a log rolls."
+        f"Everybody stays {math.ceil(10 * answer.keep_out.result) / 10:.1f} m away from the point "
+        "below the hook, and out of the way a log rolls."
     )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.capacity import LineCapacity
+from liftcalc.evaluation.reached import LineCapacity
 from liftcalc.figures.scene import Spot
 from liftcalc.machines.assembly import PointMass, total_mass
 

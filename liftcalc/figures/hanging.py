@@ -96,7 +96,7 @@ def _drawn(answer: Answer, lie: Laid) -> list[Mark]:
 def _slings(answer: Answer, lie: Laid, point: Spot) -> list[Mark]:
     hook = placed(answer, lie, lie.hook)
     grab = answer.lift.tool.mount == "hangs"
-    role: Role = "pull" if answer.lift.taken.way.startswith("drawn") else "sling"
+    role: Role = "pull" if answer.lift.taken.skidded else "sling"
     if grab:
         made: list[Mark] = [line("rod", point, hook, name="rotator")]
         return [*made, *(line("sling", hook, placed(answer, lie, each)) for each in lie.feet)]

@@ -12,9 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.log_position import below
 from liftcalc.figures.scene import Label, Mark, Spot, clear, line, text_width
-from liftcalc.site.hazards import exclusion_radius
 from liftcalc.units import System, show
 
 Box = tuple[float, float, float, float]
@@ -63,23 +61,13 @@ class Near:
         return made
 
 
-def keep_out(answer: Answer) -> float:
-    """Radius of the circle round the point below the hook that people stay out of [m]."""
-    log = below(answer.lift)
-    return float(
-        exclusion_radius(
-            far_end=log.far_end, drop=log.middle, lean=answer.reached.lean, lowest=answer.lowest
-        )
-    )
-
-
 def near(answer: Answer, drawn: Box, system: System) -> Near:
     """What is near the lift of an answer, cut to a room somewhat larger than what is drawn."""
     left, right, bottom, top = drawn
     spare = GROWS * max(right - left, top - bottom)
     most = (left - spare, right + spare, bottom - spare, top + spare)
     hook = (float(answer.reached.asked[0]), float(answer.reached.asked[1]))
-    radius = keep_out(answer)
+    radius = answer.keep_out.result
     turns = [math.tau * step / SIDES for step in range(SIDES + 1)]
     ring = [(hook[0] + radius * math.cos(a), hook[1] + radius * math.sin(a)) for a in turns]
     marks: list[Mark] = [

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.capacity import plane_gravity
+from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.figures.linkage_shapes import strip
 from liftcalc.figures.log_across import Laid, laid
 from liftcalc.figures.scene import Disc, Mark, Role, Spot, line, polygon
@@ -133,7 +133,7 @@ def _aslant(answer: Answer, at: Hung, lie: Laid) -> list[Mark]:
         # Where it is held the log is as thick as it is there, not as at its thickest.
         made = [m for m in made if m.name not in ("round", "under", "log")]
         foot = at.point[0], at.point[1] + lie.feet[0][1]
-        role: Role = "pull" if answer.lift.taken.way.startswith("drawn") else "sling"
+        role: Role = "pull" if answer.lift.taken.skidded else "sling"
         made.append(line(role, at.hook, foot, name="sling"))
     return made
 

@@ -17,7 +17,6 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.factors import CAUTION
 from liftcalc.figures.bars import TIPS
 from liftcalc.figures.hanging import hanging
-from liftcalc.figures.hazards_in_plan import keep_out
 from liftcalc.figures.plan import plan
 from liftcalc.figures.renderer import paint
 from liftcalc.figures.scene import WIDE
@@ -288,7 +287,7 @@ def _rigging(answer: Answer, system: System) -> Iterator[str]:
 
 def _near(answer: Answer, system: System) -> Iterator[str]:
     lean = float(answer.reached.lean)
-    far = show(keep_out(answer), "length", system=system, rounding="up")
+    far = show(answer.keep_out.result, "length", system=system, rounding="up")
     swing = f", swinging {show(lean, 'angle')} each way" if lean > 0 else ""
     yield f"everybody stays {far} away from the point below the hook{swing}"
     if answer.lift.taken.way == "whole":

@@ -35,7 +35,7 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
         Of what is shown.
     """
     tipping = next(each for each in answer.criteria if each.name == "tipping")
-    shown = list(dict.fromkeys((answer.governing, tipping)))
+    shown = [answer.governing] + [tipping] * (tipping is not answer.governing)
     lift = answer.lift
     rows = [STEPS if _has_steps(each) else 3 for each in shown]
     page = sheet(

@@ -2,28 +2,29 @@
 
 Both ends become the same record, ``Arm``, in the plane of the end (u outward, w up). Angles and
 lengths may be arrays: one arm is then a whole grid of poses. A pose that a link or ram cannot
-take is not an error here but a ``JointLimit`` whose ``broken`` mask says where; ``refuse`` turns
+take is not an error here but a ``JointLimit`` whose ``violated`` mask says where; ``refuse`` turns
 the limits of a single pose into an error.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from liftcalc.machines.joint_limits import JointLimit, refuse
+from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Link, LinkRam, Ram, TiltRam
 from liftcalc.physics import formulas
+from liftcalc.physics.functions import Real
 from liftcalc.physics.joints import FourBar, Tilt, link_angle
-from liftcalc.physics.plane import ORIGIN, Frame, Point, Real
+from liftcalc.physics.plane import ORIGIN, Frame, Point
+from liftcalc.physics.worked import Worked, work
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinkMass:
+class LinkMass(NamedTuple):
     """A mass [kg] at a point of a link [m]."""
 
     name: str
-    mass: float
+    mass: Real
     frame: Frame
     spot: Point
 
@@ -33,15 +34,15 @@ class LinkMass:
         return self.frame.place(self.spot)
 
 
-def spot(pair: tuple[float, float]) -> Point:
-    """A point of a machine file in plain floats, over which numpy loses no time."""
-    return Point(float(pair[0]), float(pair[1]))
+def spot(pair: tuple[Real, Real]) -> Point:
+    """A point of a machine file in plain numbers."""
+    return Point(plain(pair[0]), plain(pair[1]))
 
 
 class CarriedMass(NamedTuple):
     """What a joint carries: mass [kg] and first moments in the plane of the end [kg·m]."""
 
-    mass: float
+    mass: Real
     first: Point
 
     def and_also(self, other: CarriedMass) -> CarriedMass:
@@ -51,14 +52,13 @@ class CarriedMass(NamedTuple):
 
 
 def on_link(frame: Frame, *lumps: LinkMass) -> CarriedMass:
-    """The lumps of one link, summed in its frame and turned once."""
-    mass = sum(lump.mass for lump in lumps)
-    out, up = frame.turn(
-        Point(
-            sum(lump.mass * lump.spot.u for lump in lumps),
-            sum(lump.mass * lump.spot.w for lump in lumps),
-        )
-    )
+    """The masses of one link, summed in its frame and turned once."""
+    mass, first_u, first_w = 0.0, 0.0, 0.0
+    for lump in lumps:
+        mass = mass + lump.mass
+        first_u = first_u + lump.mass * lump.spot.u
+        first_w = first_w + lump.mass * lump.spot.w
+    out, up = frame.turn(Point(first_u, first_w))
     return CarriedMass(mass, Point(mass * frame.origin.u + out, mass * frame.origin.w + up))
 
 
@@ -66,13 +66,13 @@ GROUND = Frame(ORIGIN, 1.0, 0.0)
 """The plane of the end itself, for rams that stand on the machine."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
-    """A joint of an end, its ram as it stands, and the lumps that the ram carries.
+class Joint(NamedTuple):
+    """A joint of an end, its ram as it stands, and the masses that the ram carries.
 
     ``moment_arm`` is dℓ/dθ of the link the joint turns; for an attachment it includes the
     four-bar. ``pivot`` is in the plane of the end. The ram's pins are told in the frames of the
-    links that hold them.
+    links that hold them. ``worked`` is how length and arm were found; ``moves`` whether the ram
+    raises the load, or only holds it.
     """
 
     name: str
@@ -84,6 +84,8 @@ class Joint:
     moment_arm: Real
     lumps: tuple[LinkMass, ...]
     carried: CarriedMass
+    worked: tuple[Worked, ...] = ()
+    moves: bool = False
     tilt: Tilt | None = None
     bar: FourBar | None = None
 
@@ -100,8 +102,7 @@ class Joint:
         return frame.place(at)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinkOutline:
+class LinkOutline(NamedTuple):
     """A link as drawn: from its inner to its outer pin, or the rocker parts, in its own frame."""
 
     name: str
@@ -114,12 +115,12 @@ class LinkOutline:
         return tuple(self.frame.place(each) for each in self.at)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arm:
+class Arm(NamedTuple):
     """An end in a pose; everything in its plane.
 
     ``fitted`` is the frame of the attachment, told in that of the ``carrier``. ``load_places``
-    lists every place where the load's weight may act, the likeliest first.
+    lists every place where the load's weight may act, the likeliest first. One is made for every
+    pose, so it is a named tuple, as its parts are: that costs least.
     """
 
     end: EndName
@@ -149,24 +150,28 @@ class Arm:
         return self.load_places[0]
 
     def refuse(self) -> None:
-        """Raise ``PoseError`` with every stop that a single pose breaks."""
+        """Raise ``PoseError`` with every limit that a single pose breaks."""
         refuse(self.stops, end=self.end)
 
 
 class RamStand(NamedTuple):
-    """Length and moment arm of a ram [m]."""
+    """Length and moment arm of a ram [m], and how they were found."""
 
     ram_length: Real
     moment_arm: Real
+    worked: tuple[Worked, ...]
 
 
-def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
+def ram_stand(ram: LinkRam, *, turn: Point, joint: Point, on: Frame = GROUND) -> RamStand:
     """A ram as it stands, in the frame of its base.
 
-    ``turn`` is the direction of the link that the rod holds on to, ``joint`` where that turns.
+    ``turn`` is the direction of the link that the rod holds on to, ``joint`` where that turns;
+    ``on`` the frame of the rod's pin told in that of the link.
     """
-    base, rod = spot(ram.base), spot(ram.rod_pin)
-    found = formulas.ram_on_link(
+    base, rod = spot(ram.base), on.place(spot(ram.rod_pin))
+    found = work(
+        "ram on its link",
+        formulas.ram_on_link,
         base_from_joint_u=base.u - joint.u,
         base_from_joint_w=base.w - joint.w,
         rod_on_link_u=rod.u,
@@ -174,7 +179,7 @@ def ram_stand(ram: LinkRam, *, turn: Point, joint: Point) -> RamStand:
         turn_cosine=turn.u,
         turn_sine=turn.w,
     )
-    return RamStand(found.ram_length, found.moment_arm)
+    return RamStand(found.steps.ram_length, found.steps.moment_arm, (found,))
 
 
 def link_joint(
@@ -186,6 +191,8 @@ def link_joint(
     link: Frame,
     lumps: tuple[LinkMass, ...],
     carried: CarriedMass,
+    on: Frame = GROUND,
+    moves: bool = False,
 ) -> Joint:
     """A joint whose ram pins straight to the link it turns."""
     return Joint(
@@ -193,43 +200,54 @@ def link_joint(
         ram=ram,
         pivot=link.origin,
         base=(base, spot(ram.base)),
-        rod=(link, spot(ram.rod_pin)),
+        rod=(link, on.place(spot(ram.rod_pin))),
         ram_length=stand.ram_length,
         moment_arm=stand.moment_arm,
         lumps=lumps,
         carried=carried,
+        worked=stand.worked,
+        moves=moves,
     )
 
 
 def tilt_joint(
-    name: str, ram: TiltRam, tilt: Tilt, bar: FourBar, *, link: Frame, pivot: Point, lump: LinkMass
+    name: str,
+    ram: TiltRam,
+    tilt: Tilt,
+    bar: FourBar,
+    *,
+    link: Frame,
+    pivot: Point,
+    lump: LinkMass,
+    on: Frame = GROUND,
 ) -> tuple[Joint, LinkOutline]:
     """The attachment's joint, driven through its four-bar; and the rocker and link as drawn."""
     joint = Joint(
         name=name,
         ram=ram,
         pivot=pivot,
-        base=(link, spot(ram.base)),
-        rod=(link, tilt.ram_pin),
+        base=(link, on.place(spot(ram.base))),
+        rod=(link, on.place(tilt.ram_pin)),
         ram_length=tilt.ram_length,
         moment_arm=tilt.moment_arm,
         lumps=(lump,),
         carried=on_link(lump.frame, lump),
+        worked=tilt.worked,
         tilt=tilt,
         bar=bar,
     )
     rocker = (spot(ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
-    return joint, LinkOutline(name=f"{name} linkage", frame=link, at=rocker)
+    return joint, LinkOutline(f"{name} linkage", link, tuple(on.place(each) for each in rocker))
 
 
-def link_lump(name: str, link: Link, frame: Frame) -> LinkMass:
-    """A link's mass where its frame stands."""
-    return LinkMass(name=name, mass=link.mass, frame=frame, spot=spot(link.cog))
+def link_mass(name: str, link: Link, frame: Frame, *, on: Frame = GROUND) -> LinkMass:
+    """A link's mass where its frame stands; ``on`` is the link's own frame told in that."""
+    return LinkMass(name, plain(link.mass), frame, on.place(spot(link.cog)))
 
 
-def drawn_link(name: str, link: Link, frame: Frame) -> LinkOutline:
+def outline_of(name: str, link: Link, frame: Frame, *, on: Frame = GROUND) -> LinkOutline:
     """A link as drawn where its frame stands."""
-    return LinkOutline(name=name, frame=frame, at=(ORIGIN, Point(link.length, 0.0)))
+    return LinkOutline(name, frame, (ORIGIN, on.along(plain(link.length))))
 
 
 def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
@@ -243,11 +261,11 @@ def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
     floor = spot(point.at)
     if point.hold != "cradled" or radius == 0:
         return (floor,)
-    outs = sorted({floor.u, max(floor.u, (point.heel or 0.0) + radius)}, reverse=True)
+    outs = sorted({floor.u, max(floor.u, float(point.heel or 0.0) + radius)}, reverse=True)
     return tuple(Point(out, floor.w + up) for out in outs for up in (radius, 0.0))
 
 
-def tool_spot(tool: Attachment, fitted: Frame, at: tuple[float, float]) -> Point:
+def tool_spot(tool: Attachment, fitted: Frame, at: tuple[Real, Real]) -> Point:
     """A point of an attachment, told in the frame of the link it is fitted to.
 
     One that hangs is a pendulum: it and its load act at the pin they hang from, whatever the angle.
@@ -255,21 +273,21 @@ def tool_spot(tool: Attachment, fitted: Frame, at: tuple[float, float]) -> Point
     return fitted.origin if tool.mount == "hangs" else fitted.place(spot(at))
 
 
-def tool_lump(tool: Attachment, *, link: Frame, fitted: Frame) -> LinkMass:
+def tool_mass(tool: Attachment, *, link: Frame, fitted: Frame) -> LinkMass:
     """An attachment's mass, told in the frame of the link it is fitted to."""
-    at = tool_spot(tool, fitted, tool.cog)
-    return LinkMass(name=tool.name, mass=tool.mass, frame=link, spot=at)
+    return LinkMass(tool.name, plain(tool.mass), link, tool_spot(tool, fitted, tool.cog))
 
 
 def places_of_load(
     tool: Attachment, point: LiftPoint, *, link: Frame, fitted: Frame, lift_at: Point, radius: float
 ) -> tuple[Point, ...]:
     """Every place where the load may act, in the plane of the end."""
-    if tool.mount == "hangs":
+    if tool.mount == "hangs" or point.hold != "cradled" or radius == 0:
         return (lift_at,)
+    at = spot(point.at)
     return tuple(
-        lift_at if at == point.at else link.place(fitted.place(at))
-        for at in load_places(point, radius=radius)
+        lift_at if each == at else link.place(fitted.place(each))
+        for each in load_places(point, radius=radius)
     )
 
 

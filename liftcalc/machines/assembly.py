@@ -1,10 +1,10 @@
-"""The whole machine as it stands: every lump in the machine frame, its supports and lines."""
+"""The whole machine as it stands: every mass in the machine frame, its supports and lines."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -13,20 +13,23 @@ from liftcalc.machines.arm import Arm, LinkMass
 from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.lookup import attachment
-from liftcalc.machines.schema import Attachment, ByIdentity, LiftPoint, Machine
-from liftcalc.physics.plane import Point, Real, place
-from liftcalc.physics.tipping import Line, Support, ring
+from liftcalc.machines.number import plain
+from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine, remembered
+from liftcalc.physics.functions import Real, asin, cos, sin
+from liftcalc.physics.plane import Point, place
+from liftcalc.physics.reactions import Bound, bounds_on
+from liftcalc.physics.tipping import Line, Support, SupportKind, ring
+from liftcalc.physics.wrench import Vector, WrenchFunctional, moment_about
 
 Stance = Literal["wheels", "stabilisers", "stabilisers and bucket"]
 """What the machine stands on."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PointMass:
+class PointMass(NamedTuple):
     """A mass [kg] at a point of the machine frame [m]."""
 
     name: str
-    mass: float
+    mass: Real
     x: Real
     y: Real
     z: Real
@@ -36,68 +39,56 @@ class PointMass:
 class Chassis:
     """The chassis as derived from the weights: mass [kg] and place fore and aft [m]."""
 
-    mass: float
-    x: float
+    mass: Real
+    x: Real
 
 
-def back_point(
-    machine: Machine, at: Point, *, slew: Real, sideshift: Real
-) -> tuple[Real, Real, Real]:
-    """A point of the back end's plane in the machine frame [m].
+class EndPlane(NamedTuple):
+    """Where the plane of an end stands in the machine frame: its origin [m], and outward [-]."""
+
+    x: Real
+    y: Real
+    out_x: Real
+    out_y: Real
+
+    def point(self, at: Point) -> Vector:
+        """A point of the plane in the machine frame [m]."""
+        return self.x + self.out_x * at.u, self.y + self.out_y * at.u, at.w
+
+
+FRONT_PLANE = EndPlane(0.0, 0.0, 1.0, 0.0)
+
+
+def back_plane(machine: Machine, *, slew: Real, sideshift: Real) -> EndPlane:
+    """The plane of the back end.
 
     ``slew`` is 0 straight back and positive toward the machine's left [rad]; ``sideshift`` moves
     the slew axis to the left [m].
     """
-    return (
-        machine.back.slew_axis_x - at.u * np.cos(slew),
-        sideshift + at.u * np.sin(slew),
-        at.w + 0.0 * np.asarray(slew)[()],
-    )
+    return EndPlane(plain(machine.back.slew_axis_x), sideshift, -cos(slew), sin(slew))
 
 
-def front_point(at: Point) -> tuple[Real, Real, Real]:
+def back_point(machine: Machine, at: Point, *, slew: Real, sideshift: Real) -> Vector:
+    """A point of the back end's plane in the machine frame [m]."""
+    return back_plane(machine, slew=slew, sideshift=sideshift).point(at)
+
+
+def front_point(at: Point) -> Vector:
     """A point of the front end's plane in the machine frame [m]."""
-    return at.u, 0.0 * np.asarray(at.u)[()], at.w
+    return FRONT_PLANE.point(at)
 
 
-def _front_lumps(lumps: tuple[LinkMass, ...]) -> list[PointMass]:
-    made = []
-    for lump in lumps:
-        x, y, z = front_point(lump.at)
-        made.append(PointMass(name=lump.name, mass=lump.mass, x=x, y=y, z=z))
-    return made
-
-
-def _back_lumps(
-    machine: Machine, lumps: tuple[LinkMass, ...], *, slew: Real, sideshift: Real
-) -> list[PointMass]:
-    made = []
-    for lump in lumps:
-        x, y, z = back_point(machine, lump.at, slew=slew, sideshift=sideshift)
-        made.append(PointMass(name=lump.name, mass=lump.mass, x=x, y=y, z=z))
-    carriage = machine.back.carriage
-    made.append(
-        PointMass(
-            name="kingpost and carriage",
-            mass=carriage.mass,
-            x=float(carriage.x),
-            y=sideshift,
-            z=float(carriage.z),
-        )
-    )
-    return made
+def end_masses(lumps: Sequence[LinkMass], plane: EndPlane) -> tuple[PointMass, ...]:
+    """The masses of an end in the machine frame."""
+    return tuple(PointMass(each.name, each.mass, *plane.point(each.at)) for each in lumps)
 
 
 def travel_front(machine: Machine, tool: Attachment) -> Arm:
     """The front end as carried in travel: its pin at the stated height, or as near as it goes."""
     travel = machine.front.travel
-    rise = float(travel.pin_height - machine.front.arm_pivot[1]) / machine.front.arm.length
+    rise = plain(travel.pin_height - machine.front.arm_pivot[1]) / plain(machine.front.arm.length)
     return front_arm(
-        machine,
-        tool=tool,
-        point=tool.lift_point[0],
-        arm_angle=float(np.arcsin(rise)),
-        tilt=float(travel.tilt),
+        machine, tool=tool, point=tool.lift_point[0], arm_angle=asin(rise), tilt=plain(travel.tilt)
     )
 
 
@@ -108,9 +99,9 @@ def travel_back(machine: Machine, tool: Attachment) -> Arm:
         machine,
         tool=tool,
         point=tool.lift_point[0],
-        boom_angle=float(travel.boom_angle),
-        dipper_angle=float(travel.dipper_angle),
-        curl=float(travel.curl),
+        boom_angle=plain(travel.boom_angle),
+        dipper_angle=plain(travel.dipper_angle),
+        curl=plain(travel.curl),
     )
 
 
@@ -140,78 +131,257 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
     return arm
 
 
-@lru_cache(maxsize=64)
-def _derive(holder: ByIdentity) -> Chassis:
-    machine = holder.machine
-    tools = (attachment(machine, end="front"), attachment(machine, end="back"))
+@remembered(maxsize=64)
+def chassis(machine: Machine) -> Chassis:
+    """Mass and place of the chassis that make the whole machine weigh as its axles did.
+
+    Raises
+    ------
+    InputError
+        When the parts are heavier than the whole, or the chassis would lie beyond its axles.
+    """
+    front, back = attachment(machine, end="front"), attachment(machine, end="back")
+    straight = back_plane(machine, slew=0.0, sideshift=0.0)
     lumps = (
-        _front_lumps(travel_front(machine, tools[0]).lumps)
-        + _back_lumps(machine, travel_back(machine, tools[1]).lumps, slew=0.0, sideshift=0.0)
-        + _fixed_lumps(machine, weighed=True)
+        *end_masses(travel_front(machine, front).lumps, FRONT_PLANE),
+        *end_masses(travel_back(machine, back).lumps, straight),
+        _carriage(machine, 0.0),
+        *_aboard(machine, weighed=True),
     )
-    rest = sum(lump.mass for lump in lumps)
-    mass = machine.weights.total - rest
-    moment = (
-        machine.weights.front_axle
-        * machine.wheels.wheelbase
-        * (machine.weights.total / (machine.weights.front_axle + machine.weights.rear_axle))
-    )
-    x = (moment - sum(lump.mass * lump.x for lump in lumps)) / mass if mass > 0 else float("nan")
-    if not (mass > 0 and -1.0 < x < machine.wheels.wheelbase + 0.5):
+    weights, base = machine.weights, plain(machine.wheels.wheelbase)
+    total, front_axle = plain(weights.total), plain(weights.front_axle)
+    rest = total_mass(lumps)
+    mass = total - rest.mass
+    # What the axles add up to may differ a little from the total: their ratio counts.
+    moment = front_axle * base * (total / (front_axle + plain(weights.rear_axle)))
+    x = (moment - rest.mass * rest.x) / np.where(mass > 0, mass, np.nan)[()]
+    if not np.all((mass > 0) & (x > -1.0) & (x < base + 0.5)):
         raise InputError(
             Fault(
                 field="weights",
-                given=f"total {machine.weights.total.text}, parts of {rest:.0f} kg",
-                understood=f"a chassis of {mass:.0f} kg at x = {x:.2f} m",
+                given=f"total {weights.total.text}, parts of {np.max(rest.mass):.0f} kg",
+                understood=f"a chassis of {np.min(mass):.0f} kg at x = {np.min(x):.2f} m",
                 wanted="parts lighter than the whole, and a chassis between its axles",
                 fix="weigh the axles in the travel pose of the file, and check the link masses",
                 file=machine.name,
                 key="weights",
             )
         )
-    return Chassis(mass=float(mass), x=float(x))
+    return Chassis(mass=plain(mass), x=plain(x))
 
 
-def chassis(machine: Machine) -> Chassis:
-    """Mass and place of the chassis that make the whole machine weigh as its axles did."""
-    return _derive(ByIdentity(machine))
+def _carriage(machine: Machine, sideshift: Real) -> PointMass:
+    carriage = machine.back.carriage
+    x, z = plain(carriage.x), plain(carriage.z)
+    return PointMass("kingpost and carriage", plain(carriage.mass), x, sideshift, z)
 
 
-def _fixed_lumps(machine: Machine, *, weighed: bool | None = None) -> list[PointMass]:
+def _aboard(machine: Machine, *, weighed: bool | None = None) -> list[PointMass]:
     """Legs and carried things; only those weighed, when asked."""
     legs = machine.stabilisers
-    made = [
-        PointMass(
-            name="stabiliser legs",
-            mass=legs.legs_mass,
-            x=float(legs.x),
-            y=0.0,
-            z=float(legs.legs_height),
-        )
-    ]
+    x, z = plain(legs.x), plain(legs.legs_height)
+    made = [PointMass("stabiliser legs", plain(legs.legs_mass), x, 0.0, z)]
     for each in machine.carried:
         if weighed is None or each.weighed == weighed:
-            x, y, z = (float(part) for part in each.at)
-            made.append(PointMass(name=each.name, mass=each.mass, x=x, y=y, z=z))
+            at = (plain(part) for part in each.at)
+            made.append(PointMass(each.name, plain(each.mass), *at))
     return made
 
 
-def total_mass(lumps: tuple[PointMass, ...]) -> PointMass:
-    """All lumps as one, at their common centre of gravity; exact for every moment."""
-    mass = sum(lump.mass for lump in lumps)
+def total_mass(masses: Sequence[PointMass]) -> PointMass:
+    """All masses as one, at their common centre of gravity; exact for every moment."""
+    mass, x, y, z = 0.0, 0.0, 0.0, 0.0
+    for _, each, at_x, at_y, at_z in masses:
+        mass, x, y, z = mass + each, x + each * at_x, y + each * at_y, z + each * at_z
+    return PointMass("machine", mass, x / mass, y / mass, z / mass)
 
-    def centre(axis: str) -> Real:
-        # The fixed lumps first, as one number: on a grid only the arm's are arrays.
-        moments = [lump.mass * getattr(lump, axis) for lump in lumps]
-        fixed = sum(float(each) for each in moments if np.ndim(each) == 0)
-        return sum((each for each in moments if np.ndim(each)), fixed) / mass
 
-    return PointMass(name="machine", mass=mass, x=centre("x"), y=centre("y"), z=centre("z"))
+def supports(machine: Machine, *, stance: Stance, front: Arm) -> tuple[Support, ...]:
+    """What the machine stands on.
+
+    An oscillating front axle holds at its pin only: its stops are never credited. The rear tyres
+    are not counted beside the stabilisers, and a pressed bucket replaces the front axle: leaving
+    a support out understates stability.
+    """
+    wheels, legs = machine.wheels, machine.stabilisers
+    if stance == "wheels":
+        back = _pair("rear tyre", 0.0, plain(wheels.rear_track))
+    else:
+        back = _pair("stabiliser", plain(legs.x), plain(legs.pad_spread), kind="pad")
+    if stance != "stabilisers and bucket":
+        base, height = plain(wheels.wheelbase), plain(wheels.axle_pin_height)
+        if wheels.front_axle_oscillates:
+            return (*back, Support("front-axle pin", base, 0.0, height, "axle pin"))
+        return (*back, *_pair("front tyre", base, plain(wheels.front_track)))
+    contact = front.tool.ground_contact
+    assert contact is not None  # pressed_front has refused the others
+    at = Point(plain(contact[0]), plain(contact[1]))
+    edge = place(origin=front.tool_origin, angle=front.tool_angle, at=at)
+    return (*back, *_pair("bucket corner", edge.u, plain(front.tool.width), kind="corner"))
+
+
+def _pair(
+    name: Literal["rear tyre", "front tyre", "stabiliser", "bucket corner"],
+    x: Real,
+    apart: Real,
+    *,
+    kind: SupportKind | None = None,
+) -> tuple[Support, Support]:
+    """A left and a right support so far apart [m]."""
+    of: SupportKind = kind or ("rear tyre" if name == "rear tyre" else "front tyre")
+    return (
+        Support(f"left {name}", x, apart / 2, 0.0, of),
+        Support(f"right {name}", x, -apart / 2, 0.0, of),
+    )
+
+
+_PAIRS: dict[SupportKind, str] = {
+    "rear tyre": "over the rear axle",
+    "front tyre": "over the front axle",
+    "pad": "over both stabilisers",
+    "corner": "over the pressed bucket",
+}
+
+
+def _named(line: Line) -> Line:
+    """The line by a name an operator would use."""
+    one, two = line.start, line.end
+    if one.kind == two.kind:
+        return line._replace(name=_PAIRS[one.kind])
+    # The rear support first, so that left and right lines read alike.
+    back, front = sorted((one, two), key=lambda support: float(np.mean(support.x)))
+    return line._replace(name=f"{back.name} to {front.name}")
+
+
+def tipping_lines(
+    machine: Machine, *, stance: Stance, standing_on: tuple[Support, ...]
+) -> tuple[Line, ...]:
+    """The lines the machine may tip about, named.
+
+    With an oscillating axle the pin is where the machine leans sideways and the front tyres are
+    where it tips forward, so the line through the front tyre contacts is added. Of supports that
+    are arrays the hull is that of their means.
+    """
+    named = {each.name: each for each in standing_on}
+    means = [
+        each._replace(x=float(np.mean(each.x)), y=float(np.mean(each.y))) for each in standing_on
+    ]
+    lines = [Line(each.name, named[each.start.name], named[each.end.name]) for each in ring(means)]
+    wheels = machine.wheels
+    if wheels.front_axle_oscillates and stance != "stabilisers and bucket":
+        tyres = _pair("front tyre", plain(wheels.wheelbase), plain(wheels.front_track))
+        lines.append(Line("", *tyres))
+    return tuple(_named(each) for each in lines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixedPart:
+    """All of a machine that does not move with the pose of the end that lifts.
+
+    Attributes
+    ----------
+    other : Arm
+        The end that does not lift, folded or pressed down.
+    states : tuple of tuples of PointMass
+        Its masses in every state the machine may be in: with full tanks, and empty.
+    masses : tuple of PointMass
+        Each state as one mass.
+    supports, lines
+        What the machine stands on, and the lines it may tip about.
+    moments : tuple of WrenchFunctional
+        About each line.
+    bounds : tuple
+        For each support what bounds its force, see ``reactions.bounds_on``.
+    front_axle, back_supports : WrenchFunctional or None
+        What the front axle, and all that stands behind it, carry [N]; None on a pressed bucket.
+    """
+
+    other: Arm
+    states: tuple[tuple[PointMass, ...], ...]
+    masses: tuple[PointMass, ...]
+    supports: tuple[Support, ...]
+    lines: tuple[Line, ...]
+    moments: tuple[WrenchFunctional, ...]
+    bounds: tuple[tuple[tuple[Bound, ...], ...], ...]
+    front_axle: WrenchFunctional | None
+    back_supports: WrenchFunctional | None
+
+
+@remembered(maxsize=256)
+def fixed_part(
+    machine: Machine,
+    *,
+    end: EndName,
+    other_tool: Attachment,
+    stance: Stance,
+    sideshift: float,
+    operator: bool,
+) -> FixedPart:
+    """All of a machine that does not move with the end that lifts; remembered.
+
+    Raises
+    ------
+    InputError
+        When the stance does not go with the other end's attachment.
+    """
+    if end == "front":
+        other = travel_back(machine, other_tool)
+    elif stance == "stabilisers and bucket":
+        other = pressed_front(machine, other_tool)
+    else:
+        other = travel_front(machine, other_tool)
+    straight = back_plane(machine, slew=0.0, sideshift=sideshift)
+    ends = end_masses(other.lumps, FRONT_PLANE if end == "back" else straight)
+    states = tuple(
+        (*_body(machine, operator=operator, full=full), *ends, _carriage(machine, sideshift))
+        for full in (True, False)
+    )
+    # Of the front arm only a pressed bucket bears, and then it is the other end.
+    standing_on = supports(machine, stance=stance, front=other)
+    lines = tipping_lines(machine, stance=stance, standing_on=standing_on)
+    moments = tuple(moment_about(each) for each in lines)
+    across = sorted(
+        (float(np.mean(line.start.x)), moment)
+        for line, moment in zip(lines, moments, strict=True)
+        if line.start.kind == line.end.kind
+    )
+    wheeled = stance != "stabilisers and bucket"
+    rear, base = standing_on[0].x, plain(machine.wheels.wheelbase)
+    return FixedPart(
+        other=other,
+        states=states,
+        masses=tuple(total_mass(each) for each in states),
+        supports=standing_on,
+        lines=lines,
+        moments=moments,
+        bounds=tuple(bounds_on(each, lines=lines, moments=moments) for each in standing_on),
+        front_axle=_over(across[0][1], x=base) if wheeled else None,
+        back_supports=_over(across[-1][1], x=rear) if wheeled else None,
+    )
+
+
+def _over(moment: WrenchFunctional, *, x: Real) -> WrenchFunctional:
+    """A moment about an axle's line as the force on the other axle, at x [N]."""
+    lever = moment.unit(x=x, y=0.0, z=0.0, gravity=(0.0, 0.0, -1.0))
+    return WrenchFunctional().plus(moment, 1.0 / lever)
+
+
+def _body(machine: Machine, *, operator: bool, full: bool) -> tuple[PointMass, ...]:
+    """Chassis, legs and what is aboard; without the operator and what is used up, where asked."""
+    body = chassis(machine)
+    gone = {each.name for each in machine.carried if each.used_up and not full}
+    if not operator:
+        gone.add("operator")
+    height = plain(machine.chassis.cog_height)
+    return (
+        PointMass("chassis", body.mass, body.x, 0.0, height),
+        *(each for each in _aboard(machine) if each.name not in gone),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MachineState:
-    """The machine without its load: lumps, supports and tipping lines, in the machine frame."""
+    """The machine without its load: masses, supports and tipping lines, in the machine frame."""
 
     lumps: tuple[PointMass, ...]
     supports: tuple[Support, ...]
@@ -223,92 +393,7 @@ class MachineState:
         return total_mass(self.lumps)
 
 
-def _support(name: str, x: float, y: float, z: float = 0.0) -> Support:
-    return Support(name=name, x=float(x), y=float(y), z=float(z))
-
-
-def supports(machine: Machine, *, stance: Stance, front: Arm) -> tuple[Support, ...]:
-    """What the machine stands on.
-
-    An oscillating front axle holds at its pin only: its stops are never credited. The rear tyres
-    are not counted beside the stabilisers, and a pressed bucket replaces the front axle: leaving
-    a support out understates stability.
-    """
-    wheels, legs = machine.wheels, machine.stabilisers
-    base = wheels.wheelbase
-    half_front = wheels.front_track / 2
-    axle = (
-        (_support("front-axle pin", base, 0.0, wheels.axle_pin_height),)
-        if wheels.front_axle_oscillates
-        else (
-            _support("left front tyre", base, half_front),
-            _support("right front tyre", base, -half_front),
-        )
-    )
-    if stance == "wheels":
-        half_rear = wheels.rear_track / 2
-        return (
-            _support("left rear tyre", 0.0, half_rear),
-            _support("right rear tyre", 0.0, -half_rear),
-            *axle,
-        )
-    half = legs.pad_spread / 2
-    pads = (_support("left stabiliser", legs.x, half), _support("right stabiliser", legs.x, -half))
-    if stance == "stabilisers":
-        return (*pads, *axle)
-    contact = front.tool.ground_contact
-    assert contact is not None  # pressed_front has refused the others
-    edge = place(origin=front.tool_origin, angle=front.tool_angle, at=Point(*contact))
-    half_width = front.tool.width / 2
-    return (
-        *pads,
-        _support("left bucket corner", edge.u, half_width),
-        _support("right bucket corner", edge.u, -half_width),
-    )
-
-
-_PAIRS = {
-    "rear tyre": "over the rear axle",
-    "front tyre": "over the front axle",
-    "stabiliser": "over both stabilisers",
-    "bucket corner": "over the pressed bucket",
-}
-
-
-def _line_name(line: Line) -> str:
-    """A name an operator would use for a tipping line."""
-    one, two = line.start.name, line.end.name
-    kinds = {name.removeprefix("left ").removeprefix("right ") for name in (one, two)}
-    if len(kinds) == 1:
-        return _PAIRS[kinds.pop()]
-    # The rear support first, so that left and right lines read alike.
-    back, front = sorted((line.start, line.end), key=lambda s: s.x)
-    return f"{back.name} to {front.name}"
-
-
-def tipping_lines(
-    machine: Machine, *, stance: Stance, standing_on: tuple[Support, ...]
-) -> tuple[Line, ...]:
-    """The lines the machine may tip about, named.
-
-    With an oscillating axle the pin is where the machine leans sideways and the front tyres are
-    where it tips forward, so the line through the front tyre contacts is added.
-    """
-    lines = list(ring(standing_on))
-    wheels = machine.wheels
-    if wheels.front_axle_oscillates and stance != "stabilisers and bucket":
-        half = wheels.front_track / 2
-        lines.append(
-            Line(
-                name="",
-                start=_support("left front tyre", wheels.wheelbase, half),
-                end=_support("right front tyre", wheels.wheelbase, -half),
-            )
-        )
-    return tuple(Line(name=_line_name(x), start=x.start, end=x.end) for x in lines)
-
-
-def stand(
+def assemble(
     machine: Machine,
     *,
     front: Arm,
@@ -338,22 +423,18 @@ def stand(
 
     Returns
     -------
-    Standing
-        Lumps whose places may be arrays. Tyres are part of the chassis.
+    MachineState
+        Masses whose places may be arrays. Tyres are part of the chassis.
     """
-    body = chassis(machine)
-    gone = {each.name for each in machine.carried if each.used_up and not full}
-    if not operator:
-        gone.add("operator")
-    aboard = [lump for lump in _fixed_lumps(machine) if lump.name not in gone]
-    lumps = (
-        PointMass(
-            name="chassis", mass=body.mass, x=body.x, y=0.0, z=float(machine.chassis.cog_height)
-        ),
-        *aboard,
-        *_front_lumps(front.lumps),
-        *_back_lumps(machine, back.lumps, slew=slew, sideshift=sideshift),
-    )
+    plane = back_plane(machine, slew=slew, sideshift=sideshift)
     standing_on = supports(machine, stance=stance, front=front)
-    lines = tipping_lines(machine, stance=stance, standing_on=standing_on)
-    return MachineState(lumps=lumps, supports=standing_on, lines=lines)
+    return MachineState(
+        lumps=(
+            *_body(machine, operator=operator, full=full),
+            *end_masses(front.lumps, FRONT_PLANE),
+            *end_masses(back.lumps, plane),
+            _carriage(machine, sideshift),
+        ),
+        supports=standing_on,
+        lines=tipping_lines(machine, stance=stance, standing_on=standing_on),
+    )

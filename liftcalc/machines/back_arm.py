@@ -1,4 +1,9 @@
-"""The back end in a pose: boom and dipper on a slewing kingpost, bucket on its four-bar."""
+"""The back end in a pose: boom and dipper on a slewing kingpost, bucket on its four-bar.
+
+The lift point is fast to the dipper, so the arm has two links: the boom, and the forearm from the
+knuckle straight to the lift point. All that the dipper carries is told in the forearm's frame,
+which is the dipper's turned by a fixed angle.
+"""
 
 from __future__ import annotations
 
@@ -10,22 +15,25 @@ from liftcalc.machines.arm import (
     GROUND,
     Arm,
     RamStand,
-    drawn_link,
     link_joint,
-    link_lump,
+    link_mass,
     on_link,
+    outline_of,
     places_of_load,
     ram_stand,
     spot,
     tilt_joint,
-    tool_lump,
+    tool_mass,
     tool_spot,
 )
 from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
-from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
+from liftcalc.machines.number import plain
+from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine, remembered
 from liftcalc.physics import formulas
+from liftcalc.physics.functions import Real, cos, hypot, sin
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram
-from liftcalc.physics.plane import ORIGIN, Frame, Point, Real, some_of, turned
+from liftcalc.physics.plane import ORIGIN, Frame, Point, some_of, turned
+from liftcalc.physics.wrench import LEAST
 
 
 def back_arm(
@@ -46,7 +54,7 @@ def back_arm(
     tool, point : Attachment, LiftPoint
     boom_angle, dipper_angle : float or array
         Above horizontal, outward [rad].
-    curl : float or array
+    curl : float
         Share of the bucket ram's stroke that is out [-].
     radius : float
         Of the log [m]; matters only to a cradled one.
@@ -58,60 +66,67 @@ def back_arm(
         understate the reach at which the load hangs.
     """
     back = machine.back
+    hand = back_hand(machine, tool, point, curl)
     boom = turned(origin=spot(back.foot_pin), angle=boom_angle)
-    dipper = Point(np.cos(dipper_angle), np.sin(dipper_angle))
-    hand = back_hand(machine, tool=tool, point=point, curl=curl)
-    links = _links(back, hand, boom, dipper)
-    return back_on_links(machine, links, radius=radius, stops=links.stops(back))
+    forearm = hand.dipper.turn_back(Point(cos(dipper_angle), sin(dipper_angle)))
+    links = _links(back, hand, boom, forearm, elbow=boom.turn_back(forearm))
+    return back_on_links(machine, links, radius=radius, stops=links.limits(back))
 
 
 class EndEffector(NamedTuple):
     """An attachment as it stands on the dipper, whatever the dipper does.
 
-    ``frame`` and ``lift``, the lift point, are told in the dipper's frame.
+    ``dipper`` and ``frame``, the attachment's own, are told in the forearm's frame, in which the
+    lift point lies ``second`` along the X axis [m].
     """
 
     tool: Attachment
     point: LiftPoint
+    dipper: Frame
     frame: Frame
-    lift: Point
+    second: float
     tilt: Tilt | None = None
     bar: FourBar | None = None
 
 
-def back_hand(machine: Machine, *, tool: Attachment, point: LiftPoint, curl: Real) -> EndEffector:
+@remembered(maxsize=256)
+def back_hand(machine: Machine, tool: Attachment, point: LiftPoint, curl: float) -> EndEffector:
     """An attachment on the dipper with a share of the bucket ram's stroke out [-]."""
-    frame = Frame(Point(machine.back.dipper.length, 0.0), 1.0, 0.0)
+    frame = Frame(Point(plain(machine.back.dipper.length), 0.0), 1.0, 0.0)
     bar = tilt = None
     if tool.mount == "pins":
         ram = machine.back.bucket_ram
         bar = ram.four_bar(pivot=frame.origin)
         tilt = tilt_from_ram(bar, ram_length=ram.closed + curl * (ram.open - ram.closed))
         frame = turned(origin=frame.origin, angle=tilt.angle)
-    return EndEffector(tool, point, frame, tool_spot(tool, frame, point.at), tilt, bar)
+    lift = tool_spot(tool, frame, point.at)
+    second = hypot(lift.u, lift.w)
+    # The forearm is the dipper's X axis turned to the lift point, so the dipper is turned back.
+    dipper = Frame(ORIGIN, lift.u / second, -lift.w / second)
+    return EndEffector(tool, point, dipper, dipper.carry(frame), second, tilt, bar)
 
 
 class BackLinks(NamedTuple):
-    """The back end as two links, two rams and a hand, before anything is weighed.
+    """The back end as two links, two rams and an end effector, before anything is weighed.
 
-    ``dipper`` is its direction; ``span`` is from foot pin to lift point, where the links were
+    ``forearm`` is its direction; ``span`` is from foot pin to lift point, where the links were
     sought by it [m].
     """
 
     hand: EndEffector
     boom: Frame
-    dipper: Point
+    forearm: Point
     boom_ram: RamStand
     dipper_ram: RamStand
     span: Real = None
 
     def some(self, rows: Any) -> BackLinks:
-        """The links at some of their places, the hand being the same at all."""
+        """The links at some of their places, the end effector being the same at all."""
         return BackLinks(self.hand, *(some_of(each, rows) for each in self[1:]))
 
-    def stops(self, back: Back) -> tuple[JointLimit, ...]:
+    def limits(self, back: Back) -> tuple[JointLimit, ...]:
         """What may stop the links from standing so."""
-        stops = [
+        found = [
             ram_limit("boom ram", back.boom_ram, self.boom_ram.ram_length),
             ram_limit("dipper ram", back.dipper_ram, self.dipper_ram.ram_length),
             dead_centre("boom ram", back.boom_ram, self.boom_ram.moment_arm),
@@ -120,66 +135,63 @@ class BackLinks(NamedTuple):
         if self.hand.tilt is not None:
             # Where the four-bar cannot close the angle is NaN, and so is what is needed.
             needs = self.hand.tilt.ram_length + 0.0 * self.hand.tilt.angle
-            stops.insert(0, ram_limit("bucket ram", back.bucket_ram, needs))
+            found.insert(0, ram_limit("bucket ram", back.bucket_ram, needs))
         if self.span is not None:
-            second = float(np.hypot(*self.hand.lift))
+            first, second = plain(back.boom.length), self.hand.second
             span = JointLimit(
                 name="reach of boom and dipper",
                 needs=self.span,
-                least=abs(back.boom.length - second),
-                most=back.boom.length + second,
+                least=abs(first - second),
+                most=first + second,
                 short="go farther out or higher: the load would be inside the folded arm",
                 long="bring the machine or the load nearer",
             )
-            stops.insert(0, span)
-        return tuple(stops)
+            found.insert(0, span)
+        return tuple(found)
 
 
 def _links(
-    back: Back, hand: EndEffector, boom: Frame, dipper: Point, *, span: Real = None
+    back: Back, hand: EndEffector, boom: Frame, forearm: Point, *, elbow: Point, span: Real = None
 ) -> BackLinks:
-    return BackLinks(
-        hand,
-        boom,
-        dipper,
-        ram_stand(back.boom_ram, turn=boom.axis, joint=boom.origin),
-        ram_stand(back.dipper_ram, turn=boom.turn_back(dipper), joint=Point(back.boom.length, 0.0)),
-        span,
-    )
+    """Both rams as they stand; ``elbow`` is the forearm's direction seen from the boom."""
+    knuckle = Point(plain(back.boom.length), 0.0)
+    boom_ram = ram_stand(back.boom_ram, turn=boom.axis, joint=boom.origin)
+    dipper_ram = ram_stand(back.dipper_ram, turn=elbow, joint=knuckle, on=hand.dipper)
+    return BackLinks(hand, boom, forearm, boom_ram, dipper_ram, span)
 
 
 def reach_links(machine: Machine, hand: EndEffector, *, reach: Real, height: Real) -> BackLinks:
     """The links that bring a lift point to a reach from the slew axis and a height [m].
 
-    Closed form, knuckle up: the lift point is fast to the dipper, so the arm has two links.
+    Closed form, knuckle up.
     """
     back = machine.back
-    foot, second = spot(back.foot_pin), np.hypot(*hand.lift)
+    foot = spot(back.foot_pin)
+    out = reach - foot.u
     with np.errstate(invalid="ignore", divide="ignore"):
         found = formulas.two_link(
-            target_u=reach - foot.u,
+            # At the foot pin itself there is no direction: any will do, it is out of reach.
+            target_u=(out or LEAST) if out.__class__ is float else out,
             target_w=height - foot.w,
-            first_length=float(back.boom.length),
-            second_length=second,
+            first_length=plain(back.boom.length),
+            second_length=hand.second,
         )
     boom = Frame(foot, found.first_cosine, found.first_sine)
-    # The second link runs from the knuckle to the lift point, which may lie off the dipper's axis.
-    off_axis = Frame(ORIGIN, hand.lift.u / second, hand.lift.w / second)
-    dipper = off_axis.turn_back(Point(found.second_cosine, found.second_sine))
-    return _links(back, hand, boom, dipper, span=found.span)
+    forearm = Point(found.second_cosine, found.second_sine)
+    elbow = Point(found.elbow_cosine, found.elbow_sine)
+    return _links(back, hand, boom, forearm, elbow=elbow, span=found.span)
 
 
 def back_on_links(
     machine: Machine, links: BackLinks, *, radius: float, stops: tuple[JointLimit, ...] = ()
 ) -> Arm:
-    """The back end on links that stand so, for a log of a radius [m]; with the stops it is told."""
-    back, hand = machine.back, links.hand
-    boom = links.boom
-    dipper = Frame(boom.along(float(back.boom.length)), *links.dipper)
-    tool = tool_lump(hand.tool, link=dipper, fitted=hand.frame)
-    outer = (link_lump("dipper", back.dipper, dipper), tool)
-    lumps = (link_lump("boom", back.boom, boom), *outer)
-    beyond = on_link(dipper, *outer)
+    """The back end on links that stand so, for a log of a radius [m]; with limits it is told."""
+    back, hand, boom = machine.back, links.hand, links.boom
+    forearm = Frame(boom.along(plain(back.boom.length)), *links.forearm)
+    tool = tool_mass(hand.tool, link=forearm, fitted=hand.frame)
+    dipper = link_mass("dipper", back.dipper, forearm, on=hand.dipper)
+    lumps = (link_mass("boom", back.boom, boom), dipper, tool)
+    beyond = on_link(forearm, dipper, tool)
     joints = [
         link_joint(
             "boom ram",
@@ -189,42 +201,48 @@ def back_on_links(
             link=boom,
             lumps=lumps,
             carried=beyond.and_also(on_link(boom, lumps[0])),
+            moves=True,
         ),
         link_joint(
             "dipper ram",
             back.dipper_ram,
             links.dipper_ram,
             base=boom,
-            link=dipper,
-            lumps=outer,
+            link=forearm,
+            lumps=lumps[1:],
             carried=beyond,
+            on=hand.dipper,
         ),
     ]
-    drawn = [drawn_link("boom", back.boom, boom), drawn_link("dipper", back.dipper, dipper)]
+    drawn = [
+        outline_of("boom", back.boom, boom),
+        outline_of("dipper", back.dipper, forearm, on=hand.dipper),
+    ]
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = tilt_joint(
             "bucket ram",
             back.bucket_ram,
             hand.tilt,
             hand.bar,
-            link=dipper,
-            pivot=dipper.along(hand.frame.origin.u),
+            link=forearm,
+            pivot=forearm.place(hand.frame.origin),
             lump=tool,
+            on=hand.dipper,
         )
         joints.append(joint)
         drawn.append(linkage)
-    lift_at = dipper.place(hand.lift)
+    lift_at = forearm.along(hand.second)
     return Arm(
         end="back",
         lumps=lumps,
         joints=tuple(joints),
         drawn=tuple(drawn),
         tool=hand.tool,
-        carrier=dipper,
+        carrier=forearm,
         fitted=hand.frame,
         lift_at=lift_at,
         load_places=places_of_load(
-            hand.tool, hand.point, link=dipper, fitted=hand.frame, lift_at=lift_at, radius=radius
+            hand.tool, hand.point, link=forearm, fitted=hand.frame, lift_at=lift_at, radius=radius
         ),
         stops=stops,
     )
@@ -241,11 +259,11 @@ def reach_back(
     radius: float = 0.0,
 ) -> Arm:
     """The back end with its lift point at a reach from the slew axis and a height [m]."""
-    hand = back_hand(machine, tool=tool, point=point, curl=curl)
+    hand = back_hand(machine, tool, point, curl)
     links = reach_links(machine, hand, reach=reach, height=height)
-    span, *strokes = links.stops(machine.back)
+    span, *strokes = links.limits(machine.back)
     # Out of reach, a single pose has nothing to say of rams.
-    alone = np.ndim(span.needs) == 0 and span.broken
+    alone = np.ndim(span.needs) == 0 and span.violated
     return back_on_links(
         machine, links, radius=radius, stops=(span,) if alone else (span, *strokes)
     )

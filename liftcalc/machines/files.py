@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from liftcalc.errors import Fault, InputError, printable
 from liftcalc.files import read_file, read_toml
 from liftcalc.machines.number import Number
-from liftcalc.machines.schema import ByIdentity, Machine, Table
+from liftcalc.machines.schema import Machine, Table, remembered
 from liftcalc.machines.validation import sound
 
 LARGEST = 200_000
@@ -182,11 +182,7 @@ def numbers(table: Any, path: str = "") -> Iterator[tuple[str, Number]]:
             yield from numbers(each, f"{path}[{label}]")
 
 
-@lru_cache(maxsize=64)
-def _kinds(holder: ByIdentity) -> tuple[tuple[str, str], ...]:
-    return tuple((key, number.kind) for key, number in numbers(holder.machine))
-
-
+@remembered(maxsize=64)
 def kinds(machine: Machine) -> tuple[tuple[str, str], ...]:
     """Key and kind of every figure of a machine."""
-    return _kinds(ByIdentity(machine))
+    return tuple((key, number.kind) for key, number in numbers(machine))

@@ -2,28 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from liftcalc.machines.arm import (
     GROUND,
     Arm,
-    drawn_link,
     link_joint,
-    link_lump,
+    link_mass,
     on_link,
+    outline_of,
     places_of_load,
     ram_stand,
     spot,
     tilt_joint,
-    tool_lump,
+    tool_mass,
     tool_spot,
 )
 from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
+from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.physics.functions import Real, asin
 from liftcalc.physics.joints import tilt_from_angle
-from liftcalc.physics.plane import ORIGIN, Point, Real, turned
+from liftcalc.physics.plane import ORIGIN, Point, turned
 
 
 def front_arm(
@@ -48,11 +48,12 @@ def front_arm(
     """
     front, ram = machine.front, machine.front.tilt_ram
     arms = turned(origin=spot(front.arm_pivot), angle=arm_angle)
-    fitted = turned(origin=arms.along(front.arm.length), angle=tilt)
-    bar = ram.four_bar(pivot=Point(front.arm.length, 0.0))
+    length = plain(front.arm.length)
+    fitted = turned(origin=arms.along(length), angle=tilt)
+    bar = ram.four_bar(pivot=Point(length, 0.0))
     rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
-    lump = tool_lump(tool, link=GROUND, fitted=fitted)
-    lumps = (link_lump("loader arms", front.arm, arms), lump)
+    lump = tool_mass(tool, link=GROUND, fitted=fitted)
+    lumps = (link_mass("loader arms", front.arm, arms), lump)
     lift = link_joint(
         "lift rams",
         front.lift_ram,
@@ -60,6 +61,7 @@ def front_arm(
         base=GROUND,
         link=arms,
         lumps=lumps,
+        moves=True,
         carried=on_link(GROUND, lump).and_also(on_link(arms, lumps[0])),
     )
     joint, linkage = tilt_joint(
@@ -77,7 +79,7 @@ def front_arm(
         end="front",
         lumps=lumps,
         joints=(lift,) if hanging else (lift, joint),
-        drawn=(drawn_link("loader arms", front.arm, arms), linkage),
+        drawn=(outline_of("loader arms", front.arm, arms), linkage),
         tool=tool,
         carrier=GROUND,
         fitted=fitted,
@@ -104,20 +106,20 @@ def reach_front(
     up = ORIGIN
     if tool.mount != "hangs":
         up = turned(origin=up, angle=tilt).place(spot(point.at))
-    rise = height - up.w - pivot.w
+    length = plain(front.arm.length)
     with np.errstate(invalid="ignore"):
-        arm_angle = np.arcsin(rise / front.arm.length)
+        arm_angle = asin((height - up.w - pivot.w) / length)
     posed = front_arm(
         machine, tool=tool, point=point, arm_angle=arm_angle, tilt=tilt, radius=radius
     )
     pin_height = JointLimit(
         name="height of the attachment pin",
-        needs=height - up.w + 0.0 * np.asarray(tilt)[()],
-        least=pivot.w - front.arm.length,
-        most=pivot.w + front.arm.length,
+        needs=height - up.w + 0.0 * tilt,
+        least=pivot.w - length,
+        most=pivot.w + length,
         short="the arms do not go so low",
         long="the arms do not go so high",
     )
-    if np.ndim(arm_angle) == 0 and pin_height.broken:
-        return replace(posed, stops=(pin_height,))
-    return replace(posed, stops=(pin_height, *posed.stops))
+    if np.ndim(arm_angle) == 0 and pin_height.violated:
+        return posed._replace(stops=(pin_height,))
+    return posed._replace(stops=(pin_height, *posed.stops))

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from liftcalc.errors import Fault, PoseError
+from liftcalc.machines.number import plain
 from liftcalc.machines.schema import LinkRam, Ram
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real
 
 SLACK = 1e-9
 """Length by which a limit may seem passed from rounding alone [m]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JointLimit:
+class JointLimit(NamedTuple):
     """A limit of the mechanism: what is needed, and the least and most there is.
 
     ``short`` and ``long`` say in plain words what it means to need less than the least or more
-    than the most. ``needs`` may be an array: ``broken`` is then the mask of a grid.
+    than the most. ``needs`` may be an array: ``violated`` is then the mask of a grid.
     """
 
     name: str
@@ -33,15 +33,16 @@ class JointLimit:
     long: str = ""
 
     @property
-    def broken(self) -> Real:
+    def violated(self) -> Real:
         """Where the limit is passed, or cannot even be computed."""
-        needs = np.asarray(self.needs)
+        needs, low, high = self.needs, self.least - SLACK, self.most + SLACK
+        if needs.__class__ is float:
+            return not low <= needs <= high
         # NaN is within nothing; a limit with one side is asked for that side only.
-        if self.least == -math.inf:
-            return np.logical_not(needs <= self.most + SLACK)
-        over = needs >= self.least - SLACK
+        if low == -math.inf:
+            return np.logical_not(needs <= high)
         return np.logical_not(
-            over if self.most == math.inf else over & (needs <= self.most + SLACK)
+            needs >= low if high == math.inf else (needs >= low) & (needs <= high)
         )
 
     def fault(self, *, end: str) -> Fault:
@@ -63,8 +64,8 @@ class JointLimit:
 
 
 def refuse(stops: Iterable[JointLimit], *, end: str) -> None:
-    """Raise ``PoseError`` with every stop that a single pose breaks."""
-    faults = [stop.fault(end=end) for stop in stops if np.any(stop.broken)]
+    """Raise ``PoseError`` with every limit that a single pose breaks."""
+    faults = [stop.fault(end=end) for stop in stops if np.any(stop.violated)]
     if faults:
         raise PoseError(faults)
 
@@ -85,8 +86,8 @@ def ram_limit(name: str, ram: Ram, length: Real) -> JointLimit:
     return JointLimit(
         name=f"stroke of the {name}",
         needs=length,
-        least=ram.closed,
-        most=ram.open,
+        least=plain(ram.closed),
+        most=plain(ram.open),
         short=down + advice,
         long=up + advice,
     )

@@ -42,6 +42,11 @@ class Number(float):
         return (_again, (float(self), self.kind, self.source, self.text, self.tolerance))
 
 
+def plain(figure: float) -> float:
+    """A figure as a plain float, over which no time is lost; an array of figures stays one."""
+    return float(figure) if isinstance(figure, float) else figure
+
+
 def _again(value: float, kind: str, source: str, text: str, tolerance: float) -> Number:
     return Number(value, kind=kind, source=source, text=text, tolerance=tolerance)
 

@@ -8,8 +8,11 @@ plane is measured outward from the slew axis. ``docs/machine-file.md`` explains 
 
 from __future__ import annotations
 
-from typing import Literal, Self
+from collections.abc import Callable
+from functools import lru_cache, wraps
+from typing import Any, Literal, Self
 
+import numpy as np
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
@@ -27,6 +30,7 @@ from liftcalc.machines.number import (
     Size,
     Spot2,
     Spot3,
+    plain,
 )
 from liftcalc.physics.joints import FourBar
 from liftcalc.physics.plane import Point
@@ -196,17 +200,21 @@ class TiltRam(Ram):
     def four_bar(self, *, pivot: Point) -> FourBar:
         """The linkage, for an attachment pin at ``pivot`` of the link that carries it [m]."""
         return FourBar(
-            ram_base=Point(*self.base),
-            rocker_pivot=Point(*self.rocker_pivot),
-            ram_radius=self.rocker_ram_radius,
-            pin_radius=self.rocker_pin_radius,
-            pin_turn=self.rocker_turn,
-            link_length=self.link_length,
+            ram_base=_point(self.base),
+            rocker_pivot=_point(self.rocker_pivot),
+            ram_radius=plain(self.rocker_ram_radius),
+            pin_radius=plain(self.rocker_pin_radius),
+            pin_turn=plain(self.rocker_turn),
+            link_length=plain(self.link_length),
             pivot=pivot,
-            link_pin=Point(*self.link_pin),
+            link_pin=_point(self.link_pin),
             ram_side=1.0 if self.lengthens == "up" else -1.0,
             link_side=1.0 if self.link_side == "left" else -1.0,
         )
+
+
+def _point(pair: tuple[Any, Any]) -> Point:
+    return Point(plain(pair[0]), plain(pair[1]))
 
 
 class Link(Table):
@@ -391,15 +399,43 @@ class Machine(Shown, Table):
 
 
 class ByIdentity:
-    """Lets a machine stand in a cache by identity: its tables do not hash quickly."""
+    """Lets a table of a machine stand in a cache by identity: tables do not hash quickly."""
 
-    __slots__ = ("machine",)
+    __slots__ = ("table",)
 
-    def __init__(self, machine: Machine) -> None:
-        self.machine = machine
+    def __init__(self, table: Table) -> None:
+        self.table = table
 
     def __hash__(self) -> int:
-        return id(self.machine)
+        return id(self.table)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, ByIdentity) and other.machine is self.machine
+        return isinstance(other, ByIdentity) and other.table is self.table
+
+
+def remembered(maxsize: int) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Remember what a function gave for machine tables, by their identity, and other values."""
+
+    def decorate(function: Callable[..., Any]) -> Callable[..., Any]:
+        @lru_cache(maxsize=maxsize)
+        def kept(*keys: Any, **named: Any) -> Any:
+            return function(*map(_table, keys), **{n: _table(k) for n, k in named.items()})
+
+        @wraps(function)
+        def call(*given: Any, **named: Any) -> Any:
+            for each in (*given, *named.values()):
+                if each.__class__ is np.ndarray:  # arrays are not remembered
+                    return function(*given, **named)
+            return kept(*map(_key, given), **{name: _key(each) for name, each in named.items()})
+
+        return call
+
+    return decorate
+
+
+def _key(given: Any) -> Any:
+    return ByIdentity(given) if isinstance(given, Table) else given
+
+
+def _table(key: Any) -> Any:
+    return key.table if key.__class__ is ByIdentity else key

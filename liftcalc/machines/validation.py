@@ -122,7 +122,7 @@ def _travel(machine: Machine, file: str) -> Iterator[Fault]:
         turned = list(_turned_over(arm, file))
         yield from turned
         for stop in arm.stops if not turned else ():
-            if np.any(stop.broken):
+            if np.any(stop.violated):
                 yield Fault(
                     field=f"travel pose, {stop.name}",
                     given=f"{float(stop.needs):.2f} m needed",

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from liftcalc.errors import Fault, Gather, InputError
-from liftcalc.machines.assembly import PointMass, stand, travel_back, travel_front
+from liftcalc.machines.assembly import PointMass, assemble, travel_back, travel_front
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine
 from liftcalc.physics import formulas
@@ -234,7 +234,7 @@ def _moves(given: Weighings, name: str, slip: float) -> float:
 
 def rest_of_machine(machine: Machine) -> tuple[PointMass, ...]:
     """All lumps but the chassis, as the machine is weighed: travel pose, nobody on board."""
-    aboard = stand(
+    aboard = assemble(
         machine,
         front=travel_front(machine, attachment(machine, end="front")),
         back=travel_back(machine, attachment(machine, end="back")),

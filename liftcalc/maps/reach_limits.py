@@ -15,7 +15,7 @@ from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.maps.cell_bounds import Floats, Indices
 from liftcalc.maps.unreachable import Reason, reasons_of
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real
 
 POSED_AT = 0.7
 """Share of the reachable places at which the machine is drawn when no place is asked for [-]."""

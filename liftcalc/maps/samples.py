@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.log_position import below, ground_clearance
+from liftcalc.evaluation.log_position import ground_clearance, log_position
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import back_point, front_point
@@ -21,7 +21,7 @@ from liftcalc.maps.axes import padded
 from liftcalc.maps.cell_bounds import PAD, Floats, Indices, Masks
 from liftcalc.maps.reach_limits import arm_at
 from liftcalc.maps.unreachable import Reason, reasons_of
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real
 
 DENSE = 0.001
 """Spacing at which a line of reaches is searched for places that cannot be taken, at most [m].
@@ -156,7 +156,7 @@ def _clearance(lift: Lift, arm: Arm, *, slew: Real = 0.0) -> Floats:
         if lift.end == "front"
         else back_point(lift.machine, arm.lift_at, slew=slew, sideshift=lift.sideshift)
     )
-    found = ground_clearance(lift, below(lift), asked=asked, load_at=arm.load_at)
+    found = ground_clearance(lift, log_position(lift), asked=asked, load_at=arm.load_at)
     return np.broadcast_to(np.asarray(found, dtype=float), np.shape(arm.lift_at.u * slew))
 
 

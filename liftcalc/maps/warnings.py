@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.log_position import below
+from liftcalc.evaluation.log_position import log_position
 from liftcalc.evaluation.warnings import machine_warnings, needs_load_warning, unchecked
 from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.maps.limits import FrontLimits, LimitMap
@@ -75,7 +75,7 @@ def _of_ground(lift: Lift) -> list[str]:
 
 def _off_balance(lift: Lift) -> list[str]:
     """Where a log is said to be off the ground it hangs level; it may not."""
-    log = below(lift)
+    log = log_position(lift)
     lower = math.ceil(100 * (log.tipped - log.level)) / 100
     if not lower > 0:
         return []
@@ -95,7 +95,7 @@ def _of_site(lift: Lift) -> list[str]:
             "The log is taken to lie free. Bedded, frozen in or caught it can pull many times as "
             "hard at first; no figure is standard."
         )
-    if lift.taken.way in {"drawn", "drawn, one end up"}:
+    if lift.taken.skidded:
         said.append("Drawn, the log can dig in, roll or slide downhill into the machine.")
     return said
 

@@ -60,6 +60,13 @@ def atan2(y: Real, x: Real) -> Real:
     return _elsewhere("atan2", y, x)
 
 
+def hypot(x: Real, y: Real) -> Real:
+    """Length of the vector (x, y)."""
+    if y.__class__ is x.__class__ is float or _numbers(y, x):
+        return math.hypot(x, y)
+    return _elsewhere("hypot", x, y)
+
+
 def maximum(a: Real, b: Real) -> Real:
     """The greater of two; NaN where either is."""
     if a.__class__ is b.__class__ is float or _numbers(a, b):
@@ -72,6 +79,13 @@ def minimum(a: Real, b: Real) -> Real:
     if a.__class__ is b.__class__ is float or _numbers(a, b):
         return a if a <= b or math.isnan(a) else b
     return _elsewhere("minimum", a, b)
+
+
+def is_zero(x: Real) -> bool:
+    """Whether a number, or every number of an array, is zero."""
+    if x.__class__ is float or not hasattr(x, "any"):
+        return bool(x == 0)
+    return not x.any()
 
 
 def ratio(over: Real, under: Real) -> Real:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
 
 from liftcalc.physics import formulas
-from liftcalc.physics.plane import Point, Real, crossing, direction, distance, place, side_of
+from liftcalc.physics.functions import Real, atan2, cos, hypot, is_zero, minimum, sin
+from liftcalc.physics.plane import ORIGIN, Point, crossing, direction, distance, place, side_of
+from liftcalc.physics.worked import Worked, work
+from liftcalc.physics.wrench import LEAST, leaned
 
 
 def weight_moment(
@@ -33,7 +37,7 @@ def weight_moment(
         load the ram.
     """
     moment = (first.u - mass * pivot.u) * gravity_w
-    if np.ndim(gravity_u) == 0 and gravity_u == 0:
+    if gravity_u.__class__ is float and gravity_u == 0:
         return moment  # on level ground heights do not count
     return moment - (first.w - mass * pivot.w) * gravity_u
 
@@ -63,22 +67,31 @@ def swung_moments(
         Over every lean up to the greatest, so that more swing never helps. Exact in the plane.
     """
     still = moment_per_kilogram(at=at, pivot=pivot, gravity_u=gravity_u, gravity_w=gravity_w)
-    if np.ndim(swing) == 0 and swing == 0:
+    if is_zero(swing):
         return still, still
-    square = moment_per_kilogram(at=at, pivot=pivot, gravity_u=-gravity_w, gravity_w=gravity_u)
-    size = np.hypot(still, square)
-    # Leaning to the end of the swing, unless the weight is square to its lever before that.
-    level, aside = still * np.cos(swing), np.abs(square) * np.sin(swing)
-    square_to_lever = size * np.cos(swing)
-    low = np.where(-still >= square_to_lever, -size, level - aside)
-    high = np.where(still >= square_to_lever, size, level + aside)
-    return low[()], high[()]
+    square = abs(moment_per_kilogram(at=at, pivot=pivot, gravity_u=-gravity_w, gravity_w=gravity_u))
+    most = hypot(still, square)
+    low = leaned(still=still, square=square, most=most, swing=swing)
+    return low, -leaned(still=-still, square=square, most=most, swing=swing)
 
 
 def load_at_stall(
     *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
 ) -> Real:
-    """Greatest load a joint can carry, from zero upward [kg].
+    """Greatest load a joint can carry, from zero upward [kg]; see ``stall``."""
+    return stall(
+        push=push,
+        pull=pull,
+        moment_arm=moment_arm,
+        links_moment=links_moment,
+        joint_unit_moment=joint_unit_moment,
+    )[0]
+
+
+def stall(
+    *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
+) -> tuple[Real, Worked]:
+    """Greatest load a joint can carry, from zero upward [kg], and how it was found.
 
     Parameters
     ----------
@@ -93,25 +106,33 @@ def load_at_stall(
 
     Returns
     -------
-    float or array
+    float or array, Worked
         Zero where the ram cannot hold even the empty links, in either direction; infinity where
         the load passes through the joint; NaN where the pose is unreachable. Pin friction is not
         credited. A stiff joint would hold more and lift less: the source of error has either sign.
     """
+    single = joint_unit_moment.__class__ is float and moment_arm.__class__ is float
     with np.errstate(divide="ignore", invalid="ignore"):
-        steps = formulas.joint_load(
+        worked = work(
+            "load that the joint can carry",
+            formulas.joint_load,
             push=push,
             pull=pull,
             moment_arm=moment_arm,
             links_moment=links_moment,
-            joint_unit_moment=joint_unit_moment,
+            # The least moment there is stands for none: the load is then endless.
+            joint_unit_moment=(joint_unit_moment or LEAST) if single else joint_unit_moment,
         )
+    steps = worked.steps
+    if single:
+        falls = steps.upward_left <= 0 or steps.downward_left <= 0
+        return (0.0 * joint_unit_moment + 0.0 if falls else steps.joint_load), worked
     if np.min(steps.upward_left) > 0 and np.min(steps.downward_left) > 0:
-        return steps.joint_load
-    falls = np.minimum(steps.upward_left, steps.downward_left) <= 0
+        return steps.joint_load, worked
+    falls = minimum(steps.upward_left, steps.downward_left) <= 0
     # Nothing, yet NaN where the pose is unreachable: hence the difference and not a plain zero.
-    nothing = joint_unit_moment - np.asarray(joint_unit_moment)
-    return np.where(falls, nothing, steps.joint_load)[()]
+    nothing = joint_unit_moment - joint_unit_moment
+    return np.where(falls, nothing, steps.joint_load)[()], worked
 
 
 def link_angle(
@@ -130,16 +151,15 @@ def link_angle(
     side : float
         +1 when the link turns up as the ram lengthens, −1 when it turns down [-].
     """
-    zero = Point(0.0, 0.0)
     pin = crossing(
         first=pivot,
-        first_radius=distance(start=zero, end=rod_pin),
+        first_radius=distance(start=ORIGIN, end=rod_pin),
         second=base_pin,
         second_radius=ram_length,
         side=side,
     )
-    turned = direction(start=pivot, end=pin) - direction(start=zero, end=rod_pin)
-    return np.arctan2(np.sin(turned), np.cos(turned))
+    turned = direction(start=pivot, end=pin) - direction(start=ORIGIN, end=rod_pin)
+    return atan2(sin(turned), cos(turned))
 
 
 class Tilt(NamedTuple):
@@ -151,6 +171,7 @@ class Tilt(NamedTuple):
     rocker_pin: Point
     link_pin: Point
     moment_arm: Real
+    worked: tuple[Worked, ...] = ()
 
 
 class FourBar(NamedTuple):
@@ -176,9 +197,10 @@ class FourBar(NamedTuple):
 
 
 def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> Tilt:
-    zero = Point(0.0, 0.0)
     with np.errstate(invalid="ignore", divide="ignore"):
-        ram = formulas.ram_geometry(
+        ram = work(
+            "ram on its rocker",
+            formulas.ram_geometry,
             pivot_u=bar.rocker_pivot.u,
             pivot_w=bar.rocker_pivot.w,
             base_pin_u=bar.ram_base.u,
@@ -186,7 +208,9 @@ def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> T
             rod_pin_u=ram_pin.u,
             rod_pin_w=ram_pin.w,
         )
-        ratio = formulas.four_bar_ratio(
+        ratio = work(
+            "four-bar",
+            formulas.four_bar_ratio,
             pivot_u=bar.pivot.u,
             pivot_w=bar.pivot.w,
             crank_pivot_u=bar.rocker_pivot.u,
@@ -196,14 +220,15 @@ def _tilt(bar: FourBar, ram_pin: Point, rocker_pin: Point, link_pin: Point) -> T
             link_pin_u=link_pin.u,
             link_pin_w=link_pin.w,
         )
-    angle = direction(start=bar.pivot, end=link_pin) - direction(start=zero, end=bar.link_pin)
+    angle = direction(start=bar.pivot, end=link_pin) - direction(start=ORIGIN, end=bar.link_pin)
     return Tilt(
-        ram_length=ram.ram_length,
-        angle=np.arctan2(np.sin(angle), np.cos(angle)),
+        ram_length=ram.steps.ram_length,
+        angle=atan2(sin(angle), cos(angle)),
         ram_pin=ram_pin,
         rocker_pin=rocker_pin,
         link_pin=link_pin,
-        moment_arm=ram.moment_arm * ratio.velocity_ratio,
+        moment_arm=ram.steps.moment_arm * ratio.steps.velocity_ratio,
+        worked=(ram, ratio),
     )
 
 
@@ -222,7 +247,7 @@ def tilt_from_ram(bar: FourBar, *, ram_length: Real) -> Tilt:
         first=rocker_pin,
         first_radius=bar.link_length,
         second=bar.pivot,
-        second_radius=distance(start=Point(0.0, 0.0), end=bar.link_pin),
+        second_radius=distance(start=ORIGIN, end=bar.link_pin),
         side=bar.link_side,
     )
     return _tilt(bar, ram_pin, rocker_pin, link_pin)
@@ -250,25 +275,31 @@ def tilt_from_angle(bar: FourBar, *, angle: Real) -> Tilt:
             side_of(point=ram_pin, start=bar.rocker_pivot, end=bar.ram_base) == bar.ram_side
         )
         found = _tilt(bar, ram_pin, rocker_pin, link_pin)
-        masked = _where(right, found, None)
+        if found.ram_length.__class__ is float:
+            if right:
+                return found
+            continue
+        masked = _where(right, found, NOWHERE)
         best = masked if best is None else _where(~np.isnan(best.ram_length), best, masked)
-    assert best is not None
-    return best
+    return best or NOWHERE
 
 
-def _where(keep: Real, one: Tilt, other: Tilt | None) -> Tilt:
-    """Field by field, ``one`` where ``keep``, else ``other`` or NaN."""
+NOWHERE = Tilt(math.nan, math.nan, *3 * (Point(math.nan, math.nan),), math.nan)
+"""A four-bar that cannot close."""
+
+
+def _where(keep: Real, one: Tilt, other: Tilt) -> Tilt:
+    """Field by field, ``one`` where ``keep``, else the other."""
 
     def pick(mine: Real, theirs: Real) -> Real:
-        return np.asarray(np.where(keep, mine, theirs))[()]
+        picked: Real = np.where(keep, mine, theirs)
+        return picked[()]
 
-    nowhere = Point(np.nan, np.nan)
-    rest = other or Tilt(np.nan, np.nan, nowhere, nowhere, nowhere, np.nan)
     return Tilt(
         *(
             Point(pick(mine.u, theirs.u), pick(mine.w, theirs.w))
             if isinstance(mine, Point)
             else pick(mine, theirs)
-            for mine, theirs in zip(one, rest, strict=True)
+            for mine, theirs in zip(one[:-1], other[:-1], strict=True)
         )
     )

@@ -86,17 +86,6 @@ acceleration_z          a_z          m/s²    own acceleration, up
 gravity_x               g_x          m/s²    effective gravity, forward
 gravity_y               g_y          m/s²    effective gravity, left
 gravity_z               g_z          m/s²    effective gravity, up
-point_x                 r_x          m       point where a weight acts, forward
-point_y                 r_y          m       point where a weight acts, left
-point_z                 r_z          m       point where a weight acts, up
-start_x                 P_x          m       start of the tipping line, forward
-start_y                 P_y          m       start of the tipping line, left
-start_z                 P_z          m       start of the tipping line, up
-end_x                   Q_x          m       end of the tipping line, forward
-end_y                   Q_y          m       end of the tipping line, left
-end_z                   Q_z          m       end of the tipping line, up
-line_length             e            m       length of the tipping line
-unit_moment             k            N·m/kg  moment about the tipping line of one kilogram, positive when it holds down
 holding_moment          M_0          N·m     moment of the machine about the tipping line, positive when it holds down
 load_unit_moment        k_L          N·m/kg  moment about the tipping line of one kilogram of load
 tipping_load            m_T          kg      load at which the machine just tips
@@ -183,9 +172,6 @@ joint_load              m_J          kg      load that the joint can carry
 pressing_moment         M_\ell       N·m     moment of all weights about the line across from a support
 support_lever           d_\ell       m       moment about that line of a unit force up at the support
 support_force           N_i          N       greatest force of the ground on a support
-force_limit             N_{\max}     N       greatest force allowed on a support
-moment_room             a_\ell       N·m     moment about the line that a load may add before the support's limit
-force_limit_load        m_\ell       kg      load at which the line lets the support have more than its limit
 force_x                 F_x          N       force of all weights, forward
 force_y                 F_y          N       force of all weights, left
 force_z                 F_z          N       force of all weights, up

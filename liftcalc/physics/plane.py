@@ -6,13 +6,13 @@ Everything here takes scalars or arrays that broadcast.
 
 from __future__ import annotations
 
+import math
 from typing import Any, NamedTuple
 
 import numpy as np
 
-from liftcalc.physics import formulas, functions
-
-Real = functions.Real
+from liftcalc.physics import formulas
+from liftcalc.physics.functions import Real, atan2, cos, hypot, sin
 
 
 class Point(NamedTuple):
@@ -65,7 +65,7 @@ class Frame(NamedTuple):
     @property
     def angle(self) -> Real:
         """Direction of the link's own X axis above horizontal, within half a turn [rad]."""
-        return np.arctan2(self.sine, self.cosine)
+        return atan2(self.sine, self.cosine)
 
 
 def some_of(posed: Any, rows: Any) -> Any:
@@ -79,7 +79,7 @@ def some_of(posed: Any, rows: Any) -> Any:
 
 def turned(*, origin: Point, angle: Real) -> Frame:
     """The frame of a link whose own X axis stands at an angle above horizontal [rad]."""
-    return Frame(origin, np.cos(angle), np.sin(angle))
+    return Frame(origin, cos(angle), sin(angle))
 
 
 def place(*, origin: Point, angle: Real, at: Point) -> Point:
@@ -104,12 +104,12 @@ def place(*, origin: Point, angle: Real, at: Point) -> Point:
 
 def direction(*, start: Point, end: Point) -> Real:
     """Angle above horizontal of the line from one point to another [rad]."""
-    return np.arctan2(end.w - start.w, end.u - start.u)
+    return atan2(end.w - start.w, end.u - start.u)
 
 
 def distance(*, start: Point, end: Point) -> Real:
     """Distance between two points [m]."""
-    return np.hypot(end.u - start.u, end.w - start.w)
+    return hypot(end.u - start.u, end.w - start.w)
 
 
 def crossing(
@@ -119,20 +119,23 @@ def crossing(
 
     ``side`` is +1 for the crossing on the left of the line from first to second, −1 right [-].
     """
-    with np.errstate(invalid="ignore", divide="ignore"):
-        met = formulas.circle_crossing(
-            first_u=first.u,
-            first_w=first.w,
-            first_radius=first_radius,
-            second_u=second.u,
-            second_w=second.w,
-            second_radius=second_radius,
-            side=side,
-        )
+    try:
+        with np.errstate(invalid="ignore", divide="ignore"):
+            met = formulas.circle_crossing(
+                first_u=first.u,
+                first_w=first.w,
+                first_radius=first_radius,
+                second_u=second.u,
+                second_w=second.w,
+                second_radius=second_radius,
+                side=side,
+            )
+    except ZeroDivisionError:  # both pins in one place
+        return Point(math.nan, math.nan)
     return Point(met.crossing_u, met.crossing_w)
 
 
 def side_of(*, point: Point, start: Point, end: Point) -> Real:
     """+1 where a point lies left of the line from start to end, −1 right of it [-]."""
     cross = (end.u - start.u) * (point.w - start.w) - (end.w - start.w) * (point.u - start.u)
-    return np.sign(cross)
+    return float((cross > 0) - (cross < 0)) if cross.__class__ is float else np.sign(cross)

@@ -7,36 +7,23 @@ machine.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import reduce
+from functools import lru_cache, reduce
 from itertools import combinations
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from liftcalc.physics import formulas
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real, is_zero, minimum
 from liftcalc.physics.tipping import Line, Support
-from liftcalc.physics.wrench import WrenchFunctional, about
+from liftcalc.physics.worked import Worked, work
+from liftcalc.physics.wrench import Vector, WrenchFunctional, moment_about
 
-Vector = tuple[Real, Real, Real]
 ROUNDING = 1e-9
 """Share of the weight by which rounding may make a support pull before the machine tips."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contact(Support):
-    """A support that gives under its load.
-
-    ``z`` is the height at which the ground's force reaches the machine [m]: zero, or that of the
-    pin of an axle that oscillates and whose wheels roll freely. ``stiffness`` is force over
-    settlement; only how the supports compare counts, so any unit will do.
-    """
-
-    z: float = 0.0
-    stiffness: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,21 +60,22 @@ def wrench(*, mass: Real, x: Real, y: Real, z: Real, gravity: Vector) -> Wrench:
 class Reaction:
     """Force of the ground on the machine at a contact [N]."""
 
-    contact: Contact
+    contact: Support
     forward: Real
     left: Real
     up: Real
+    worked: tuple[Worked, ...] = ()
 
 
-def settle(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ...]:
+def settle(contacts: Sequence[Support], *, wrench: Wrench) -> tuple[Reaction, ...]:
     """Forces of the ground on a machine that settles on its contacts as a rigid body.
 
-    Contacts are springs that push and do not pull. Their forces and the wrench add up to nothing,
+    Supports are springs that push and do not pull. Their forces and the wrench add up to nothing,
     all six sums.
 
     Parameters
     ----------
-    contacts : sequence of Contact
+    contacts : sequence of Support
         Three or more, not all on one line: all at height zero, or two at height zero with equal x
         and the pin of an oscillating axle.
     wrench : Wrench
@@ -112,7 +100,7 @@ def settle(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ..
     back = [each for each in contacts if each.z == 0]
     if len(raised) != 1 or len(back) != 2 or back[0].x != back[1].x or back[0].y == back[1].y:
         raise ValueError(
-            "contacts: one may be a pin above the ground, with two others on the ground, side by "
+            "supports: one may be a pin above the ground, with two others on the ground, side by "
             f"side; given {[(each.name, each.x, each.y, each.z) for each in contacts]}"
         )
     left, right = sorted(back, key=lambda each: -each.y)
@@ -121,13 +109,15 @@ def settle(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ..
 
 
 def _under_pin(
-    left: Contact, right: Contact, pin: Contact, *, wrench: Wrench
+    left: Support, right: Support, pin: Support, *, wrench: Wrench
 ) -> tuple[Reaction, Reaction, Reaction]:
     """Two contacts on the ground and a pin: springs do not matter."""
     # numpy's numbers, that do not raise where nothing is left to divide by.
     f_x, f_y, f_z, m_x, m_y, m_z = (np.float64(each) for each in (*wrench.force, *wrench.moment))
     with np.errstate(divide="ignore", invalid="ignore"):
-        got = formulas.three_supports(
+        worked = work(
+            "three supports",
+            formulas.three_supports,
             force_x=f_x,
             force_y=f_y,
             force_z=f_z,
@@ -140,24 +130,29 @@ def _under_pin(
             pin_x=pin.x,
             pin_height=pin.z,
         )
-        least = np.minimum(np.minimum(got.left_up, got.right_up), got.pin_up)
+        got = worked.steps
+        least = minimum(minimum(got.left_up, got.right_up), got.pin_up)
         # Without a positive factor no sharing of the force along the machine holds the roll.
         stands = (least >= ROUNDING * f_z) & (got.roll_factor > 0) & (got.back_up > 0)
-
-        def push(contact: Contact, up: Real, forward: Real, sideways: Real) -> Reaction:
-            f, s, u = (np.where(stands, each, np.nan)[()] for each in (forward, sideways, up))
-            return Reaction(contact=contact, forward=f, left=s, up=np.maximum(u, 0.0))
-
         share = got.left_up / got.back_up
-        return (
-            push(left, got.left_up, -f_x * share, got.back_left * share),
-            push(right, got.right_up, -f_x * (1 - share), got.back_left * (1 - share)),
-            push(pin, got.pin_up, 0.0 * f_x, got.pin_left),
-        )
+
+    def push(support: Support, up: Real, forward: Real, sideways: Real) -> Reaction:
+        if np.ndim(up) == 0:
+            f, s, u = (forward, sideways, max(up, 0.0)) if stands else 3 * (np.nan,)
+        else:
+            f, s, u = (np.where(stands, each, np.nan) for each in (forward, sideways, up))
+            u = np.maximum(u, 0.0)
+        return Reaction(contact=support, forward=f, left=s, up=u, worked=(worked,))
+
+    return (
+        push(left, got.left_up, -f_x * share, got.back_left * share),
+        push(right, got.right_up, -f_x * (1 - share), got.back_left * (1 - share)),
+        push(pin, got.pin_up, 0.0 * f_x, got.pin_left),
+    )
 
 
-def _on_ground(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction, ...]:
-    """Contacts all on the ground."""
+def _on_ground(contacts: Sequence[Support], *, wrench: Wrench) -> tuple[Reaction, ...]:
+    """Supports all on the ground."""
     (f_x, f_y, f_z), (m_x, m_y, m_z) = wrench.force, wrench.moment
     weight = np.array(np.broadcast_arrays(-f_z, m_y, -m_x), dtype=float)
     up = _springs(contacts, weight=weight)
@@ -180,20 +175,16 @@ def _on_ground(contacts: Sequence[Contact], *, wrench: Wrench) -> tuple[Reaction
     )
 
 
-def _springs(contacts: Sequence[Contact], *, weight: NDArray[Any]) -> NDArray[Any]:
+def _springs(contacts: Sequence[Support], *, weight: NDArray[Any]) -> NDArray[Any]:
     """Forces up, a row for each contact; NaN where the machine tips.
 
     ``weight`` has three rows: force down, and what the forces up must give times x and times y.
     With the contacts that bear known, the springs are linear. Of all sets of bearing contacts the
     right one is that whose forces all push while its other contacts have all lifted.
     """
-    places = np.array([[1.0, each.x, each.y] for each in contacts])
-    springs = np.array([each.stiffness for each in contacts])
     up = np.full((len(contacts), *weight.shape[1:]), np.nan)
     wrong = np.full(weight.shape[1:], np.inf)
-    for bears in _bearing(places):
-        stiff = places.T @ (places * np.where(bears, springs, 0.0)[:, np.newaxis])
-        per_weight = springs[:, np.newaxis] * (places @ np.linalg.inv(stiff))
+    for bears, per_weight in _bearing_sets(tuple(contacts)):
         force = np.tensordot(per_weight, weight, 1)
         rows = bears.reshape(-1, *(1,) * (weight.ndim - 1))
         breach = np.where(rows, -force, force).max(axis=0)
@@ -203,55 +194,69 @@ def _springs(contacts: Sequence[Contact], *, weight: NDArray[Any]) -> NDArray[An
     return np.where(wrong <= ROUNDING * weight[0], up, np.nan)
 
 
-def _bearing(places: NDArray[Any]) -> Iterator[NDArray[np.bool_]]:
-    """Every set of contacts that can bear alone: three or more, not on one line."""
-    found = False
+@lru_cache(maxsize=256)
+def _bearing_sets(
+    contacts: tuple[Support, ...],
+) -> tuple[tuple[NDArray[np.bool_], NDArray[Any]], ...]:
+    """Every set of supports that can bear alone, three or more, not on one line.
+
+    With each set, the forces up for a unit of weight and of its moments: with the supports that
+    bear known, the springs are linear.
+    """
+    places = np.array([[1.0, each.x, each.y] for each in contacts])
+    springs = np.array([each.stiffness for each in contacts])
+    found = []
     for count in range(len(places), 2, -1):
         for chosen in combinations(range(len(places)), count):
             if np.linalg.matrix_rank(places[list(chosen)]) == 3:
-                found = True
-                yield np.isin(np.arange(len(places)), chosen)
+                bears = np.isin(np.arange(len(places)), chosen)
+                stiff = places.T @ (places * np.where(bears, springs, 0.0)[:, np.newaxis])
+                found.append((bears, springs[:, np.newaxis] * (places @ np.linalg.inv(stiff))))
     if not found:
-        raise ValueError("contacts: three or more are needed that are not on one line")
+        raise ValueError("supports: three or more are needed that are not on one line")
+    return tuple(found)
 
 
-def axle_tyres(pin: Reaction, *, track: float) -> tuple[Real, Real]:
+def axle_tyres(pin: Reaction, *, track: float) -> Worked:
     """Forces up on the left and right tyre of an axle that oscillates under its pin [N].
 
     One below zero means that the axle turns against its stop, which is not credited. Exact for an
     axle without weight of its own: as that is low and in the middle, each tyre has half of it.
     """
-    return formulas.axle_tyres(
-        pin_up=pin.up, pin_left=pin.left, pin_height=pin.contact.z, front_track=track
+    return work(
+        "front tyres",
+        formulas.axle_tyres,
+        pin_up=pin.up,
+        pin_left=pin.left,
+        pin_height=pin.contact.z,
+        front_track=track,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class Bound(NamedTuple):
     """A line that the machine may tip over, across from a support, and so what bounds its force.
 
     ``moment`` is what presses on the support, about the line [N.m], and ``lever`` that of a unit
     force of the ground up at the support [m]: the support carries no more than one over the other.
+    ``relief`` is that bound with its sign turned [N]: added to a limit, it is what is left of it.
     """
 
     line: Line
-    lever: float
+    lever: Real
     moment: WrenchFunctional
-
-    @property
-    def force(self) -> WrenchFunctional:
-        """The bound itself [N]."""
-        return WrenchFunctional().plus(self.moment, 1.0 / self.lever)
+    relief: WrenchFunctional
 
 
-def carried(support: Support, *, lines: Sequence[Line]) -> tuple[tuple[Bound, ...], ...]:
+def bounds_on(
+    support: Support, *, lines: Sequence[Line], moments: Sequence[WrenchFunctional]
+) -> tuple[tuple[Bound, ...], ...]:
     """What a support may carry at most, over all reactions in equilibrium.
 
     Parameters
     ----------
     support : Support
-    lines : sequence of Line
-        All tipping lines of the machine.
+    lines, moments : sequences
+        All tipping lines of the machine, and the moment about each.
 
     Returns
     -------
@@ -264,32 +269,37 @@ def carried(support: Support, *, lines: Sequence[Line]) -> tuple[tuple[Bound, ..
     """
     none: list[Bound] = []
     all_of_it: list[Bound] = []
-    x, y, z = support.x, support.y, support.z
-    for line in lines:
-        moment = about(line)
-        lever = float(moment.unit(x=x, y=y, z=z, gravity=(0.0, 0.0, -1.0)))
-        if lever < ROUNDING:  # a line through the support, or under its pin
+    holds_along = False
+    at = {"x": support.x, "y": support.y, "z": support.z}
+    for line, moment in zip(lines, moments, strict=True):
+        lever = moment.unit(**at, gravity=(0.0, 0.0, -1.0))
+        if np.all(lever < ROUNDING):  # a line through the support, or under its pin
             continue
+        none.append(_bound(line, lever, moment))
         # The ground's answer to a unit of force forward, at the support; wheels at a pin roll.
-        along = 0.0 if z else float(moment.unit(x=x, y=y, z=z, gravity=(-1.0, 0.0, 0.0)))
-        none.append(Bound(line=line, lever=lever, moment=moment))
+        along = moment.unit(**at, gravity=(-1.0, 0.0, 0.0)) if is_zero(support.z) else 0.0
+        holds_along = holds_along or not is_zero(along)
         pressed = moment.plus(WrenchFunctional(force=(along, 0.0, 0.0)))
-        all_of_it.append(Bound(line=line, lever=lever, moment=pressed))
-    return (tuple(none),) if none == all_of_it else (tuple(none), tuple(all_of_it))
+        all_of_it.append(_bound(line, lever, pressed))
+    return (tuple(none), tuple(all_of_it)) if holds_along else (tuple(none),)
+
+
+def _bound(line: Line, lever: Real, moment: WrenchFunctional) -> Bound:
+    return Bound(line, lever, moment, WrenchFunctional().plus(moment, -1.0 / lever))
 
 
 def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> Real:
     """The most that a support may carry over all reactions in equilibrium [N].
 
     ``lines`` are all tipping lines of the machine and ``wrench`` that of all weights, the load
-    with them. NaN where the machine tips. Overstates as `carried` says.
+    with them. NaN where the machine tips. Overstates as `bounds_on` says.
     """
+    moments = [moment_about(each) for each in lines]
     ways = (
-        reduce(np.minimum, (wrench.counted(bound.force) for bound in way))
-        for way in carried(support, lines=lines)
+        reduce(np.minimum, (-wrench.counted(bound.relief) for bound in way))
+        for way in bounds_on(support, lines=lines, moments=moments)
     )
     stands: Any = reduce(
-        np.logical_and,
-        (wrench.counted(about(each)) >= ROUNDING * wrench.force[2] for each in lines),
+        np.logical_and, (wrench.counted(each) >= ROUNDING * wrench.force[2] for each in moments)
     )
     return np.where(stands, reduce(np.maximum, ways), np.nan)[()]

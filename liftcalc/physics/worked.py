@@ -7,12 +7,10 @@ computed and not a second computation.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Worked:
+class Worked(NamedTuple):
     """One use of one formula of ``formulas``.
 
     ``label`` says what it was for, in plain words; ``steps`` is the named tuple that the formula

@@ -8,15 +8,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.evaluation.answer import Reached
 from liftcalc.evaluation.check import reach
+from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import criterion_capacity
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.factors import TIPPING_SHARE
+from liftcalc.machines.arm import Arm
 from liftcalc.questions.remedies import fitted
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
-from liftcalc.questions.steepest import tipping
 from liftcalc.site.motion import Motion, speed_at_rollover, travel_resistance
 
 CLEAR = 0.3
@@ -190,29 +189,16 @@ class Higher:
     tipping: float
 
 
-def tipping_allowed(lift: Lift, *, posed: Reached | None = None) -> float:
+def tipping_allowed(lift: Lift, *, arm: Arm | None = None) -> float:
     """What tipping alone allows: the worst way to brake and turn, tank and place of the log [kg].
 
     ``check`` answers with the way and state that allow least of all; where tipping does not govern
-    it may be worse in another. ``posed`` is the lift as ``reach`` poses it on any site: motion and
-    slope do not move the machine's parts.
+    it may be worse in another. ``arm`` is the end that lifts, posed: motion and slope do not move
+    the machine's parts.
     """
-    known = reach(lift) if posed is None else posed
-    each = [
-        line.share.value
-        * criterion_capacity(
-            line,
-            wholes=tuple(set(known.wholes)),
-            loads=tuple(set(known.loads)),
-            gravity=way.site.gravity,
-            lean=float(way.lean(reach=known.reach)),
-            hung=way.hung,
-        ).capacity
-        for way in lift.ways
-        for line in tipping(way, known)
-    ]
+    posed = reach(lift).arm if arm is None else arm
     # numpy's, since what is not a number must not vanish.
-    return float(np.min(each))
+    return float(np.min([Evaluator(way).least(posed, kinds={"tipping"}).load for way in lift.ways]))
 
 
 def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
@@ -308,11 +294,11 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
         rounded down.
         ``planned`` is None where not even standing keeps the share.
     """
-    radius, posed = lift.motion.turn_radius or TURN, reach(lift)
+    radius, arm = lift.motion.turn_radius or TURN, reach(lift).arm
 
     def keeps(step: int) -> bool:
         motion = replace(lift.motion, speed=step / PER_METRE, turn_radius=radius)
-        return tipping_allowed(replace(lift, motion=motion), posed=posed) >= lift.needed
+        return tipping_allowed(replace(lift, motion=motion), arm=arm) >= lift.needed
 
     most = round(FASTEST * PER_METRE)
     step = last_before_failure(keeps, most=most, stride=PER_METRE)
@@ -331,7 +317,7 @@ def side_acceleration(lift: Lift) -> float:
     By the tipping loads themselves, with the load factor on the log, rounded down to 0.01; 10
     where it does not below that. None of braking is in it.
     """
-    share, posed = TIPPING_SHARE[lift.duty].value, reach(lift)
+    share, arm = TIPPING_SHARE[lift.duty].value, reach(lift).arm
 
     def stands(step: int) -> bool:
         still = replace(lift.motion, speed=0.0, braking=0.0)
@@ -342,7 +328,7 @@ def side_acceleration(lift: Lift) -> float:
                     motion=still,
                     site=replace(lift.site, acceleration_left=side * step / PER_METRE),
                 ),
-                posed=posed,
+                arm=arm,
             )
             >= share * lift.needed
             for side in (1, -1)
@@ -379,9 +365,9 @@ def deepest_ruts(lift: Lift) -> float | None:
 
     def pulls(step: int) -> bool:
         sunk = replace(lift, motion=replace(lift.motion, sinkage=step / PER_METRE))
-        pulled = (each for way in sunk.ways for each in reach(way).linear_criteria)
+        pulled = (each for way in sunk.ways for each in reach(way).linear)
         return all(
-            each.capacity >= lift.needed for each in pulled if each.demand.name == "traction"
+            each.capacity >= lift.needed for each in pulled if each.criterion.kind == "traction"
         )
 
     step = last_before_failure(pulls, most=PER_METRE, stride=10)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import bearing_area
+from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
 from liftcalc.site.ground import CAREFUL, FOUNDATIONS, PAD_RULE, Ground, worst_pad
 from liftcalc.units import G0
@@ -141,12 +141,10 @@ def _forces(answer: Answer) -> tuple[Detail, ...]:
 
 
 def _areas(lift: Lift, side: float) -> tuple[Detail, ...]:
-    own = bearing_area(replace(lift, mat=None), "stabiliser")
+    own = pad_area(replace(lift, mat=None))
     return (
         Detail(name="area of that mat", value=side**2, kind="area", rounding="up"),
-        Detail(
-            name="area of the machine's own pad", value=own or 0.0, kind="area", rounding="down"
-        ),
+        Detail(name="area of the machine's own pad", value=own, kind="area", rounding="down"),
     )
 
 

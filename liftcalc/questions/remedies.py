@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import bearing_area
+from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.evaluation.log_position import room_to_machine
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
@@ -233,7 +233,7 @@ def _one_end(lift: Lift) -> Iterator[_Change]:
 def _mats(lift: Lift) -> Iterator[_Change]:
     if lift.stance == "wheels" or lift.ground is None or lift.ground.allowed is None:
         return
-    own = bearing_area(lift, "stabiliser") or 0.0
+    own = pad_area(lift)
     for side in MATS:
         if side**2 > own:
             yield _Change(

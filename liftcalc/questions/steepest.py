@@ -3,24 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
-from liftcalc.evaluation.answer import Reached
-from liftcalc.evaluation.capacity import plane_gravity, ram_capacity
 from liftcalc.evaluation.check import reach
-from liftcalc.evaluation.clearances import allowed_by, clearances
+from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import LinearCriterion, criterion_capacity, linear_criteria
-from liftcalc.evaluation.log_position import LogPosition, below, lowest
-from liftcalc.evaluation.rated_chart import plate_limit
-from liftcalc.evaluation.ratings import rated
-from liftcalc.factors import LEVEL_LIMIT, RAM_SHARE, TIPPING_SHARE
-from liftcalc.physics.plane import Real
-from liftcalc.physics.wrench import about
+from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.machines.arm import Arm
+from liftcalc.physics.functions import Real
 from liftcalc.questions.search import Detail, InverseAnswer, tried
 
 PER_DEGREE = 10
@@ -60,12 +53,12 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
     question = "steepest slope for this lift, " + (
         "uphill whichever way is worst" if around else "uphill as stated"
     )
-    posed = reach(_on(lift, 0.0, 0.0))
+    arm = reach(_on(lift, 0.0, 0.0)).arm
     steps = np.radians(np.arange(MOST + 1) / PER_DEGREE)
-    passing = np.all(_passing(lift, posed, steps[:, np.newaxis], headings), axis=1)
+    passing = np.all(_passing(lift, arm, steps[:, np.newaxis], headings), axis=1)
     step = MOST if passing.all() else int(np.argmin(passing)) - 1
     while step >= 0 and around:
-        if np.all(_passing(lift, posed, steps[step], _around(CLOSER))):
+        if np.all(_passing(lift, arm, steps[step], _around(CLOSER))):
             break
         step -= 1
     if step < 0:
@@ -80,7 +73,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
             notes=("It does not pass even on level ground.",),
         )
     value = float(steps[step])
-    at = tried(_on(lift, value, _worst(lift, posed, value, headings)))
+    at = tried(_on(lift, value, _worst(lift, arm, value, headings)))
     if step == MOST:
         return InverseAnswer(
             question=question,
@@ -91,7 +84,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
             at=at,
             notes=_notes(lift, value),
         )
-    past = _worst(lift, posed, float(steps[step + 1]), headings)
+    past = _worst(lift, arm, float(steps[step + 1]), headings)
     beyond = tried(_on(lift, float(steps[step + 1]), past))
     return InverseAnswer(
         question=question,
@@ -133,96 +126,44 @@ def _notes(lift: Lift, slope: float) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _passing(lift: Lift, posed: Reached, slope: Real, heading: Real) -> Any:
+def _passing(lift: Lift, arm: Arm, slope: Real, heading: Real) -> Any:
     """Where the lift passes; what is not a number does not."""
-    allowed = allowed_on_slopes(lift, posed, slope=slope, heading=heading)
-    return (allowed >= _needed(lift, slope=slope)) & (allowed > 0)
+    allowed = allowed_on_slopes(lift, arm, slope=slope, heading=heading)
+    return (allowed >= _needed(lift, slope)) & (allowed > 0)
 
 
-def allowed_on_slopes(lift: Lift, posed: Reached, *, slope: Real, heading: Real) -> Any:
+def allowed_on_slopes(lift: Lift, arm: Arm, *, slope: Real, heading: Real) -> Any:
     """Allowed load of a posed lift over slopes and headings [kg]; arrays broadcast.
 
-    The arithmetic of ``check`` over gravity instead of over places, every way the machine may
-    brake and turn; tests hold the two equal. The machine counts as not levelled.
+    Every way the machine may brake and turn; the machine counts as not levelled.
     """
-    log = below(lift)
-    least: Any = min(each.capacity for each in rated(lift, log))
-    plate = plate_limit(lift, reach=np.asarray(posed.reach))
-    if plate is not None:
-        least = np.minimum(least, plate)
+    if not lift.taken.skidded:
+        return _allowed(lift, arm, slope, heading)
+    # What a skidded log pulls changes with the slope, one slope at a time.
+    steps, back = np.unique(np.asarray(slope), return_inverse=True)
+    each = np.stack([_allowed(lift, arm, float(step), heading) for step in steps])
+    shape = np.broadcast_shapes(np.shape(slope), np.shape(heading))
+    rows = np.broadcast_to(back.reshape(np.shape(slope)), shape)
+    columns = np.broadcast_to(np.arange(np.size(heading)).reshape(np.shape(heading)), shape)
+    return each.reshape(steps.size, -1)[rows, columns]
+
+
+def _allowed(lift: Lift, arm: Arm, slope: Real, heading: Real) -> Any:
+    least: Any = np.inf
     for way in lift.ways:
         site = replace(way.site, slope=slope, heading=heading, levelled=False)
-        least = np.minimum(least, _one_way(replace(way, site=site), posed, log))
+        found = Evaluator(replace(way, site=site)).least(arm).load
+        least = np.minimum(least, np.broadcast_to(found, np.broadcast(slope, heading).shape))
     return least
 
 
-def _one_way(lift: Lift, posed: Reached, log: LogPosition) -> Any:
-    """Least of what depends on the slope, on a site of arrays that holds all the motion."""
-    gravity = lift.site.gravity
-    lean = _lean(lift, reach=posed.reach)
-    level, _ = lowest(lift, log, asked=posed.asked[2], load_at=posed.arm.load_at)
-    least: Any = np.inf
-    for each in clearances(
-        lift,
-        log,
-        arm=posed.arm,
-        reach=posed.reach,
-        height=float(posed.asked[2]),
-        lean=lean,
-        lowest=level,
-    ):
-        least = np.minimum(least, allowed_by(each))
-    along_u, along_w = plane_gravity(posed.arm, gravity=gravity, slew=lift.slew)
-    for at in posed.arm.load_places:
-        for joint in posed.arm.joints:
-            held = ram_capacity(
-                joint,
-                load_at=at,
-                gravity_u=along_u,
-                gravity_w=along_w,
-                hydraulics=lift.machine.hydraulics,
-                gauge=lift.gauge,
-                swing=lean,
-                hung=lift.hung,
-            ).capacity
-            least = np.minimum(least, RAM_SHARE.value * held)
-    wholes, loads = tuple(set(posed.wholes)), tuple(set(posed.loads))
-    for demand in (*tipping(lift, posed), *linear_criteria(lift, posed.standing, gravity=gravity)):
-        fails = criterion_capacity(
-            demand, wholes=wholes, loads=loads, gravity=gravity, lean=lean, hung=lift.hung
-        ).capacity
-        least = np.minimum(least, demand.share.value * fails)
-    return least
-
-
-def tipping(lift: Lift, posed: Reached) -> tuple[LinearCriterion, ...]:
-    """The tipping lines of a posed lift, each as a demand with the share of the duty."""
-    return tuple(
-        LinearCriterion(
-            name="tipping",
-            where=line.name,
-            ways=(((about(line), 0.0),),),
-            share=TIPPING_SHARE[lift.duty],
-        )
-        for line in posed.standing.lines
-    )
-
-
-def _each(lift: Lift, slope: Real, of: Callable[[Lift], float]) -> Real:
-    """Something of the lift at every slope; only where a log is drawn does it change with it."""
-    if not lift.taken.way.startswith("drawn"):
-        return of(replace(lift, site=replace(lift.site, slope=0.0)))
+def _needed(lift: Lift, slope: Real) -> Real:
+    """What the lift point must be allowed at every slope [kg]; a skidded log's pull changes."""
+    if not lift.taken.skidded:
+        return replace(lift, site=replace(lift.site, slope=0.0)).needed
     steps, back = np.unique(np.asarray(slope), return_inverse=True)
-    found = [of(replace(lift, site=replace(lift.site, slope=float(each)))) for each in steps]
-    return np.array(found)[back].reshape(np.shape(slope))[()]
-
-
-def _lean(lift: Lift, *, reach: float) -> Real:
-    return _each(lift, lift.site.slope, lambda each: float(each.lean(reach=reach)))
-
-
-def _needed(lift: Lift, *, slope: Real) -> Real:
-    return _each(lift, slope, lambda each: each.needed)
+    needed = [replace(lift, site=replace(lift.site, slope=float(each))).needed for each in steps]
+    return np.array(needed)[back].reshape(np.shape(slope))[()]
 
 
 def _around(count: int) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -230,12 +171,12 @@ def _around(count: int) -> np.ndarray[Any, np.dtype[np.float64]]:
 
 
 def _worst(
-    lift: Lift, posed: Reached, slope: float, headings: np.ndarray[Any, np.dtype[np.float64]]
+    lift: Lift, arm: Arm, slope: float, headings: np.ndarray[Any, np.dtype[np.float64]]
 ) -> float:
     """The heading that allows least at a slope [rad]."""
     if headings.size > 1:
         headings = _around(CLOSER)
-    allowed = allowed_on_slopes(lift, posed, slope=slope, heading=headings)
+    allowed = allowed_on_slopes(lift, arm, slope=slope, heading=headings)
     return float(headings[int(np.argmin(np.broadcast_to(allowed, headings.shape)))])
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from liftcalc.evaluation.answer import Answer, Criterion
-from liftcalc.evaluation.capacity import LineCapacity, RamCapacity
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import CriterionCapacity
-from liftcalc.evaluation.log_position import below
+from liftcalc.evaluation.log_position import log_position
+from liftcalc.evaluation.rams import RamCapacity
+from liftcalc.evaluation.reached import CriterionCapacity, LineCapacity
 from liftcalc.factors import AXLE_SHARE, CAUTION
 from liftcalc.physics.plane import Point
 from liftcalc.physics.reactions import Reaction
@@ -151,13 +151,13 @@ def _evidence(answer: Answer, *, asked: Lift) -> dict[str, Any]:
         ],
         "lines": [_line(each) for each in reached.lines],
         "rams": [_ram(answer, each) for each in reached.rams],
-        "demands": [_demand(each) for each in reached.linear_criteria],
+        "demands": [_demand(each) for each in reached.linear],
         "wheels": _wheels(lift),
         "pull": [_worked(each) for each in lift.pull.worked],
-        "ratings": [
+        "keep_out": _worked(answer.keep_out),
+        "criteria": [
             {"name": each.name, "where": each.where, "worked": [_worked(w) for w in each.worked]}
             for each in answer.criteria
-            if each.worked
         ],
     }
 
@@ -204,7 +204,7 @@ def _lean(answer: Answer) -> dict[str, Any]:
 
 
 def _log(lift: Lift) -> dict[str, Any]:
-    log, low = lift.log, below(lift)
+    log, low = lift.log, log_position(lift)
     return {
         "length": lift.measure.length,
         "largest_diameter": log.largest_diameter,
@@ -258,15 +258,15 @@ def _demand(each: CriterionCapacity) -> dict[str, Any]:
 
     A number is ``force · F + moment · M + constant``; a way fails when all of its are negative.
     """
-    demand = each.demand
+    demand = each.criterion
     return {
         "name": demand.name,
         "where": demand.where,
-        "pulled_sideways": demand.pulled,
+        "pulled_sideways": demand.side_pull,
         "ways": [[_number(form, constant) for form, constant in way] for way in demand.ways],
         "fails_first": [
             {"holding": float(one.holding), "per_kilogram": float(one.per_kilogram)}
-            for one in each.way
+            for one in each.held
         ],
         "capacity": finite(float(each.capacity)),
     }
@@ -300,6 +300,6 @@ def _worked(each: Worked) -> dict[str, Any]:
     return {
         "label": each.label,
         "formula": each.formula,
-        "given": {name: float(value) for name, value in each.given.items()},
+        "given": {name: finite(float(value)) for name, value in each.given.items()},
         "steps": {name: finite(float(value)) for name, value in each.steps._asdict().items()},
     }

@@ -73,6 +73,11 @@ class LiftMode:
         if faults:
             raise InputError(faults)
 
+    @property
+    def skidded(self) -> bool:
+        """Whether it is drawn over the ground, with one end up or lying."""
+        return self.way in ("drawn", "drawn, one end up")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pull:

@@ -10,7 +10,8 @@ import numpy as np
 
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import formulas
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real, maximum, minimum
+from liftcalc.physics.worked import Worked, work
 from liftcalc.units import FOOT
 
 Rules = Literal["uk", "us"]
@@ -162,13 +163,16 @@ def _one_of(field: str, value: str | None, known: tuple[str, ...]) -> None:
         )
 
 
+ClearanceKind = Literal["wires", "edge", "people", "raised end"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clearance:
     """A distance that must be kept, and what there is of it.
 
     ``needs`` and ``has`` in metres, floats or arrays; ``has`` is what is left after all that
     reaches out, and may be below zero. ``source`` is a key of ``SOURCES``; ``said`` one plain
-    sentence.
+    sentence; ``worked`` how the one that is not just told was found.
     """
 
     name: str
@@ -177,6 +181,8 @@ class Clearance:
     has: Real
     source: str
     said: str
+    kind: ClearanceKind = "wires"
+    worked: tuple[Worked, ...] = ()
 
     @property
     def met(self) -> Real:
@@ -226,7 +232,7 @@ def uk_distance(*, wires_on: WiresOn | None) -> float:
 
 def _swing(lean: Real) -> Real:
     """A lean that sideways displacement never falls with: past level it stays level."""
-    return np.minimum(np.abs(lean), math.pi / 2)
+    return minimum(abs(lean), math.pi / 2)
 
 
 def wires(
@@ -258,12 +264,14 @@ def wires(
     """
     if hazards.wires_distance is None:
         return None
-    out = formulas.farthest_point(
-        hook_reach=np.maximum(reach, 0.0),
-        far_end=np.maximum(far_end, 0.0),
-        hanging_drop=np.maximum(drop, 0.0),
+    out = work(
+        "how far the log comes",
+        formulas.farthest_point,
+        hook_reach=maximum(reach, 0.0),
+        far_end=maximum(far_end, 0.0),
+        hanging_drop=max(drop, 0.0),
         lean=_swing(lean),
-    ).farthest_point
+    )
     uk = hazards.rules == "uk"
     needs = (
         uk_distance(wires_on=hazards.wires_on) if uk else us_distance(voltage=hazards.wires_voltage)
@@ -272,9 +280,11 @@ def wires(
         name="overhead wires",
         where="from the log swung out at full reach",
         needs=needs,
-        has=hazards.wires_distance - out,
+        has=hazards.wires_distance - out.steps.farthest_point,
         source=_uk_source(needs) if uk else "osha_1408",
         said=_uk_said(hazards.wires_on) if uk else _us_said(hazards.wires_voltage),
+        kind="wires",
+        worked=(out,),
     )
 
 
@@ -318,55 +328,59 @@ def edge(hazards: Hazards) -> Clearance | None:
         source="edge_memory",
         said="Stand at least as far back as the edge is deep; farther where the bank is wet, "
         "undercut or made of fill.",
+        kind="edge",
     )
 
 
-def exclusion_radius(*, far_end: Real, drop: Real, lean: Real, lowest: Real) -> Real:
-    """Radius round the point below the hook that people stay out of [m].
+def keep_out(*, far_end: float, drop: float, lean: Real, lowest: Real) -> Worked:
+    """Radius round the point below the hook that people stay out of [m], as worked.
 
     Parameters
     ----------
-    far_end : float or array
+    far_end : float
         Of the log from where it is held [m].
-    drop : float or array
+    drop : float
         Middle of the log below the lift point [m]; zero for a load held fast.
     lean : float or array
         Of the hanging load when it swings [rad].
     lowest : float or array
-        Lowest point of the log above the ground [m].
+        Lowest point of the log above the ground the machine stands on [m]: from there it can
+        fall, also where the ground below it is higher.
 
     Notes
     -----
     Common practice, no source. Overstates on level ground; downhill a log can roll farther.
     """
-    return formulas.exclusion_radius(
-        far_end=np.maximum(far_end, 0.0),
-        lowest_height=np.maximum(lowest, 0.0),
-        hanging_drop=np.maximum(drop, 0.0),
+    return work(
+        "circle to keep out of",
+        formulas.exclusion_radius,
+        far_end=max(far_end, 0.0),
+        lowest_height=maximum(lowest, 0.0),
+        hanging_drop=max(drop, 0.0),
         lean=_swing(lean),
-    ).exclusion_radius
+    )
 
 
-def circle(
-    hazards: Hazards, *, far_end: Real, drop: Real, lean: Real, lowest: Real
-) -> Clearance | None:
-    """Distance of the nearest person against the exclusion circle; arguments as for its radius.
+def circle(hazards: Hazards, *, keep_out: Worked) -> Clearance | None:
+    """Distance of the nearest person against the circle to keep out of.
 
     Returns
     -------
     Clearance or None
-        None when nothing was said of people; ``exclusion_radius`` still says the circle.
+        None when nothing was said of people.
     """
     if hazards.people_distance is None:
         return None
     return Clearance(
         name="people",
         where="from the point below the hook",
-        needs=exclusion_radius(far_end=far_end, drop=drop, lean=lean, lowest=lowest),
+        needs=keep_out.steps.exclusion_radius,
         has=hazards.people_distance,
         source="practice",
         said="Everybody outside the circle in which the log can swing, topple or roll; nobody "
         "downhill of it, under it, or between log and machine.",
+        kind="people",
+        worked=(keep_out,),
     )
 
 

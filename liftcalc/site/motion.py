@@ -9,7 +9,8 @@ import numpy as np
 
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import formulas
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real
+from liftcalc.physics.worked import Worked, work
 from liftcalc.site.ground import ground
 
 ROLLOVER_SHARE = 0.7
@@ -136,7 +137,7 @@ def lean(*, acceleration: Real) -> Real:
     -----
     Exact. Where the same acceleration already stands in the effective gravity, this lean is in it.
     """
-    return formulas.swing_from_rest(steady_acceleration=np.abs(acceleration)).lean
+    return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).lean
 
 
 def peak_swing(*, acceleration: Real) -> Real:
@@ -152,7 +153,7 @@ def peak_swing(*, acceleration: Real) -> Real:
     Twice the steady lean. Overstates an acceleration that comes gently. Beyond an effective
     gravity that already holds the acceleration only one more lean is left.
     """
-    return formulas.swing_from_rest(steady_acceleration=np.abs(acceleration)).peak_swing
+    return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).peak_swing
 
 
 def turning_acceleration(
@@ -257,12 +258,21 @@ def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: b
     the start: from rest and stopped at the worst moment, loads stepped in time lean up to 1.6
     times as far: to be used only where the load is seen to hang quiet.
     """
-    return formulas.slewing_swing(
-        hook_reach=np.abs(radius),
-        slew_speed=np.abs(slew_speed),
+    return slewing(
+        radius=radius, slew_speed=slew_speed, slew_stop=slew_stop, settled=settled
+    ).steps.slewing_swing
+
+
+def slewing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: bool = True) -> Worked:
+    """``slewing_swing`` as worked."""
+    return work(
+        "slewing",
+        formulas.slewing_swing,
+        hook_reach=abs(radius),
+        slew_speed=abs(slew_speed),
         slew_stop=slew_stop,
         swings_added=1.0 if settled else 2.0,
-    ).slewing_swing
+    )
 
 
 def resistance_share(*, sinkage: Real, grade: Real) -> Real:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from liftcalc.physics import formulas
-from liftcalc.physics.plane import Real
+from liftcalc.physics.functions import Real, hypot
+from liftcalc.physics.worked import Worked, work
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +30,7 @@ class Site:
     @property
     def acceleration(self) -> Real:
         """Size of the machine's own acceleration [m/s²]."""
-        return np.hypot(self.acceleration_forward, self.acceleration_left)
+        return hypot(self.acceleration_forward, self.acceleration_left)
 
     @property
     def leans(self) -> bool:
@@ -42,13 +43,20 @@ class Site:
         return np.tan(self.slope) * uphill
 
     @property
-    def gravity(self) -> tuple[Real, Real, Real]:
-        """Effective gravity in the machine frame [m/s²]."""
-        found = formulas.effective_gravity(
+    def gravity_worked(self) -> Worked:
+        """Effective gravity in the machine frame [m/s²], as worked."""
+        return work(
+            "ground",
+            formulas.effective_gravity,
             slope=0.0 if self.levelled else self.slope,
             heading=self.heading,
             acceleration_x=self.acceleration_forward,
             acceleration_y=self.acceleration_left,
             acceleration_z=0.0,
         )
-        return found.gravity_x, found.gravity_y, found.gravity_z
+
+    @property
+    def gravity(self) -> tuple[Real, Real, Real]:
+        """Effective gravity in the machine frame [m/s²]."""
+        x, y, z = self.gravity_worked.steps
+        return x, y, z

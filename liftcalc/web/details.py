@@ -8,7 +8,6 @@ from html import escape
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.bars import TIPS
-from liftcalc.figures.hazards_in_plan import keep_out
 from liftcalc.figures.text import worth_words
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
@@ -192,7 +191,7 @@ def rigging(answer: Answer, system: System) -> list[str]:
     if answer.reached.lean:
         lean = show(float(answer.reached.lean), "angle", system=system, rounding="up")
         said.append(f"The load may lean up to {lean}, taken the worst way for each limit.")
-    far = metres(keep_out(answer), "up")
+    far = metres(answer.keep_out.result, "up")
     said.append(f"Everybody stays {far} away from the point below the hook.")
     return said
 

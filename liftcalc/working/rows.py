@@ -6,14 +6,10 @@ import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
 
-from liftcalc.evaluation.answer import Answer, Criterion
-from liftcalc.physics import formulas
 from liftcalc.physics.formula import FORMULAS
 from liftcalc.physics.nomenclature import WORDS
-from liftcalc.physics.worked import Worked, work
-from liftcalc.sources import SOURCES
+from liftcalc.physics.worked import Worked
 
 _SLOT = re.compile("‹([a-z_0-9]+)›")
 
@@ -139,46 +135,4 @@ def plain_row(what: str, numbers: str, result: str, *, letters: str, why: str = 
         numbers=numbers.replace("·", r"\cdot ").replace("−", "-"),
         plain=f"{what} = {numbers}" if numbers else what,
         result=result,
-    )
-
-
-def floats(vector: Iterable[Any]) -> tuple[float, float, float]:
-    """Three numbers, plain."""
-    x, y, z = (float(each) for each in vector)
-    return x, y, z
-
-
-def allowed_rows(answer: Answer, criterion: Criterion) -> tuple[Row, ...]:
-    """From the capacity to the allowed load and what this log uses of it."""
-    rows = rows_of(
-        work(
-            criterion.name,
-            formulas.allowed_load,
-            capacity=criterion.capacity,
-            share=criterion.share.value,
-        )
-    )
-    if 0 < criterion.allowed - answer.lift.rigging < math.inf:
-        rows += rows_of(
-            work(
-                criterion.name,
-                formulas.utilisation,
-                allowed=criterion.allowed,
-                rigging_mass=answer.lift.rigging,
-                load_factor=answer.lift.per_log,
-                planning_mass=answer.lift.log.mass_planning,
-            )
-        )
-    share = criterion.share
-    why = f"{share.value:.2f}: {share.why} ({SOURCES[share.source].citation})"
-    first = rows[0]
-    return (
-        Row(
-            why=why,
-            letters=first.letters,
-            numbers=first.numbers,
-            plain=first.plain,
-            result=first.result,
-        ),
-        *rows[1:],
     )

@@ -6,15 +6,12 @@ or product of them in plain figures; tests hold that the results are those of th
 
 from __future__ import annotations
 
-from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
-from liftcalc.working.ground_forces import footing_sections
+from liftcalc.working.criteria import criterion_section
+from liftcalc.working.ground_forces import ground_sections
 from liftcalc.working.journey import gravity_section, lean_section, pull_sections, turn_section
-from liftcalc.working.linear_criteria import demand_section
-from liftcalc.working.rams import ram_section
-from liftcalc.working.rigging import distance_section, rated_section
 from liftcalc.working.rows import Row, Section, figure, section_of
-from liftcalc.working.tipping import tipping_section
 
 __all__ = ["Row", "Section", "figure", "section_of", "worked_out"]
 
@@ -34,21 +31,6 @@ def worked_out(answer: Answer, *, asked: Lift | None = None) -> tuple[Section, .
     if asked is not None:
         made.append(turn_section(answer, asked))
     made += [gravity_section(answer), lean_section(answer)]
-    made += [_section(answer, each) for each in answer.criteria]
-    made += footing_sections(answer)
+    made += [criterion_section(answer, each) for each in answer.criteria]
+    made += ground_sections(answer)
     return tuple(each for each in made if each is not None)
-
-
-def _section(answer: Answer, criterion: Criterion) -> Section:
-    """The working of one criterion, whatever kind it is."""
-    if criterion.clearance is not None:
-        return distance_section(answer, criterion, criterion.clearance)
-    for asked in answer.reached.linear_criteria:
-        if (asked.demand.name, asked.demand.where) == (criterion.name, criterion.where):
-            return demand_section(answer, criterion, asked)
-    if criterion.name == "tipping":
-        return tipping_section(answer, criterion)
-    for ram in answer.reached.rams:
-        if ram.joint.name == criterion.name:
-            return ram_section(answer, ram, criterion)
-    return rated_section(answer, criterion)

@@ -13,12 +13,11 @@ from collections.abc import Callable
 import pytest
 from scipy.optimize import brentq
 
-from liftcalc.evaluation.capacity import line_capacity
 from liftcalc.machines.assembly import PointMass, supports, tipping_lines, travel_front
 from liftcalc.machines.files import load
 from liftcalc.machines.lookup import attachment
 from liftcalc.site.site import Site
-from tests.helpers import altered, travelling
+from tests.helpers import altered, line_capacity, travelling
 from tests.physics.programme import Contact, Scene
 
 CASES = [(1.6, 2.2, 0.9, 0.95, 0.5), (1.6, 2.2, 0.9, 0.95, 0.01), (1.6, 2.2, 1.1, 0.95, 0.95)]

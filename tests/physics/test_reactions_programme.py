@@ -19,17 +19,17 @@ from scipy.optimize import linprog, nnls
 from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
 from liftcalc.physics.reactions import (
-    Contact,
+    Bound,
     Reaction,
     Wrench,
     axle_tyres,
-    carried,
+    bounds_on,
     settle,
     worst_force,
     wrench,
 )
-from liftcalc.physics.tipping import ring
-from liftcalc.physics.wrench import WrenchFunctional, about, load_at_failure
+from liftcalc.physics.tipping import Line, Support, ring
+from liftcalc.physics.wrench import WrenchFunctional, load_at_failure, moment_about
 from liftcalc.site.site import Site
 from tests.helpers import MACHINES, Posed, fixed_axle, some_pose
 
@@ -42,7 +42,7 @@ def six(force: np.ndarray, at: np.ndarray) -> np.ndarray:
     return np.r_[force, np.cross(at, force)]
 
 
-def place(contact: Contact) -> np.ndarray:
+def place(contact: Support) -> np.ndarray:
     return np.array([contact.x, contact.y, contact.z])
 
 
@@ -55,11 +55,15 @@ def imbalance(reactions: tuple[Reaction, ...], pressed: np.ndarray) -> float:
     return float(np.max(np.abs(sum(parts))) / np.max(np.abs(parts)))
 
 
+def bounded(support: Support, lines: tuple[Line, ...]) -> tuple[tuple[Bound, ...], ...]:
+    return bounds_on(support, lines=lines, moments=[moment_about(each) for each in lines])
+
+
 class Case(NamedTuple):
     """A machine in some pose with a load that it holds, on its contacts."""
 
     posed: Posed
-    contacts: tuple[Contact, ...]
+    contacts: tuple[Support, ...]
     gravity: Vector
     load: float
 
@@ -92,7 +96,7 @@ def some_case(name: str, stance: Stance, rng: np.random.Generator) -> Case:
         if tips > 0:
             break
     contacts = tuple(
-        Contact(name=s.name, x=s.x, y=s.y, z=s.z, stiffness=rng.uniform(0.2, 5.0))
+        Support(name=s.name, x=s.x, y=s.y, z=s.z, stiffness=rng.uniform(0.2, 5.0))
         for s in posed.standing.supports
     )
     return Case(posed, contacts, (x, y, z), rng.uniform(0, 1) * min(tips, 4000.0))
@@ -189,7 +193,7 @@ def test_the_load_at_the_limit_is_that_of_the_programme(measured: Measured) -> N
                         -each.moment.unit(x=x, y=y, z=z, gravity=case.gravity) for each in way
                     ],
                 )
-                for way in carried(contact, lines=case.posed.standing.lines)
+                for way in bounded(contact, case.posed.standing.lines)
             )
             theirs = programme.least_load(i, limit)
             if ours < tips:
@@ -245,7 +249,7 @@ def test_the_machine_settles_until_its_least_tipping_load_and_not_beyond() -> No
             key=lambda each: each.contact.name not in line.name,
         )
         weight = abs(pressed.force[2])
-        assert abs(pressed.counted(about(line))) < 1e-9 * weight
+        assert abs(pressed.counted(moment_about(line))) < 1e-9 * weight
         assert far.up == pytest.approx(0.0, abs=1e-9 * weight)
         assert near.forward == pytest.approx(-pressed.force[0], abs=1e-9 * weight)
         assert far.forward == pytest.approx(0.0, abs=1e-9 * weight)
@@ -261,7 +265,7 @@ def test_tyres_of_the_axle_hold_it_up_and_keep_it_from_turning() -> None:
             if not pin.contact.z:
                 continue
             on_ground = [np.array([pin.contact.x, s * track / 2, 0.0]) for s in (1, -1)]
-            tyres = axle_tyres(pin, track=track)
+            tyres = axle_tyres(pin, track=track).steps
             total = -six(np.array([0.0, pin.left, pin.up], float), place(pin.contact))
             for at, up in zip(on_ground, tyres, strict=True):
                 total = total + six(np.array([0.0, pin.left / 2, up], float), at)
@@ -271,10 +275,10 @@ def test_tyres_of_the_axle_hold_it_up_and_keep_it_from_turning() -> None:
     assert checked > 30
 
 
-def some_springs(rng: np.random.Generator) -> tuple[Contact, ...]:
+def some_springs(rng: np.random.Generator) -> tuple[Support, ...]:
     count = int(rng.integers(3, 8))
     return tuple(
-        Contact(name=str(i), x=x, y=y, stiffness=math.exp(rng.normal()))
+        Support(name=str(i), x=x, y=y, stiffness=math.exp(rng.normal()))
         for i, (x, y) in enumerate(rng.uniform(-3, 3, (count, 2)))
     )
 
@@ -293,7 +297,7 @@ def some_weights(rng: np.random.Generator) -> tuple[Wrench, np.ndarray]:
     return pressed, sums
 
 
-def least_energy(contacts: tuple[Contact, ...], sums: np.ndarray) -> np.ndarray | None:
+def least_energy(contacts: tuple[Support, ...], sums: np.ndarray) -> np.ndarray | None:
     """Forces up with the least energy in the springs, none of them pulling; None where it tips.
 
     A least distance programme, by the way of C. L. Lawson and R. J. Hanson, Solving Least Squares
@@ -344,9 +348,9 @@ def test_springs_settle_with_the_least_energy(measured: Measured) -> None:
 def test_many_poses_at_once_are_each_as_one_by_one() -> None:
     rng = np.random.default_rng(8)
     pin = (
-        Contact(name="left", x=0.2, y=0.9),
-        Contact(name="right", x=0.2, y=-0.7),
-        Contact(name="pin", x=2.2, y=0.0, z=0.5),
+        Support(name="left", x=0.2, y=0.9),
+        Support(name="right", x=0.2, y=-0.7),
+        Support(name="pin", x=2.2, y=0.0, z=0.5),
     )
     for contacts in (some_springs(rng), some_springs(rng), some_springs(rng), pin):
         masses, (x, y, z) = rng.uniform(100, 3000, 200), rng.uniform(-2, 3, (3, 200))
@@ -389,7 +393,7 @@ def test_a_load_that_swings_presses_most_over_every_lean() -> None:
         )
         x, y, z = case.posed.load
         for contact in case.contacts:
-            for holds, way in enumerate(carried(contact, lines=case.posed.standing.lines)):
+            for holds, way in enumerate(bounded(contact, case.posed.standing.lines)):
                 answers = -holds * pulls * [1.0, 0.0, 0.0]
                 for bound in way:
                     start, end = (

@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.evaluation.capacity import plane_gravity, ram_capacity
+from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.machines.back_arm import back_arm, reach_back
@@ -25,7 +25,7 @@ from liftcalc.machines.schema import Machine
 from liftcalc.physics.joints import link_angle, tilt_from_angle, tilt_from_ram
 from liftcalc.physics.plane import Point
 from liftcalc.site.site import Site
-from tests.helpers import MACHINES, some_back, some_front, some_tool, sound
+from tests.helpers import MACHINES, ram_capacity, some_back, some_front, some_tool, sound
 
 STEPS = np.array([-4, -3, -2, -1, 1, 2, 3, 4], dtype=float)
 WEIGHTS = np.array([1 / 280, -4 / 105, 1 / 5, -4 / 5, 4 / 5, -1 / 5, 4 / 105, -1 / 280])

@@ -13,7 +13,7 @@ import liftcalc.maps.cell_bounds as cells_module
 import liftcalc.maps.samples as samples_module
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
-from liftcalc.evaluation.log_position import below
+from liftcalc.evaluation.log_position import log_position
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import DIP, PAD, floors, nodes
@@ -228,7 +228,7 @@ def log_height(asked):
     """Of a level log's lowest point over the ground, from the lift's own plain words [m]."""
     if asked.taken.way != "whole":
         return 0.0
-    position = below(asked)
+    position = log_position(asked)
     x = asked.machine.back.slew_axis_x - asked.reach * math.cos(asked.slew)
     y = asked.sideshift + asked.reach * math.sin(asked.slew)
     heading = asked.site.heading

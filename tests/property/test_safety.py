@@ -319,7 +319,7 @@ def test_a_steeper_slope_has_a_heading_that_is_worse(
 @given(seeds, st.floats(1.0, 6.0), st.floats(0.1, 2.0))
 def test_farther_out_on_a_chart(seed: int, reach: float, out: float) -> None:
     """A machine's chart, row by row: a longer reach never finds a higher load."""
-    from liftcalc.evaluation.check import plate_loads
+    from liftcalc.evaluation.rated_chart import plate_limits
     from liftcalc.machines.schema import Plate
     from tests.helpers import like
 
@@ -334,7 +334,7 @@ def test_farther_out_on_a_chart(seed: int, reach: float, out: float) -> None:
     charted = replace(base, machine=base.machine.model_copy(update={"plate": plates}))
 
     def allowed(distance: float) -> float:
-        return min(load for _, load in plate_loads(charted, distance))
+        return min(float(each.allowed(distance)) for each in plate_limits(charted))
 
     assert allowed(reach + out) <= allowed(reach)
     # Between two rows the farther counts, beyond the last nothing.

@@ -10,9 +10,9 @@ import numpy as np
 import pytest
 
 from liftcalc.errors import PoseError
-from liftcalc.evaluation import kernel
 from liftcalc.evaluation import sweep as sweeping
 from liftcalc.evaluation.check import check
+from liftcalc.evaluation.evaluator import _lowest
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.files import load
@@ -216,18 +216,15 @@ def test_a_machine_that_cannot_stand_holds_nothing(swing: float) -> None:
 
 
 def test_bounds_over_a_tile_are_bounds() -> None:
-    """No line is left out of a tile for a moment that is met nowhere in it."""
+    """No criterion is left out of a tile for a number that is met nowhere in it."""
     rng = np.random.default_rng(2)
-    nothing = np.zeros((5, 1))
     for _ in range(50):
-        out, u = rng.normal(size=(5, 7)), rng.uniform(-3, 6, 30)
-        forms = kernel._Forms((), out, nothing, nothing, nothing, nothing)
-        for fixed in (rng.normal(size=(5, 1)), rng.normal(size=(5, 30))):
-            lowest = (out[:, :, np.newaxis] * u + fixed[:, np.newaxis, :]).min(axis=2)
-            bound = forms._lowest(u, fixed)
-            assert np.all(bound <= lowest)
-            if fixed.shape[1] == 1:
-                np.testing.assert_array_equal(bound, lowest)
+        out, u = rng.normal(size=(7, 1)), rng.uniform(-3, 6, 30)
+        for fixed in (rng.normal(), rng.normal(size=30)):
+            lowest = (out * u + fixed).min()
+            assert _lowest(out, u, fixed) <= lowest
+            if np.ndim(fixed) == 0:
+                np.testing.assert_allclose(_lowest(out, u, fixed), lowest, rtol=1e-13)
 
 
 @pytest.mark.parametrize("end", ["back", "front"])
@@ -247,7 +244,7 @@ def test_company_does_not_matter(
     whole = swept()
     for block in (1, 2, 5, 13, 64):
         monkeypatch.setattr(sweeping, "BLOCK", block)
-        monkeypatch.setattr(kernel, "TILE", block)
+        monkeypatch.setattr(sweeping, "TILE", block)
         same(swept(), whole)
     monkeypatch.undo()
     if end == "back":

@@ -12,10 +12,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
-from liftcalc.evaluation.capacity import line_capacity, plane_gravity, ram_capacity
 from liftcalc.evaluation.check import check
+from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import PointMass, back_point, stand, total_mass, travel_front
+from liftcalc.machines.assembly import PointMass, assemble, back_point, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.files import load
 from liftcalc.machines.front_arm import reach_front
@@ -28,7 +28,9 @@ from tests.helpers import (
     centred,
     dimension,
     lift,
+    line_capacity,
     perturbed,
+    ram_capacity,
     rebuilt,
     some_pose,
     span,
@@ -179,7 +181,7 @@ class Poses:
             height=self.height,
             curl=0.7,
         )
-        standing = stand(
+        standing = assemble(
             machine,
             front=travel_front(machine, attachment(machine, end="front")),
             back=arm,
@@ -211,7 +213,7 @@ class Poses:
 
 def is_broken(arm: Arm) -> Any:
     return np.logical_or.reduce(
-        np.broadcast_arrays(*(np.asarray(stop.broken) for stop in arm.stops))
+        np.broadcast_arrays(*(np.asarray(stop.violated) for stop in arm.stops))
     )
 
 
@@ -238,7 +240,7 @@ def test_a_grid_of_poses_equals_the_poses_one_by_one(tool_name: str, swing: floa
                 assert all(not math.isnan(float(each)) for each in alone)
                 assert float(one.lift_at.u) == pytest.approx(out, abs=1e-9)
             # Out of reach of both links there is no number at all.
-            if one.stops[0].broken:
+            if one.stops[0].violated:
                 assert all(math.isnan(float(each)) for each in alone)
 
 

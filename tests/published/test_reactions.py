@@ -11,7 +11,9 @@ from fractions import Fraction
 
 import pytest
 
-from liftcalc.physics.reactions import Contact, Wrench, settle, wrench
+from liftcalc.physics.reactions import Wrench, settle, wrench
+from liftcalc.physics.tipping import Support
+from tests.physics.programme import Contact
 from tests.published.printed import Printed
 
 UPLIFT = "four outriggers, 6 by 4 ft; Shapiro, Cranes and Derricks"
@@ -21,7 +23,7 @@ ARM = "Petrović & Mattila 2022, IEEE 9762293, supplement"
 def rectangle(half_x: float, half_y: float) -> tuple[Contact, ...]:
     """Front left, front right, rear left, rear right."""
     return tuple(
-        Contact(name=f"{x} {y}", x=x, y=y) for x in (half_x, -half_x) for y in (half_y, -half_y)
+        Support(name=f"{x} {y}", x=x, y=y) for x in (half_x, -half_x) for y in (half_y, -half_y)
     )
 
 

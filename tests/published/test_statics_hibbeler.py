@@ -15,7 +15,8 @@ import pytest
 from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
 from liftcalc.physics.plane import Point
-from liftcalc.physics.tipping import Line, Support, load_at_tipping, unit_moment
+from liftcalc.physics.tipping import Line, Support
+from liftcalc.physics.wrench import load_at_tipping, moment_about
 from tests.published.printed import Printed
 
 LOADER = "Hibbeler, Statics & Dynamics 14e, 6-108"
@@ -37,7 +38,9 @@ MACHINE, STONE = (-0.60, 1180.0), (1.50, 300.0)
 
 
 def moment(line: Line, *parts: tuple[float, float]) -> float:
-    return sum(m * float(unit_moment(line, x=x, y=0.3, z=0.8, gravity=DOWN)) for x, m in parts)
+    return sum(
+        m * float(moment_about(line).unit(x=x, y=0.3, z=0.8, gravity=DOWN)) for x, m in parts
+    )
 
 
 def test_loader_wheel_loads():

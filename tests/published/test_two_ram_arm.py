@@ -100,7 +100,7 @@ class Stood:
     payload: Point
 
 
-def stand(first: float, second: float, out: float) -> Stood:
+def assemble(first: float, second: float, out: float) -> Stood:
     one, two = math.radians(first), math.radians(first + second)
     pivot = place(origin=ORIGIN, angle=one, at=TILT_PIVOT)
 
@@ -139,14 +139,14 @@ def printed(text: str) -> Printed:
 )
 def test_forces_of_both_rams(out: float, lift_force: str, tilt_force: str):
     """Lift and tilt ram at 0° and −30°, slide out and in, N."""
-    stood = stand(0.0, -30.0, out)
+    stood = assemble(0.0, -30.0, out)
     assert -stood.lift_moment / stood.lift.geometry.moment_arm == printed(lift_force)
     assert -stood.tilt_moment / stood.tilt.geometry.moment_arm == printed(tilt_force)
 
 
 def test_the_printed_force_is_the_one_that_stalls_with_the_payload():
     """Lift ram with just the printed push: the payload of the paper, kg."""
-    stood = stand(0.0, -30.0, 1.0)
+    stood = assemble(0.0, -30.0, 1.0)
     unit = moment_per_kilogram(at=stood.payload, pivot=ORIGIN, gravity_u=0.0, gravity_w=-G)
     stall = load_at_stall(
         push=67682.383,

@@ -13,7 +13,8 @@ from __future__ import annotations
 import pytest
 
 from liftcalc.machines.files import load
-from liftcalc.physics.tipping import Line, Support, load_at_tipping, ring, unit_moment
+from liftcalc.physics.tipping import Line, Support, ring
+from liftcalc.physics.wrench import load_at_tipping, moment_about
 from tests.helpers import altered, travelling
 from tests.published.printed import Printed
 
@@ -37,7 +38,7 @@ def axles(base: float) -> tuple[Line, Line]:
 
 
 def moment(line: Line, g: float, *parts: tuple[float, float]) -> float:
-    return sum(m * unit_moment(line, x=x, y=0.0, z=0.7, gravity=(0, 0, -g)) for x, m in parts)
+    return sum(m * moment_about(line).unit(x=x, y=0.0, z=0.7, gravity=(0, 0, -g)) for x, m in parts)
 
 
 def test_forklift():

@@ -16,7 +16,7 @@ import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import MachineState, stand, travel_back, travel_front
+from liftcalc.machines.assembly import MachineState, assemble, travel_back, travel_front
 from liftcalc.machines.back_arm import back_arm, reach_back
 from liftcalc.machines.front_arm import reach_front
 from tests.physics.programme import Contact, Scene
@@ -117,7 +117,7 @@ def _stood(lift: Lift) -> tuple[Stood, ...]:
     arm.refuse()
     found = []
     for full in (True, False):
-        standing = stand(
+        standing = assemble(
             lift.machine,
             front=front,
             back=back,

@@ -10,11 +10,13 @@ import numpy as np
 import pytest
 
 from liftcalc.errors import InputError, PoseError
-from liftcalc.evaluation.capacity import plane_gravity, pressure_of, ram_capacity
-from liftcalc.evaluation.check import check, plate_loads
+from liftcalc.evaluation.check import check
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.rams import plane_gravity, pressure_of
+from liftcalc.evaluation.rated_chart import plate_limits
 from liftcalc.factors import RAM_SHARE, STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR
 from liftcalc.machines.arm import load_places
-from liftcalc.machines.assembly import back_point, stand, travel_back, travel_front
+from liftcalc.machines.assembly import assemble, back_point, travel_back, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.files import load
 from liftcalc.machines.joint_limits import JointLimit
@@ -23,19 +25,12 @@ from liftcalc.machines.schema import Machine, Plate
 from liftcalc.physics import formulas
 from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
 from liftcalc.physics.plane import Point
-from liftcalc.physics.tipping import (
-    Line,
-    Support,
-    hull,
-    load_at_tipping,
-    ring,
-    swinging_unit_moment,
-    unit_moment,
-)
+from liftcalc.physics.tipping import Line, Support, hull, ring
+from liftcalc.physics.wrench import load_at_tipping, moment_about
 from liftcalc.rigging.sling import Sling
 from liftcalc.site.site import Site
 from liftcalc.units import G0
-from tests.helpers import MACHINES, altered, fixed_axle, lift, like, rebuilt
+from tests.helpers import MACHINES, altered, fixed_axle, lift, like, ram_capacity, rebuilt
 
 
 def gravity(**where: float) -> tuple[float, float, float]:
@@ -123,10 +118,10 @@ def test_hull_goes_clockwise_and_leaves_out_what_is_inside() -> None:
 def test_a_kilogram_inside_holds_and_outside_tips() -> None:
     lines = ring([corner(x, y) for x in (0.0, 2.0) for y in (-1.0, 1.0)])
     down = (0.0, 0.0, -G0)
-    inside = [float(unit_moment(line, x=0.5, y=0.25, z=1.0, gravity=down)) for line in lines]
+    inside = [float(moment_about(line).unit(x=0.5, y=0.25, z=1.0, gravity=down)) for line in lines]
     # Distance from the point to each side, times its weight.
     assert sorted(inside) == pytest.approx(sorted(G0 * d for d in (0.5, 1.5, 0.75, 1.25)))
-    outside = [float(unit_moment(line, x=-0.5, y=0.0, z=1.0, gravity=down)) for line in lines]
+    outside = [float(moment_about(line).unit(x=-0.5, y=0.0, z=1.0, gravity=down)) for line in lines]
     assert min(outside) == pytest.approx(-0.5 * G0)
 
 
@@ -205,7 +200,7 @@ def test_only_the_first_joint_lifts() -> None:
     )
     relief = like(machine.weights.total, 3e7)
     for joint in arm.joints:
-        strong = replace(joint, ram=joint.ram.model_copy(update={"holding_pressure": relief}))
+        strong = joint._replace(ram=joint.ram.model_copy(update={"holding_pressure": relief}))
         found = ram_capacity(
             strong, load_at=arm.load_at, gravity_u=0.0, gravity_w=-G0, hydraulics=machine.hydraulics
         )
@@ -243,14 +238,14 @@ def test_swing_takes_the_worst_lean_and_not_only_the_greatest(up: float) -> None
 
     def moment(swing: float) -> float:
         return float(
-            swinging_unit_moment(rear, x=-3.0, y=0.4, z=up, gravity=(0.0, 0.0, -G0), swing=swing)
+            moment_about(rear).unit(x=-3.0, y=0.4, z=up, gravity=(0.0, 0.0, -G0), swing=swing)
         )
 
     assert moment(0.0) == pytest.approx(-3 * G0)
     assert moment(0.3) == pytest.approx(-G0 * math.hypot(3.0, up))
     assert moment(0.6) == pytest.approx(moment(0.3))
     # Well above the line a lean of 0.1 outward counts in full.
-    high = swinging_unit_moment(rear, x=-3.0, y=0.4, z=2.0, gravity=(0.0, 0.0, -G0), swing=0.1)
+    high = moment_about(rear).unit(x=-3.0, y=0.4, z=2.0, gravity=(0.0, 0.0, -G0), swing=0.1)
     assert float(high) == pytest.approx(-G0 * (3 * math.cos(0.1) + 2 * math.sin(0.1)))
 
 
@@ -276,7 +271,7 @@ def test_standing_on_the_pads_of_the_file() -> None:
     back = travel_back(machine, attachment(machine, end="back"))
 
     def on(stance: Any, of: Machine = machine) -> dict[str, tuple[float, float, float]]:
-        standing = stand(of, front=front, back=back, slew=0.0, sideshift=0.3, stance=stance)
+        standing = assemble(of, front=front, back=back, slew=0.0, sideshift=0.3, stance=stance)
         return {s.name: (s.x, s.y, s.z) for s in standing.supports}
 
     assert on("stabilisers") == {
@@ -298,7 +293,7 @@ def test_sideshift_moves_carriage_and_back_end_and_nothing_else() -> None:
     back = travel_back(machine, attachment(machine, end="back"))
 
     def places(shift: float) -> dict[str, float]:
-        standing = stand(
+        standing = assemble(
             machine, front=front, back=back, slew=0.0, sideshift=shift, stance="wheels"
         )
         return {lump.name: float(lump.y) for lump in standing.lumps}
@@ -315,7 +310,7 @@ def test_whole_machine_weighs_what_the_weighbridge_said_and_what_sits_on_it() ->
     back = travel_back(machine, attachment(machine, end="back"))
 
     def mass(**who: bool) -> float:
-        return stand(
+        return assemble(
             machine, front=front, back=back, slew=0.0, sideshift=0.0, stance="wheels", **who
         ).whole.mass
 
@@ -478,23 +473,27 @@ def test_plates_of_the_file() -> None:
     bucket = float(base.tool.mass)
     hook = float(attachment(machine, end="back", name="lifting hook").mass)
     assert bucket > hook > 0
-    assert sorted(load for _, load in plate_loads(base, 3.0)) == pytest.approx(
+    assert allowed_by_plates(base, 3.0) == pytest.approx(
         sorted([700.0, 900.0, 1000.0 - bucket, 990.0 - (bucket - hook), 800.0])
     )
-    assert min(load for _, load in plate_loads(base, 3.01)) == 900.0 - bucket
+    assert min(allowed_by_plates(base, 3.01)) == 900.0 - bucket
     # What is fitted is lighter than what was rated: no more than the rating.
     hung = lift(base.machine, tool="lifting hook")
-    assert sorted(load for _, load in plate_loads(hung, 3.0)) == pytest.approx(
+    assert allowed_by_plates(hung, 3.0) == pytest.approx(
         sorted([900.0, 1000.0 - hook, 990.0, 800.0])
     )
-    assert min(load for _, load in plate_loads(base, 4.01)) == 0.0
+    assert min(allowed_by_plates(base, 4.01)) == 0.0
+
+
+def allowed_by_plates(asked: Lift, reach: float) -> list[float]:
+    return sorted(float(each.allowed(reach)) for each in plate_limits(asked))
 
 
 def test_a_stop_that_is_not_a_number_is_broken() -> None:
-    def broken(needs: Any) -> Any:
-        return JointLimit(name="stroke", needs=needs, least=1.0, most=2.0).broken
+    def violated(needs: Any) -> Any:
+        return JointLimit(name="stroke", needs=needs, least=1.0, most=2.0).violated
 
-    assert list(broken(np.array([0.999, 1.0, 1.5, 2.0, 2.001, math.nan]))) == [
+    assert list(violated(np.array([0.999, 1.0, 1.5, 2.0, 2.001, math.nan]))) == [
         True,
         False,
         False,
@@ -502,8 +501,8 @@ def test_a_stop_that_is_not_a_number_is_broken() -> None:
         True,
         True,
     ]
-    assert broken(math.nan)
-    assert not broken(1.5)
+    assert violated(math.nan)
+    assert not violated(1.5)
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ from liftcalc.figures.side import side
 from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
-from liftcalc.physics.tipping import unit_moment
+from liftcalc.physics.wrench import moment_about
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.lift import parse_lift
 from liftcalc.rigging.sling import Sling
@@ -136,7 +136,7 @@ def stands(made: Answer) -> bool:
     masses = [(x.mass, (x.x, x.y, x.z)) for x in reached.standing.lumps] + [(hung, reached.load)]
     return all(
         sum(
-            m * unit_moment(line, x=p[0], y=p[1], z=p[2], gravity=reached.gravity)
+            m * moment_about(line).unit(x=p[0], y=p[1], z=p[2], gravity=reached.gravity)
             for m, p in masses
         )
         > 0

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from liftcalc.physics.tipping import Line, Support, unit_moment
-from liftcalc.physics.wrench import WrenchFunctional, about, load_at_failure
+from liftcalc.physics.tipping import Line, Support
+from liftcalc.physics.wrench import WrenchFunctional, load_at_failure, moment_about
 
 G = 9.80665
 seeds = st.integers(0, 10**6)
@@ -31,7 +31,7 @@ def test_a_form_counts_a_force_and_its_moment(seed: int) -> None:
     x, y, z = at
     assert form.unit(x=x, y=y, z=z, gravity=gravity) == pytest.approx(wanted, abs=1e-12)
     assert np.dot(form.per_force(x=x, y=y, z=z), gravity) == pytest.approx(wanted, abs=1e-12)
-    linear = form.coefficients(gravity=gravity)
+    linear = form.of_place(gravity)
     found = linear.x * x + linear.y * y + linear.z * z + linear.fixed
     assert found == pytest.approx(wanted, abs=1e-12)
 
@@ -53,15 +53,15 @@ def test_the_form_of_a_line_is_its_moment(seed: int) -> None:
     ends = [Support(name=name, x=x, y=y, z=z) for name in "ab" for x, y, z in [some(rng)]]
     line = Line(name="", start=ends[0], end=ends[1])
     (x, y, z), gravity = some(rng), some(rng)
-    assert about(line).unit(x=x, y=y, z=z, gravity=gravity) == pytest.approx(
-        unit_moment(line, x=x, y=y, z=z, gravity=gravity), abs=1e-12
+    assert moment_about(line).unit(x=x, y=y, z=z, gravity=gravity) == pytest.approx(
+        moment_about(line).unit(x=x, y=y, z=z, gravity=gravity), abs=1e-12
     )
 
 
 def test_a_plank_on_two_trestles_by_hand() -> None:
     """Trestles at 0 and 4 m: of a kilogram at 1 m the one at 4 m carries a quarter."""
     left, right = (Support(name=side, x=0.0, y=y, z=0.0) for side, y in (("l", 1.0), ("r", -1.0)))
-    form = about(Line(name="over the near trestle", start=right, end=left))
+    form = moment_about(Line(name="over the near trestle", start=right, end=left))
     down = (0.0, 0.0, -G)
     over = form.unit(x=4.0, y=0.0, z=0.0, gravity=(0.0, 0.0, -1.0))
     carried = WrenchFunctional().plus(form, 1.0 / over)

@@ -15,7 +15,7 @@ from liftcalc.site.hazards import (
     Hazards,
     circle,
     edge,
-    exclusion_radius,
+    keep_out,
     missing,
     us_distance,
     wires,
@@ -122,10 +122,10 @@ def test_nearer_farther_out_or_swinging_more_never_helps(reach, far, drop, lean,
 @given(far=length, drop=length, lean=lean, lowest=length, more=st.floats(0.0, 5.0))
 def test_longer_higher_or_swinging_more_never_shrinks_the_circle(far, drop, lean, lowest, more):
     said = {"far_end": far, "drop": drop, "lean": lean, "lowest": lowest}
-    radius = exclusion_radius(**said)
+    radius = keep_out(**said).result
     assert radius >= far
     for name, value in said.items():
-        assert exclusion_radius(**{**said, name: value + more}) >= radius
+        assert keep_out(**{**said, name: value + more}).result >= radius
 
 
 @given(low=st.floats(1.0, 1e6), more=st.floats(1.0, 10.0))
@@ -141,15 +141,15 @@ def test_edge_stands_off_by_its_depth():
 
 def test_circle_by_hand():
     """2.5 m of log, 1 m of swing, 1.5 m up: 5 m."""
-    assert exclusion_radius(**FALL) == pytest.approx(5.0, rel=1e-12)
-    assert kept(circle(Hazards(people_distance=5.01), **FALL)).met
-    assert not kept(circle(Hazards(people_distance=4.99), **FALL)).met
-    assert kept(circle(Hazards(people_distance=math.inf), **FALL)).met
+    assert keep_out(**FALL).result == pytest.approx(5.0, rel=1e-12)
+    assert kept(circle(Hazards(people_distance=5.01), keep_out=keep_out(**FALL))).met
+    assert not kept(circle(Hazards(people_distance=4.99), keep_out=keep_out(**FALL))).met
+    assert kept(circle(Hazards(people_distance=math.inf), keep_out=keep_out(**FALL))).met
 
 
 def test_a_log_that_lies_or_swings_back_gains_nothing():
-    below = exclusion_radius(far_end=2.0, drop=0.0, lean=-0.3, lowest=-1.0)
-    assert below == exclusion_radius(far_end=2.0, drop=0.0, lean=0.3, lowest=0.0) == 2.0
+    below = keep_out(far_end=2.0, drop=0.0, lean=-0.3, lowest=-1.0).result
+    assert below == keep_out(far_end=2.0, drop=0.0, lean=0.3, lowest=0.0).result == 2.0
 
 
 @pytest.mark.parametrize("name", ["reach", "far_end", "drop", "lean"])
@@ -162,8 +162,8 @@ def test_wires_are_never_passed_by_what_is_not_a_number(name: str):
 @pytest.mark.parametrize("name", ["far_end", "drop", "lean", "lowest"])
 def test_people_are_never_passed_by_what_is_not_a_number(name: str):
     about = Hazards(people_distance=100.0)
-    assert kept(circle(about, **FALL)).met
-    assert not kept(circle(about, **{**FALL, name: math.nan})).met
+    assert kept(circle(about, keep_out=keep_out(**FALL))).met
+    assert not kept(circle(about, keep_out=keep_out(**{**FALL, name: math.nan}))).met
 
 
 def test_arrays_as_floats():
@@ -183,7 +183,12 @@ def test_what_was_not_said_is_asked():
         rules="us", wires_distance=math.inf, edge_distance=math.inf, people_distance=math.inf
     )
     assert missing(none_near) == ()
-    assert wires(Hazards(), **LOG) is edge(Hazards()) is circle(Hazards(), **FALL) is None
+    assert (
+        wires(Hazards(), **LOG)
+        is edge(Hazards())
+        is circle(Hazards(), keep_out=keep_out(**FALL))
+        is None
+    )
 
 
 def test_every_clearance_names_its_source_and_says_a_sentence():
@@ -195,6 +200,6 @@ def test_every_clearance_names_its_source_and_says_a_sentence():
         {"rules": "us", "wires_voltage": 11e3},
     ):
         site = Hazards(**near, **more)
-        for found in (wires(site, **LOG), edge(site), circle(site, **FALL)):
+        for found in (wires(site, **LOG), edge(site), circle(site, keep_out=keep_out(**FALL))):
             assert kept(found).source in SOURCES
             assert kept(found).said.endswith(".")

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from liftcalc.evaluation.check import check
-from liftcalc.physics.tipping import swinging_unit_moment, unit_moment
+from liftcalc.physics.wrench import moment_about
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift
 
@@ -33,12 +33,12 @@ def test_a_swinging_grab_counts_as_load(end: str) -> None:
     for each in reached.lines:
         bare = sum(
             lump.mass
-            * unit_moment(each.line, x=lump.x, y=lump.y, z=lump.z, gravity=reached.gravity)
+            * moment_about(each.line).unit(x=lump.x, y=lump.y, z=lump.z, gravity=reached.gravity)
             for lump in reached.standing.lumps
             if lump.name != tool.name
         )
-        swung = swinging_unit_moment(
-            each.line, x=x, y=y, z=z, gravity=reached.gravity, swing=math.radians(8)
+        swung = moment_about(each.line).unit(
+            x=x, y=y, z=z, gravity=reached.gravity, swing=math.radians(8)
         )
         if swung < 0 and math.isfinite(each.tipping_load):
             whole = bare / -swung

@@ -12,10 +12,15 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.evaluation.capacity import ram_capacity
 from liftcalc.machines.arm import Arm, angle_range
-from liftcalc.machines.assembly import MachineState, back_point, pressed_front, stand, travel_front
-from liftcalc.machines.back_arm import back_arm, reach_back
+from liftcalc.machines.assembly import (
+    MachineState,
+    assemble,
+    back_point,
+    pressed_front,
+    travel_front,
+)
+from liftcalc.machines.back_arm import back_arm, back_hand, reach_back
 from liftcalc.machines.files import load
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.lookup import attachment
@@ -23,7 +28,7 @@ from liftcalc.machines.schema import LiftPoint, Machine
 from liftcalc.physics.joints import load_at_stall
 from liftcalc.physics.plane import Point, place
 from liftcalc.units import G0
-from tests.helpers import MACHINES, sound, travelling
+from tests.helpers import MACHINES, ram_capacity, sound, travelling
 
 Band = tuple[float, float]
 JUST = 1e-6
@@ -207,7 +212,7 @@ def upward(machine: Machine, arm: Arm, at: Point) -> float:
 
 
 def travel_stand(machine: Machine, front: Arm, back: Arm) -> MachineState:
-    return stand(machine, front=front, back=back, slew=0.0, sideshift=0.0, stance="wheels")
+    return assemble(machine, front=front, back=back, slew=0.0, sideshift=0.0, stance="wheels")
 
 
 @pytest.mark.parametrize("name", MACHINES)
@@ -249,7 +254,7 @@ def test_back_end_alone_pushing_down_raises_the_rear(name: str) -> None:
         dipper_angle=boom + fold,
         curl=curl,
     )
-    allowed = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in arm.stops)))
+    allowed = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.violated for stop in arm.stops)))
     corners = outline(arm)
     heights = np.array(np.broadcast_arrays(*(at.w for at in corners)))
     lowest = np.argmin(heights, axis=0)
@@ -306,8 +311,9 @@ def test_no_place_is_taken_that_the_strokes_do_not_lead_to(name: str) -> None:
     tool = attachment(machine, end="back", name="lifting hook")
     out, up = np.meshgrid(np.linspace(-4, 7, 300), np.linspace(-5, 7, 300))
     arm = reach_back(machine, tool=tool, point=tool.lift_point[0], reach=out, height=up, curl=0.5)
-    taken = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in arm.stops)))
-    boom, dipper = (joint.rod[0].angle for joint in arm.joints[:2])
+    taken = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.violated for stop in arm.stops)))
+    boom, forearm = (joint.rod[0].angle for joint in arm.joints[:2])
+    dipper = forearm + back_hand(machine, tool, tool.lift_point[0], 0.5).dipper.angle
     back, front = machine.back, machine.front
     arcs = [
         angle_range(ram, pivot=pivot, base_pin=Point(*map(float, ram.base)))
@@ -323,5 +329,6 @@ def test_no_place_is_taken_that_the_strokes_do_not_lead_to(name: str) -> None:
     shovel = attachment(machine, end="front", name="wide front shovel")
     turn = np.linspace(-math.pi, math.pi, 2000)
     raised = front_arm(machine, tool=shovel, point=shovel.lift_point[0], arm_angle=turn, tilt=turn)
-    taken = ~np.logical_or.reduce(np.broadcast_arrays(*(stop.broken for stop in raised.stops[:2])))
+    stopped = np.broadcast_arrays(*(stop.violated for stop in raised.stops[:2]))
+    taken = ~np.logical_or.reduce(stopped)
     assert (between(turn, arcs[2]) == taken)[np.abs(turn - arcs[2][0]) > JUST].all()

@@ -7,11 +7,11 @@ import math
 import numpy as np
 import pytest
 
-from liftcalc.physics.reactions import Contact, settle, worst_force, wrench
-from liftcalc.physics.tipping import ring
+from liftcalc.physics.reactions import settle, worst_force, wrench
+from liftcalc.physics.tipping import Support, ring
 from liftcalc.physics.wrench import load_at_failure
 
-SQUARE = tuple(Contact(name=f"{x} {y}", x=x, y=y) for x in (1.0, -1.0) for y in (1.0, -1.0))
+SQUARE = tuple(Support(name=f"{x} {y}", x=x, y=y) for x in (1.0, -1.0) for y in (1.0, -1.0))
 LEVEL = (0.0, 0.0, -1.0)
 
 
@@ -73,8 +73,8 @@ def test_what_tips_has_no_forces() -> None:
 def test_a_nose_so_steep_that_no_sharing_holds_it_is_no_equilibrium() -> None:
     """A force backward along the machine, so great that its yaw on the pin outweighs the roll."""
     contacts = (
-        *(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
-        Contact(name="pin", x=2.0, y=0.0, z=1.0),
+        *(Support(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
+        Support(name="pin", x=2.0, y=0.0, z=1.0, kind="axle pin"),
     )
     steep = wrench(mass=100.0, x=1.0, y=0.0, z=0.0, gravity=(-0.99, 0.0, -1.0))
     assert all(each.up > 0 for each in settle(contacts, wrench=steep))
@@ -86,8 +86,8 @@ def test_a_nose_so_steep_that_no_sharing_holds_it_is_no_equilibrium() -> None:
 @pytest.mark.parametrize("x", [0.0, 2.0])
 def test_a_weight_right_over_the_back_supports_or_over_the_pin(x: float) -> None:
     contacts = (
-        *(Contact(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
-        Contact(name="pin", x=2.0, y=0.0, z=0.5),
+        *(Support(name=str(y), x=0.0, y=y) for y in (1.0, -1.0)),
+        Support(name="pin", x=2.0, y=0.0, z=0.5, kind="axle pin"),
     )
     found = settle(contacts, wrench=wrench(mass=100.0, x=x, y=0.0, z=1.0, gravity=LEVEL))
     ups = [each.up for each in found]
@@ -102,11 +102,11 @@ def test_a_weight_right_over_the_back_supports_or_over_the_pin(x: float) -> None
     "contacts",
     [
         SQUARE[:2],
-        tuple(Contact(name=str(x), x=float(x), y=2.0 * x) for x in range(4)),
-        (*SQUARE, Contact(name="pin", x=2.0, y=0.0, z=0.5)),
-        (SQUARE[0], SQUARE[3], Contact(name="pin", x=2.0, y=0.0, z=0.5)),
+        tuple(Support(name=str(x), x=float(x), y=2.0 * x) for x in range(4)),
+        (*SQUARE, Support(name="pin", x=2.0, y=0.0, z=0.5, kind="axle pin")),
+        (SQUARE[0], SQUARE[3], Support(name="pin", x=2.0, y=0.0, z=0.5, kind="axle pin")),
     ],
 )
-def test_contacts_that_cannot_be_solved_are_refused(contacts: tuple[Contact, ...]) -> None:
-    with pytest.raises(ValueError, match="contacts"):
+def test_contacts_that_cannot_be_solved_are_refused(contacts: tuple[Support, ...]) -> None:
+    with pytest.raises(ValueError, match="supports"):
         settle(contacts, wrench=wrench(mass=1.0, x=0.0, y=0.0, z=1.0, gravity=LEVEL))

@@ -401,7 +401,7 @@ SLOPED = {
 @pytest.mark.parametrize("case", SLOPED)
 def test_slopes_over_gravity_equal_the_check_one_by_one(case):
     asked = SLOPED[case]()
-    posed = reach(asked)
+    posed = reach(asked).arm
     slopes, headings = np.array([[0.0], [0.01], [0.05], [0.2]]), np.array([-2.0, 0.0, 0.7, 3.0])
     found = np.broadcast_to(allowed_on_slopes(asked, posed, slope=slopes, heading=headings), (4, 4))
     assert found.max() > 0
@@ -420,7 +420,7 @@ def test_the_ram_of_these_slopes_decides_and_feels_the_swing():
 def test_who_stands_too_near_stands_too_near_on_every_slope():
     asked = hooked(log=LIGHT, slew=0.0, hazards=Hazards(people_distance=0.5))
     assert check(asked).governs.startswith("people")
-    found = allowed_on_slopes(asked, reach(asked), slope=np.array([0.0, 0.05]), heading=1.0)
+    found = allowed_on_slopes(asked, reach(asked).arm, slope=np.array([0.0, 0.05]), heading=1.0)
     assert np.all(found == 0)
 
 

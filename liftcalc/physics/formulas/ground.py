@@ -8,7 +8,6 @@ from liftcalc.physics.formula import formula, step
 from liftcalc.physics.functions import Real, ratio
 
 SupportForce = namedtuple("SupportForce", "support_force")
-ForceLimitLoad = namedtuple("ForceLimitLoad", "moment_room force_limit_load")
 ThreeSupports = namedtuple(
     "ThreeSupports",
     "pin_base pin_up back_up turning_moment roll_factor back_roll left_up right_up pin_left "
@@ -29,23 +28,6 @@ def support_force(*, pressing_moment: Real, support_lever: Real) -> SupportForce
         "pulls, so they only take moment off it; the least over the lines counts",
     )
     return SupportForce(force)
-
-
-@formula(
-    source="equilibrium of moments",
-    error="understates the load, as the force on the support is overstated; see "
-    "`physics.reactions.carried` and, for several lines, `physics.wrench.load_at_failure`",
-)
-def force_limit_load(
-    *, holding_moment: Real, load_unit_moment: Real, support_lever: Real, force_limit: Real
-) -> ForceLimitLoad:
-    """Load at which a support comes to its limit."""
-    moment_room = step(
-        force_limit * support_lever - holding_moment,
-        "moment of the limit about the line, less that of the machine",
-    )
-    load = step(moment_room / load_unit_moment, "the load that fills it: M₀ + m·k = N·d")
-    return ForceLimitLoad(moment_room, load)
 
 
 @formula(

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
-from liftcalc.physics.functions import Real, cos, sin, sqrt
+from liftcalc.physics.functions import Real, cos, sin
 from liftcalc.units import G0
 
 EffectiveGravity = namedtuple("EffectiveGravity", "gravity_x gravity_y gravity_z")
-LineMoment = namedtuple("LineMoment", "line_length unit_moment")
 TippingLoad = namedtuple("TippingLoad", "tipping_load")
 AllowedLoad = namedtuple("AllowedLoad", "allowed")
 Utilisation = namedtuple("Utilisation", "left_for_log heaviest_log utilisation")
@@ -38,47 +37,9 @@ def effective_gravity(
 
 
 @formula(
-    source="moment of a force about a line, any text on statics",
-    error="exact for a rigid machine on unyielding ground; measured tip angles are 1 to 4 % "
-    "smaller (Majdan et al. 2021), so it overstates stability by that much",
-)
-def line_moment(
-    *,
-    point_x: Real,
-    point_y: Real,
-    point_z: Real,
-    start_x: Real,
-    start_y: Real,
-    start_z: Real,
-    end_x: Real,
-    end_y: Real,
-    end_z: Real,
-    gravity_x: Real,
-    gravity_y: Real,
-    gravity_z: Real,
-) -> LineMoment:
-    """Moment of one kilogram about a tipping line."""
-    e_x, e_y, e_z = end_x - start_x, end_y - start_y, end_z - start_z
-    r_x, r_y, r_z = point_x - start_x, point_y - start_y, point_z - start_z
-    line_length = step(
-        sqrt(e_x**2 + e_y**2 + e_z**2), "length of the line from its start to its end"
-    )
-    unit_moment = step(
-        (
-            e_x * (r_y * gravity_z - r_z * gravity_y)
-            + e_y * (r_z * gravity_x - r_x * gravity_z)
-            + e_z * (r_x * gravity_y - r_y * gravity_x)
-        )
-        / line_length,
-        "(r − P) × g along the line; with the supports to its right it holds down when positive",
-    )
-    return LineMoment(line_length, unit_moment)
-
-
-@formula(
     source="equilibrium of moments",
     error="exact for a rigid machine; means something only where M₀ > 0 and k < 0, see "
-    "`physics.tipping.load_at_tipping`",
+    "`physics.wrench.load_at_tipping`",
 )
 def tipping_load(*, holding_moment: Real, load_unit_moment: Real) -> TippingLoad:
     """Tipping load of one line."""

@@ -1,0 +1,400 @@
+"""The one evaluator: criteria over machine states, poses, gravities and loads.
+
+A lift is prepared once, as an ``Evaluator``: what does not move, what the ground and the wheels
+ask, what is rated. Then the end that lifts is posed, once for a check or a million times for a
+map, and every criterion says what it would allow. A slope of a question may be an array, and so
+may the figures of a machine: whatever broadcasts is answered at once.
+
+A moment about a line, or any other number linear in the forces, is linear in the place of a mass;
+every mass of the end that lifts lies in its plane. So each such number is linear in how far outward
+and how high the mass is, with one factor for each slew, and the rest of the machine is a constant.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from liftcalc.evaluation.clearances import allowed_by, clearances
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.linear_criteria import LinearCriterion, linear_criteria, sideways
+from liftcalc.evaluation.log_position import log_position, lowest
+from liftcalc.evaluation.rams import RamCapacity, plane_gravity, ram_capacity, ram_force
+from liftcalc.evaluation.rated_chart import plate_limits
+from liftcalc.evaluation.ratings import ratings_of
+from liftcalc.factors import RAM_SHARE
+from liftcalc.machines.arm import Arm, CarriedMass
+from liftcalc.machines.assembly import FRONT_PLANE, EndPlane, back_plane, fixed_part
+from liftcalc.machines.back_arm import back_hand, back_on_links, reach_back, reach_links
+from liftcalc.machines.front_arm import reach_front
+from liftcalc.machines.joint_limits import JointLimit
+from liftcalc.machines.number import plain
+from liftcalc.physics.functions import Real, is_zero, minimum
+from liftcalc.physics.plane import Point
+from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_failure
+from liftcalc.site.hazards import Clearance, Hazards, keep_out
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.int16]
+COUNT = np.int16
+"""Criteria and limits are few."""
+
+
+class PlaneForm(NamedTuple):
+    """A functional of one still kilogram, as a linear form of its place in the plane of the end.
+
+    It counts for ``out`` times how far outward it is (a row for each slew), ``up`` times how high,
+    and ``base``; ``left`` for every metre to the left of the plane. ``rests`` is the functional of
+    all that does not move, with its constant, in every state of the machine, and ``rest`` the least
+    of them.
+    """
+
+    functional: WrenchFunctional
+    out: Real
+    up: Real
+    base: Real
+    left: Real
+    rests: tuple[Real, ...]
+    rest: Real
+
+    def at(self, place: Point) -> Real:
+        """What one kilogram at a place counts for."""
+        return self.out * place.u + self.above(place.w)
+
+    def above(self, height: Real) -> Real:
+        """What of that no slew changes."""
+        level = self.up.__class__ is float and self.up == 0  # on level ground heights do not count
+        return self.base if level else self.up * height + self.base
+
+    def carried(self, masses: CarriedMass) -> Real:
+        """What the masses of the end count for."""
+        fixed = self.base * masses.mass
+        if not (self.up.__class__ is float and self.up == 0):
+            fixed = self.up * masses.first.w + fixed
+        return self.out * masses.first.u + fixed
+
+
+class Rule(NamedTuple):
+    """One way of a linear criterion: it holds while any of its forms is not negative."""
+
+    criterion: LinearCriterion
+    forms: tuple[PlaneForm, ...]
+
+    @property
+    def title(self) -> str:
+        """Name and place of the criterion in one phrase."""
+        return f"{self.criterion.name} {self.criterion.where}".strip()
+
+
+class Held(NamedTuple):
+    """A form on a posed machine: what it is without the load, what a kilogram of load adds."""
+
+    holding: Real
+    per_kilogram: Real
+
+
+class Posed(NamedTuple):
+    """The lifting end at (N,) places: its reach, its limits, and its arm at rows of them."""
+
+    reach: Real
+    limits: tuple[JointLimit, ...]
+    arm: Callable[[Any], Arm]
+
+
+class Evaluator:
+    """A lift on a site that holds all its motion, ready for any pose.
+
+    Parameters
+    ----------
+    lift : Lift
+        What does not vary; its place is not looked at, and neither is its slew where ``slew`` is
+        given. Accelerations, slope and heading of its site may be arrays, and so may figures of
+        its machine.
+    slew : float or (S, 1) array, optional
+        Of the back end [rad].
+    """
+
+    def __init__(self, lift: Lift, *, slew: Real = None) -> None:
+        self.lift = lift
+        self.swings, self.hung = lift.swings, lift.hung
+        self.gravity_worked = lift.site.gravity_worked
+        x, y, z = self.gravity_worked.steps
+        self.gravity: Vector = (x, y, z)
+        self.fixed = fixed_part(
+            lift.machine,
+            end=lift.end,
+            other_tool=lift.other_tool,
+            stance=lift.stance,
+            sideshift=lift.sideshift,
+            operator=lift.operator,
+        )
+        self.slew = lift.slew if slew is None else slew
+        self.plane = self._plane()
+        self.log = log_position(lift)
+        self.ratings = ratings_of(lift, self.log)
+        self.plates = plate_limits(lift)
+        self.criteria = linear_criteria(lift, self.fixed, gravity=self.gravity)
+        self.rules = tuple(
+            Rule(criterion, tuple(self._form(*term) for term in way))
+            for criterion in self.criteria
+            for way in criterion.ways
+        )
+
+    def _plane(self) -> EndPlane:
+        if self.lift.end == "front":
+            return FRONT_PLANE
+        return back_plane(self.lift.machine, slew=self.slew, sideshift=self.lift.sideshift)
+
+    def _form(self, functional: WrenchFunctional, constant: Real) -> PlaneForm:
+        x, y, z, fixed = functional.of_place(self.gravity)
+        plane = self.plane
+        rests = tuple(
+            mass * (x * at_x + y * at_y + z * at_z + fixed) + constant
+            for _, mass, at_x, at_y, at_z in self.fixed.masses
+        )
+        return PlaneForm(
+            functional,
+            x * plane.out_x + y * plane.out_y,
+            z,
+            x * plane.x + y * plane.y + fixed,
+            y,
+            rests,
+            minimum(*rests),
+        )
+
+    def at_slews(self, rows: slice) -> Evaluator:
+        """The same at some rows of its slews."""
+        if self.lift.end == "front":
+            return self
+        some = object.__new__(Evaluator)
+        some.__dict__.update(self.__dict__)
+        some.slew = np.asarray(self.slew)[rows]
+        some.plane = some._plane()
+        some.rules = tuple(
+            rule._replace(
+                forms=tuple(form._replace(out=np.asarray(form.out)[rows]) for form in rule.forms)
+            )
+            for rule in self.rules
+        )
+        return some
+
+    # Poses
+
+    def pose(self, reach: Real, height: Real) -> Arm:
+        """The lifting end with its lift point at a reach and a height [m].
+
+        At the front the arms decide the reach.
+        """
+        lift, radius = self.lift, self.lift.log.largest_diameter / 2
+        if lift.end == "back":
+            return reach_back(
+                lift.machine,
+                tool=lift.tool,
+                point=lift.point,
+                reach=reach,
+                height=height,
+                curl=lift.curl,
+                radius=radius,
+            )
+        return reach_front(
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            height=height,
+            tilt=lift.tilt,
+            radius=radius,
+        )
+
+    def posed(self, reach: Floats, height: Floats) -> Posed:
+        """The lifting end at (N,) places, weighed only at the rows of them that are asked for."""
+        if self.lift.end == "front":
+            arm = self.pose(None, height)
+            return Posed(self.reach(arm), arm.stops, lambda rows: self.pose(None, height[rows]))
+        machine = self.lift.machine
+        hand = back_hand(machine, self.lift.tool, self.lift.point, self.lift.curl)
+        links = reach_links(machine, hand, reach=reach, height=height)
+        radius = self.lift.log.largest_diameter / 2
+        return Posed(
+            reach,
+            links.limits(machine.back),
+            lambda rows: back_on_links(machine, links.some(rows), radius=radius),
+        )
+
+    def reach(self, arm: Arm) -> Real:
+        """Of the lift point from the slew axis, or ahead of the front axle [m]."""
+        if self.lift.end == "back":
+            return arm.lift_at.u
+        return arm.lift_at.u - plain(self.lift.machine.wheels.wheelbase)
+
+    def lean(self, arm: Arm) -> Real:
+        """How far the load may lean at most [rad]."""
+        return self.lift.lean(reach=self.reach(arm)) if self.swings else 0.0
+
+    # Criteria that are linear in the forces
+
+    def held(self, rule: Rule, arm: Arm, lean: Real) -> tuple[Held, ...]:
+        """Every form of a rule on a posed machine, in its worst state and with the worst load."""
+        aside = 0.0
+        if rule.criterion.side_pull and self.swings:
+            aside = sideways(gravity=self.gravity, lean=lean)
+        found = []
+        for form in rule.forms:
+            takes = self.taken(form, arm.load_places[0], lean)
+            for place in arm.load_places[1:]:
+                takes = minimum(takes, self.taken(form, place, lean))
+            holding = form.carried(arm.joints[0].carried) + form.rest
+            if self.hung:
+                # What hangs has one place for the load; it leans with it.
+                holding = holding + self.hung * (takes - form.at(arm.load_at))
+            found.append(Held(holding, takes - aside if rule.criterion.side_pull else takes))
+        return tuple(found)
+
+    def taken(self, form: PlaneForm, at: Point, lean: Real, side: float | None = None) -> Real:
+        """A form of one kilogram of load at a place, as far to a side as it may lie off it [m].
+
+        With a ``side`` just there; without, to whichever side is worse.
+        """
+        if self.swings:
+            x, y, z = self.plane.point(at)
+            return form.functional.unit(x=x, y=y, z=z, gravity=self.gravity, swing=lean)
+        room = self.lift.side_room
+        if not room:
+            return form.at(at)
+        return form.at(at) + (form.left * side if side is not None else -abs(form.left) * room)
+
+    def fails(self, rule: Rule, arm: Arm, lean: Real) -> Real:
+        """Load at which a rule fails [kg]."""
+        holding, per_kilogram = zip(*self.held(rule, arm, lean), strict=True)
+        return load_at_failure(holding=holding, per_kilogram=per_kilogram)
+
+    # All others
+
+    def rams(self, arm: Arm, lean: Real) -> Iterator[tuple[RamCapacity, ...]]:
+        """For every joint its ram's capacity with the load at each place where it may lie."""
+        level = is_zero(self.gravity[0]) and is_zero(self.gravity[1])
+        gravity_u, gravity_w = (
+            (0.0, self.gravity[2])
+            if level
+            else plane_gravity(arm, gravity=self.gravity, slew=self.slew)
+        )
+        for joint in arm.joints:
+            force = ram_force(joint, hydraulics=self.lift.machine.hydraulics, gauge=self.lift.gauge)
+            yield tuple(
+                ram_capacity(
+                    joint,
+                    force=force,
+                    load_at=at,
+                    gravity_u=gravity_u,
+                    gravity_w=gravity_w,
+                    swing=lean,
+                    hung=self.hung,
+                )
+                for at in arm.load_places
+            )
+
+    def clearances(self, arm: Arm, lean: Real) -> tuple[Clearance, ...]:
+        """Distances to keep."""
+        if self.lift.hazards == Hazards() and self.lift.taken.way != "one end":
+            return ()
+        return clearances(
+            self.lift,
+            self.log,
+            arm=arm,
+            reach=self.reach(arm),
+            lean=lean,
+            circle_round=self.keep_out(arm, lean),
+        )
+
+    def keep_out(self, arm: Arm, lean: Real) -> Any:
+        """The circle round the point below the hook that people stay out of, as worked."""
+        level, _ = lowest(self.lift, self.log, asked=arm.lift_at.w, load_at=arm.load_at)
+        return keep_out(far_end=self.log.far_end, drop=self.log.middle, lean=lean, lowest=level)
+
+    @property
+    def titles(self) -> tuple[str, ...]:
+        """Names of all criteria, in the order that ``least`` counts."""
+        arm = self.pose(np.ones(1), np.ones(1))  # any place: only the names of its parts count
+        flat = [joint.name for joint in arm.joints]
+        flat += [f"{each.name} ({each.where})" for _, each in self.ratings]
+        flat += ["plate" for _ in self.plates]
+        flat += [f"{each.name} ({each.where})" for each in self.clearances(arm, self.lean(arm))]
+        return (*(rule.title for rule in self.rules), *flat)
+
+    def least(
+        self, arm: Arm, *, flat: Least | None = None, kinds: Collection[str] | None = None
+    ) -> Least:
+        """The least allowed load over all criteria, and which of them sets it.
+
+        Parameters
+        ----------
+        arm : Arm
+            The lifting end, posed.
+        flat : Least, optional
+            What ``flat`` gave for the arm, where it is known: on level ground no slew changes it.
+        kinds : collection, optional
+            Only linear criteria of these kinds, and nothing else.
+        """
+        lean = self.lean(arm)
+        load, which = (np.inf, 0) if kinds else flat or self.flat(arm, lean)
+        for number, rule in enumerate(self.rules):
+            if (kinds and rule.criterion.kind not in kinds) or self._idle(rule, arm):
+                continue
+            allowed = rule.criterion.factor.value * self.fails(rule, arm, lean)
+            which = np.where(allowed < load, COUNT(number), which)
+            load = np.minimum(load, allowed)
+        return Least(load, which)
+
+    def _idle(self, rule: Rule, arm: Arm) -> bool:
+        """Whether the rule surely holds at all places and slews, and no load takes from it."""
+        if self.swings or arm.lift_at.u.__class__ is float:
+            return False
+        masses = arm.joints[0].carried
+        return any(
+            _lowest(
+                form.out,
+                masses.first.u,
+                form.carried(masses._replace(first=Point(0.0, masses.first.w))) + form.rest,
+            )
+            > 0
+            and all(
+                _lowest(form.out, at.u, form.above(at.w) - abs(form.left) * self.lift.side_room)
+                >= 0
+                for at in arm.load_places
+            )
+            for form in rule.forms
+        )
+
+    def flat(self, arm: Arm, lean: Real) -> Least:
+        """Least allowed load of all that is not linear: rams, ratings, plate, distances."""
+        numbers = range(len(self.rules), 10**4)
+        loads: list[Real] = []
+        for each in self.rams(arm, lean):
+            held = each[0].capacity
+            for other in each[1:]:
+                held = minimum(held, other.capacity)
+            loads.append(RAM_SHARE.value * held)
+        loads += [rating.capacity for _, rating in self.ratings]
+        loads += [each.allowed(self.reach(arm)) for each in self.plates]
+        loads += [allowed_by(each) for each in self.clearances(arm, lean)]
+        load: Real = loads[0]
+        which: Real = COUNT(numbers[0])
+        for number, each in zip(numbers[1:], loads[1:], strict=False):
+            which = np.where(each < load, COUNT(number), which)
+            load = np.minimum(load, each)
+        return Least(load, which)
+
+
+class Least(NamedTuple):
+    """A least allowed load [kg], NaN where a pose cannot be taken, and which criterion sets it."""
+
+    load: Real
+    which: Real
+
+
+def _lowest(slope: Real, along: Real, fixed: Real) -> Real:
+    """No more than the least of slope·along + fixed over all rows and places."""
+    low, high = along.min(), along.max()
+    return np.min(np.minimum(slope * low, slope * high)) + np.min(fixed)
