@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from liftcalc.remarks import Words
+
 CAUTION = (
     "This is advice from a model. The machine's own rated chart or plate, local rules and a "
     "competent person come first. Nobody under the load, or between log and machine."
@@ -33,7 +35,7 @@ class CapacityFactor:
 
     value: float
     source: str
-    why: str
+    why: Words
 
 
 TIPPING_SHARE: dict[Duty, CapacityFactor] = {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -36,6 +36,8 @@ from liftcalc.machines.schema import Attachment, Hydraulics, LiftPoint, Machine,
 from liftcalc.machines.validation import sound as sound_machine
 from liftcalc.physics.tipping import Line
 from liftcalc.physics.wrench import load_at_tipping, moment_about
+from liftcalc.remarks import Words
+from liftcalc.reports.words import text
 from liftcalc.requests.fields import LogRequest
 from liftcalc.requests.log import parse_log
 from liftcalc.timber.log import weigh
@@ -56,6 +58,11 @@ LARCH = {
 def plain(text: str) -> str:
     """A text with spaces that break, to be compared with words typed in a test."""
     return text.replace(SPACE, " ")
+
+
+def told(said: Iterable[Words]) -> list[str]:
+    """Remarks in words, with spaces that break."""
+    return [plain(text(each)) for each in said]
 
 
 @lru_cache(maxsize=256)

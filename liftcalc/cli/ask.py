@@ -14,7 +14,9 @@ from liftcalc.factors import CAUTION
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
+from liftcalc.remarks import Remark
 from liftcalc.reports.text import WIDTH, finite, listed, wrapped
+from liftcalc.reports.words import said_record, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import Question, parse_question
 from liftcalc.units import System, show
@@ -39,7 +41,7 @@ def ask(
     gather.raise_any()
     told = tell(read)
     if as_json:
-        made = record(read, told)
+        made = record(read, told, system)
         typer.echo(document("ask", made))
         return
     for line in table(read, told, system):
@@ -58,7 +60,7 @@ def table(question: Question, told: QuestionAnswer, system: System) -> list[str]
     lines += ["", *(f"  {line}" for line in wrapped(CAUTION)), "", *_more(told.more, system)]
     lines += ["", "Understood"]
     lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in question.read.echoes]
-    doubts = _doubts(told)
+    doubts = texts(_doubts(told), system)
     return [*lines, "", "Warnings", *listed(doubts)] if doubts else lines
 
 
@@ -95,7 +97,7 @@ def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
     return lines
 
 
-def _doubts(told: QuestionAnswer) -> tuple[str, ...]:
+def _doubts(told: QuestionAnswer) -> tuple[Remark, ...]:
     """Warnings of the forward check at the answer."""
     for each in told.turned:
         if each.at is not None and each.at.answer is not None:
@@ -109,13 +111,13 @@ _UNITS: dict[str, tuple[float, str]] = {
 """Finer than ``show`` has it: what a value just beyond is divided by, and its unit then."""
 
 
-def record(question: Question, told: QuestionAnswer) -> dict[str, Any]:
+def record(question: Question, told: QuestionAnswer, system: System) -> dict[str, Any]:
     """The answer as plain data in SI; what there is not is null."""
     return {
         "question": question.name,
         "answers": [_record(each) for each in told.turned],
         "more": [_remedy(each) for each in told.more],
-        "warnings": list(_doubts(told)),
+        **said_record(system, warnings=_doubts(told)),
         "understood": dict(question.read.echoes),
         "caution": CAUTION,
     }

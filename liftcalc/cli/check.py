@@ -88,7 +88,7 @@ def _answer(
     answer = answer_of(read.lift)
     steps = _working(answer, read.lift) if working else []
     if as_json or evidence:
-        made = record(answer, read, evidence=evidence)
+        made = record(answer, read, evidence=evidence, system=system)
         if working:
             made["working"] = steps
         typer.echo(document("check", made))

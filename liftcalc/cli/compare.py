@@ -17,7 +17,9 @@ from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
 from liftcalc.questions.compare import compare as compared
-from liftcalc.reports.text import WIDTH, finite, listed, wrapped
+from liftcalc.remarks import Remark
+from liftcalc.reports.text import WIDTH, finite, listed, not_checked, wrapped
+from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields import CompareRequest, LiftRequest
 from liftcalc.units import Kind, Rounding, System, show
@@ -48,7 +50,7 @@ def compare(
         bunk=read.bunk,
     )
     if as_json:
-        made = record(found, read)
+        made = record(found, read, system)
         typer.echo(document("compare", made))
         return
     for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
@@ -65,9 +67,9 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
     lines = [
         f"{lift.machine.title}: front end against back end",
         "",
-        *(f"  {line}" for line in wrapped(found.reason)),
+        *(f"  {line}" for line in wrapped(text(found.reason, system))),
         "",
-        *_unchecked(found),
+        *not_checked(unchecked_of(found), system),
         *_row("this log, to plan on", mass(lift.log.mass_planning, "up")),
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
@@ -85,14 +87,15 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
         for name, shown in _place_rows(both, system):
             lines += _row(name, *shown)
     for each in found.ends:
-        lines += ["", f"The {each.end} end counts only if", *listed(each.must)]
-        if each.blocked:
-            lines += listed((f"NOT SO: {each.blocked}",))
-        if each.unknown:
-            lines += [f"To find out first for the {each.end} end", *listed(each.unknown)]
+        must, blocked, unknown = (
+            listed(texts(said, system)) for said in (each.must, _not_so(each), each.unknown)
+        )
+        lines += ["", f"The {each.end} end counts only if", *must, *blocked]
+        if unknown:
+            lines += [f"To find out first for the {each.end} end", *unknown]
     lines += ["", "Understood"]
     lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in read.echoes]
-    return [*lines, "", "Warnings", *listed(doubts_of(found))]
+    return [*lines, "", "Warnings", *listed(texts(doubts_of(found), system))]
 
 
 def _row(name: str, *each: str) -> list[str]:
@@ -104,9 +107,9 @@ def _row(name: str, *each: str) -> list[str]:
     return [line.rstrip() for line in lines]
 
 
-def _unchecked(found: Comparison) -> list[str]:
-    texts = unchecked_of(found)
-    return ["Not said, so not checked", *listed(texts), ""] if texts else []
+def _not_so(end: EndResult) -> list[Remark]:
+    """What is against letting go in the bunk."""
+    return [Remark("not_so", why=end.blocked)] if end.blocked else []
 
 
 def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str, ...]]]:
@@ -174,11 +177,11 @@ def check_command(each: Tried, request: LiftRequest) -> str:
     )
 
 
-def record(found: Comparison, read: ParsedCompare) -> dict[str, Any]:
+def record(found: Comparison, read: ParsedCompare, system: System) -> dict[str, Any]:
     """The comparison as plain data in SI; what has no limit, or is not known, is null."""
     return {
         "recommended": found.choice,
-        "reason": found.reason,
+        "reason": text(found.reason, system),
         "planning_kg": read.back.lift.log.mass_planning,
         "ends": {
             end.end: {
@@ -188,10 +191,10 @@ def record(found: Comparison, read: ParsedCompare) -> dict[str, Any]:
                 "utilisation": finite(end.utilisation),
                 "governs": end.worse.outcome.stopped_by,
                 "drives": end.drives,
-                "blocked": end.blocked,
-                "must_be_true": list(end.must),
-                "to_find_out": list(end.unknown),
-                "unchecked": list(end.unchecked),
+                "blocked": "; ".join(texts(end.blocked, system)),
+                **said_record(
+                    system, must_be_true=end.must, to_find_out=end.unknown, unchecked=end.unchecked
+                ),
                 "places": {
                     each.place.name: {
                         "underside_m": each.place.height,
@@ -203,7 +206,7 @@ def record(found: Comparison, read: ParsedCompare) -> dict[str, Any]:
             }
             for end, request in zip(found.ends, read.requests, strict=True)
         },
-        "warnings": list(doubts_of(found)),
+        **said_record(system, warnings=doubts_of(found)),
         "understood": [list(each) for each in read.echoes],
         "caution": CAUTION,
     }

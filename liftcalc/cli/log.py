@@ -8,6 +8,7 @@ from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
+from liftcalc.reports.words import said_record, texts
 from liftcalc.requests.fields import LogRequest
 from liftcalc.requests.log import ParsedLog, parse_log
 from liftcalc.timber.log import LogEstimate, weigh
@@ -34,7 +35,7 @@ def log(
     estimate = weigh(reading.measure)
     steps = working_lines(estimate) if working else []
     if as_json:
-        typer.echo(as_json_text(estimate, reading, steps))
+        typer.echo(as_json_text(estimate, reading, steps, system))
         return
     for line in [*table(estimate, reading, system), *steps]:
         typer.echo(line)
@@ -47,7 +48,9 @@ def working_lines(estimate: LogEstimate) -> list[str]:
     return ["", "Working, in SI", "", *lines(estimate.worked)]
 
 
-def as_json_text(estimate: LogEstimate, reading: ParsedLog, steps: list[str]) -> str:
+def as_json_text(
+    estimate: LogEstimate, reading: ParsedLog, steps: list[str], system: System
+) -> str:
     """The answer in SI for another program."""
     answer: dict[str, object] = {
         "log": {
@@ -60,8 +63,7 @@ def as_json_text(estimate: LogEstimate, reading: ParsedLog, steps: list[str]) ->
             "cog_from_butt_m": estimate.cog_from_butt,
         },
         "understood": dict(reading.echoes),
-        "warnings": list(estimate.doubts),
-        "assumed": list(estimate.assumed),
+        **said_record(system, warnings=estimate.doubts, assumed=estimate.assumed),
         "caution": CAUTION,
     }
     if steps:
@@ -89,5 +91,5 @@ def table(estimate: LogEstimate, reading: ParsedLog, system: System) -> list[str
     ]
     for title, notes in (("Doubts", estimate.doubts), ("Taken as", estimate.assumed)):
         if notes:
-            lines += ["", title, *(f"  - {note}" for note in notes)]
+            lines += ["", title, *(f"  - {note}" for note in texts(notes, system))]
     return [*lines, "", CAUTION]

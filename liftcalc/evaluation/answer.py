@@ -12,6 +12,7 @@ from liftcalc.evaluation.ratings import RatingKind
 from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
 from liftcalc.physics.worked import Worked
+from liftcalc.remarks import Remark
 from liftcalc.rigging.sling import Hang
 from liftcalc.shown import Shown
 from liftcalc.site.hazards import Clearance, ClearanceKind
@@ -71,9 +72,9 @@ class Answer(Shown):
     ground_rise: float
     keep_out: Worked
     ground_forces: GroundForces
-    unchecked: tuple[str, ...]
-    warnings: tuple[str, ...]
-    assumed: tuple[str, ...]
+    unchecked: tuple[Remark, ...]
+    warnings: tuple[Remark, ...]
+    assumed: tuple[Remark, ...]
     journey: tuple[Worked, ...] = ()
 
     @property
@@ -102,19 +103,28 @@ class Answer(Shown):
         return max(criterion.utilisation for criterion in self.criteria)
 
     @property
-    def verdict(self) -> str:
-        """The answer in words."""
+    def verdict(self) -> Remark:
+        """What the criterion that governs, and the one most used, say of the lift."""
         first = self.governing
         if self.allowed <= 0:
-            return (
-                f"No: {first.said}" if first.said else "No: the machine cannot hold anything here"
-            )
+            if first.clearance is not None:
+                return Remark("not_clear", name=first.name, room=first.clearance.room)
+            return Remark("nothing_held")
         if not self.utilisation <= 1:
-            return "No: too heavy here"
-        told = ", as far as it was told" if self.unchecked else ""
-        if self.utilisation > CLOSE:
-            return f"Only just: within the model's limits{told}, with little to spare"
-        return f"Within the model's limits{told}"
+            return Remark("too_heavy")
+        told = self.told
+        if first.utilisation > CLOSE:
+            return Remark("only_just", told=told)
+        # No load decides a distance, so it does not govern while it is kept.
+        near = max(self.criteria, key=lambda each: each.utilisation)
+        if near.utilisation > CLOSE and near.clearance is not None:
+            return Remark("close_to", told=told, name=near.name, room=near.clearance.room)
+        return Remark("within", told=told)
+
+    @property
+    def told(self) -> Remark:
+        """What a verdict that is no refusal is bound to."""
+        return Remark("as_told" if self.unchecked else "told")
 
     @property
     def passes(self) -> bool:

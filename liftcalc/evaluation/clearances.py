@@ -11,6 +11,7 @@ from liftcalc.evaluation.log_position import LogPosition
 from liftcalc.machines.arm import Arm
 from liftcalc.physics.functions import Real, maximum
 from liftcalc.physics.worked import Worked
+from liftcalc.remarks import Remark
 from liftcalc.rigging.lift_mode import hook_from_ground_end
 from liftcalc.site.hazards import Clearance, circle, edge, wires
 
@@ -78,7 +79,7 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
         needs=raised,
         has=hook * math.sin(STEEPEST_RAISED),
         source="mechanics",
-        said="Steeper than that the whole weight may come on the hook: lower, or lift it whole.",
+        said=Remark("too_steep"),
         kind="raised end",
     )
 

@@ -1,4 +1,4 @@
-"""What the answer has to say against itself: warnings, and what was assumed."""
+"""What the answer has to say against itself: warnings, what was assumed, what was not said."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
 from liftcalc.machines.schema import Machine, remembered
 from liftcalc.physics.wrench import load_at_tipping
+from liftcalc.remarks import Remark, down, near, up
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.lift_mode import hook_from_ground_end, moves
+from liftcalc.site.ground import Ground
 from liftcalc.site.hazards import LOW_WIRES
 from liftcalc.site.hazards import missing as hazards_missing
 from liftcalc.units import G0
@@ -47,213 +49,193 @@ def _used(machine: Machine, *fitted: str) -> tuple[tuple[str, str], ...]:
     )
 
 
-def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[str, ...]:
-    """Everything not measured or given that the answer rests on, by key or in words.
+def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[Remark, ...]:
+    """Everything not measured or given that the answer rests on.
 
     ``aboard`` names the lumps the answer was found with.
     """
     tanks = tuple(
-        f"{each.name} {'aboard' if each.name in aboard else 'used up'}, since it tips sooner so"
+        Remark("tank_aboard" if each.name in aboard else "tank_used_up", name=each.name)
         for each in lift.machine.carried
         if each.used_up
     )
-    machine = tuple(f"machine: {key}" for key, kind in used_numbers(lift) if kind == "assumed")
-    return (*lift.assumed, *tanks, *lift.log.assumed, *machine)
+    machine = tuple(
+        Remark("machine_figure", key=key) for key, kind in used_numbers(lift) if kind == "assumed"
+    )
+    asked = (Remark("as_taken", what=each) for each in lift.assumed)
+    return (*asked, *tanks, *lift.log.assumed, *machine)
 
 
-def machine_warnings(lift: Lift) -> list[str]:
+def machine_warnings(lift: Lift) -> list[Remark]:
     """What is not known of the machine: its plate, and the figures nobody measured."""
     said = []
-    if lift.plate is None and not any(row.end == lift.end for row in lift.machine.plate):
-        said.append(
-            "No plate or chart value was entered for this end: if the machine has one, it comes "
-            "before this answer and may be lower."
-        )
+    if not _plated(lift):
+        said.append(Remark("no_plate"))
     used = used_numbers(lift)
     assumed = sum(kind == "assumed" for _, kind in used)
     if lift.machine.invented:
-        said.append(
-            f"{lift.machine.title} is an invented class, not your machine: measure yours before "
-            "you trust a figure."
-        )
+        said.append(Remark("invented", machine=lift.machine.title))
     if assumed:
-        said.append(f"{assumed} of the machine's {len(used)} figures are assumed, not measured.")
+        said.append(Remark("figures_assumed", count=assumed, of=len(used)))
     if lift.gauge is not None and lift.gauge > lift.machine.hydraulics.working_pressure:
-        said.append(
-            "The gauge reads above the book pressure; the book's was used. A relief valve set too "
-            "high is a fault to put right."
-        )
+        said.append(Remark("gauge_above_book"))
     return said
 
 
-def _pose_doubts(answer: Answer) -> list[str]:
-    lift, said = answer.lift, []
+def _plated(lift: Lift) -> bool:
+    """Whether a plate or chart value is known for the end."""
+    return lift.plate is not None or any(row.end == lift.end for row in lift.machine.plate)
+
+
+def stance_warnings(lift: Lift) -> list[Remark]:
+    """What the machine stands on, whatever the pose."""
     if lift.end == "back" and lift.stance == "wheels":
-        said.append(
-            "Lifting over the back without stabilisers: tyres give and the machine rocks. Put the "
-            "stabilisers down."
-        )
-    if lift.end == "back" and lift.stance == "stabilisers and bucket":
-        said.append("Counts only while the bucket is really pressed down and carries weight.")
+        return [Remark("back_on_wheels")]
+    if lift.stance == "stabilisers and bucket":
+        return [Remark("bucket_pressed")]
+    return []
+
+
+def slope_warnings(lift: Lift) -> list[Remark]:
+    """How level the machine stands."""
+    level = near(math.tan(LEVEL_LIMIT), "ratio")
+    if lift.site.levelled:
+        return [Remark("levelled", level=level)]
+    return [Remark("slopes", level=level)] if lift.site.slope > LEVEL_LIMIT else []
+
+
+def pressure_presumed(ground: Ground) -> Remark:
+    """What the tables presume of ground that they know."""
+    return Remark("presumed", ground=ground.name, carries=down(ground.allowed, "bearing"))
+
+
+def device_warnings(*, mass: float, moment: float) -> list[Remark]:
+    """What EN 474-4 asks for, for the object handling of `needs_load_warning`."""
+    if not needs_load_warning(mass=mass, moment=moment):
+        return []
+    at, turning = down(WARNING_MASS, "mass"), down(WARNING_MOMENT, "moment")
+    return [Remark("warning_device", mass=at, moment=turning)]
+
+
+def _pose_doubts(answer: Answer) -> list[Remark]:
+    lift, said = answer.lift, stance_warnings(answer.lift)
     if lift.reach is not None and lift.end == "front" and lift.reach < answer.reached.reach - 0.01:
-        said.append(
-            f"At this height the arms put the lift point {answer.reached.reach:.2f} m ahead of "
-            f"the front axle, not {lift.reach:.2f} m; the answer is for the farther."
-        )
+        has, asked = (near(each, "length") for each in (answer.reached.reach, lift.reach))
+        said.append(Remark("front_reach", has=has, asked=asked))
     if lift.sideshift:
-        said.append("With the back end sideshifted, left and right are not alike.")
+        said.append(Remark("sideshifted"))
     if lift.point.hold == "hangs" and not lift.swings:
         said.append(_swing_cost(answer))
     if answer.ground_rise > 0:
-        said.append(
-            f"Heights are from the ground the machine stands on; under the log's uphill side it "
-            f"may be {math.ceil(100 * answer.ground_rise) / 100:.2f} m higher, and the log so much "
-            "nearer to it."
-        )
-    if lift.site.levelled:
-        said.append("Counts only while the machine really stands level within 1 % on its pads.")
-    elif lift.site.slope > LEVEL_LIMIT:
-        said.append(
-            "The ground slopes more than 1 %: ratings do not cover that, and a raised load across "
-            "a slope is how machines go over. Level the machine."
-        )
-    return said
+        said.append(Remark("ground_rises", rise=up(answer.ground_rise, "length")))
+    return said + slope_warnings(lift)
 
 
-def _swing_cost(answer: Answer) -> str:
-    """What swinging 5° would take off; every line holds less by what leans with the load."""
+SWUNG = math.radians(5)
+"""Swing of which it is told what it costs [rad]; common practice, no source."""
+
+
+def _swing_cost(answer: Answer) -> Remark:
+    """What swinging so would take off; every line holds less by what leans with the load."""
     reached, tool = answer.reached, answer.lift.tool
     hung = float(tool.mass) if tool.mount == "hangs" else 0.0
     x, y, z = reached.load
     tips = []
     for line in reached.lines:
-        takes = line.moment.unit(x=x, y=y, z=z, gravity=reached.gravity, swing=math.radians(5))
+        takes = line.moment.unit(x=x, y=y, z=z, gravity=reached.gravity, swing=SWUNG)
         holding = line.holding_moment + hung * (takes - line.load_unit_moment)
         tips.append(load_at_tipping(holding_moment=holding, load_unit_moment=takes))
     swung = min(tips)
     still = min(float(each.tipping_load) for each in reached.lines)
     # Nothing to lose where nothing tips, or where the machine tips with no load at all.
-    lost = 100 * (1 - swung / still) if 0 < still < math.inf else 0.0
-    return (
-        f"The log is taken to hang still. Swinging 5° the wrong way would take {math.ceil(lost)} % "
-        "off the tipping load."
-    )
+    lost = 1 - swung / still if 0 < still < math.inf else 0.0
+    return Remark("hangs_still", swing=near(SWUNG, "angle"), cost=up(lost, "ratio"))
 
 
-def _log_doubts(answer: Answer) -> list[str]:
+def _log_doubts(answer: Answer) -> list[Remark]:
     lift, said = answer.lift, list(answer.lift.log.doubts)
     if answer.lowest < 0:
-        said.append(
-            f"At this height the log would still be {-answer.lowest:.2f} m into the ground: it is "
-            "not clear. Lift higher or use a shorter sling."
-        )
+        said.append(Remark("in_ground", depth=up(-answer.lowest, "length")))
     if answer.lowest_tipped < min(0.0, answer.lowest):
-        said.append(
-            "Hung a little off its balance point one end of the log still touches the ground at "
-            f"this height ({-answer.lowest_tipped:.2f} m too low)."
-        )
+        said.append(Remark("end_in_ground", depth=up(-answer.lowest_tipped, "length")))
     if answer.hang is not None and answer.hang.angle > SLIDES_OUT and lift.taken.way == "whole":
-        said.append(
-            f"It hangs up to {math.degrees(answer.hang.angle):.0f}° off the level and can slide "
-            "out of its sling: sling it nearer its balance point."
-        )
+        said.append(Remark("may_slide", angle=up(answer.hang.angle, "angle")))
     if lift.point.hold == "cradled":
-        said.append("The log lies loose: secure it, and keep the attachment rolled back.")
+        said.append(Remark("lies_loose"))
     return said
 
 
-def unchecked(lift: Lift) -> tuple[str, ...]:
-    """What is not checked since it was not said, in words that follow "not said:"."""
-    made = []
-    if lift.plate is None and not any(row.end == lift.end for row in lift.machine.plate):
-        made.append("what the machine's plate or chart allows here")
+def unchecked(lift: Lift) -> tuple[Remark, ...]:
+    """What is not checked since it was not said."""
+    made = [] if _plated(lift) else [Remark("unsaid_plate")]
     if lift.ground is None:
-        made.append("what ground the machine stands on")
+        made.append(Remark("unsaid_ground"))
     elif lift.ground.allowed is None:
-        made.append(f"what pressure the {lift.ground.name} may carry: none may be presumed")
+        made.append(Remark("unsaid_pressure", ground=lift.ground.name))
     elif lift.stance == "wheels":
-        made.append(
-            f"whether {lift.ground.name} carries the tyres: they are not counted out for it"
-        )
+        made.append(Remark("unsaid_tyres", ground=lift.ground.name))
     elif lift.stance == "stabilisers and bucket" and lift.other_tool.contact_length is None:
-        made.append(
-            f"what the ground carries under the {lift.other_tool.name} (its contact_length in the "
-            "machine file)"
-        )
+        made.append(Remark("unsaid_contact", tool=lift.other_tool.name))
     if lift.slung:
         made += gear_missing(lift.gear)
     elif lift.point.jaw_force is None and lift.point.hold != "cradled":
-        made.append("how hard the jaw or grab presses on the log (the machine file's jaw_force)")
+        made.append(Remark("unsaid_jaw"))
     if lift.site.levelled and lift.site.slope:
-        made.append("whether the pads stand on steps or packing that cannot slide down the slope")
+        made.append(Remark("unsaid_packing"))
     if lift.travelling:
         made += _not_said_of_journey(lift)
     return (*made, *hazards_missing(lift.hazards))
 
 
-def _not_said_of_journey(lift: Lift) -> list[str]:
+def _not_said_of_journey(lift: Lift) -> list[Remark]:
     motion, wheels = lift.motion, lift.machine.wheels
     made = []
     if not motion.speed:
-        made.append("how fast it travels and how tightly it turns")
+        made.append(Remark("unsaid_speed"))
     if not motion.braking:
-        made.append("how hard it brakes")
+        made.append(Remark("unsaid_braking"))
     if motion.sinkage is None:
-        made.append("how deep the tyres sink")
+        made.append(Remark("unsaid_sinkage"))
     if wheels.front_axle_rating is None or wheels.rear_axle_rating is None:
-        made.append("what its axles and tyres are rated for (in the machine file)")
+        made.append(Remark("unsaid_axles"))
     return made
 
 
-def _ground_doubts(answer: Answer) -> list[str]:
-    lift, feet, said = answer.lift, answer.ground_forces, []
+def _ground_doubts(answer: Answer) -> list[Remark]:
+    lift, feet = answer.lift, answer.ground_forces
+    said = [] if feet.stands else [Remark("tips")]
     worst, ground = feet.worst, lift.ground
-    if not feet.stands:
-        said.append("With this log and its load factor the machine tips: no ground force holds it.")
     if ground is None or ground.allowed is None:
-        said.append(
-            f"On this ground no pressure may be presumed. Under the {worst.name} up to "
-            f"{math.ceil(worst.worst / 100) / 10:.1f} kN come down: have the ground measured or "
-            "move to firmer; else the largest mats there are and a test load, watched for sinking."
-        )
-        return said
+        force = up(worst.worst, "force")
+        return [*said, Remark("nothing_presumed", foot=worst.name, force=force)]
+    carries = ground.allowed
     pressing = [
-        each
+        each.pressure
         for each in feet.feet
-        if each.tyre and each.pressure is not None and each.pressure > ground.allowed
+        if each.tyre and each.pressure is not None and each.pressure > carries
     ]
     if pressing:
-        most = max(each.pressure or 0.0 for each in pressing)
         said.append(
-            f"Tyres press with up to {math.ceil(most / 1000)} kPa where {ground.name} is presumed "
-            f"to carry {math.floor(ground.allowed / 1000)}: they sink until they bear on more, "
-            "and the machine leans with them. Tyres are not counted out for it."
+            Remark(
+                "tyres_sink",
+                most=up(max(pressing), "bearing"),
+                ground=ground.name,
+                carries=down(carries, "bearing"),
+            )
         )
-    said.append(
-        f"{ground.name.capitalize()} is presumed to carry {math.floor(ground.allowed / 1000)} kPa; "
-        "dug, wet or sloping ground, and ground nearer to an edge than its depth, carries less."
-    )
-    if lift.mat is not None:
-        said.append("Mats count over their whole area only if they are stiff enough for it.")
-    return said
+    said.append(pressure_presumed(ground))
+    return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 
-def _journey_doubts(answer: Answer) -> list[str]:
-    lift, said = answer.lift, []
-    if lift.site.acceleration:
-        said.append(
-            "Of all ways to brake and turn, the figures are those of the one that allows least; a "
-            "limit that does not stop it first may be lower in another."
-        )
-    if lift.hazards.wires_distance is not None and math.isfinite(lift.hazards.wires_distance):
-        said.append(LOW_WIRES)
-    if lift.taken.way != "whole":
-        said += _taken_doubts(answer)
+def journey_warnings(lift: Lift) -> list[Remark]:
+    """What wires, and a log that is pulled, may do against every figure."""
+    wires, said = lift.hazards.wires_distance, []
+    if wires is not None and math.isfinite(wires):
+        said.append(Remark("low_wires", height=down(LOW_WIRES, "length")))
     if lift.taken.breakout == 1.0:
-        said.append(
-            "The log is taken to lie free. Bedded, frozen in or caught it can pull many times as "
-            "hard at first; no figure is standard."
-        )
+        said.append(Remark("lies_free"))
+    if lift.taken.skidded:
+        said.append(Remark("drawn"))
     return said
 
 
@@ -263,25 +245,20 @@ SLIDES_OUT = math.radians(30)
 """Off the level past which a log may slide out of its choke [rad]; common practice, no source."""
 
 
-def _taken_doubts(answer: Answer) -> list[str]:
+def _taken_doubts(answer: Answer) -> list[Remark]:
+    """Of a log that is not lifted whole."""
     lift = answer.lift
+    if lift.taken.way == "whole":
+        return []
     if lift.taken.skidded:
-        said = [
-            "Drawn, the log can dig in, roll or slide downhill into the machine. Rope and chain "
-            "whip when they part: nobody within the length of rope and log, in line or beside."
-        ]
-        if lift.taken.drag_friction < LIGHT_DRAG:
-            said.append(
-                f"A friction of {lift.taken.drag_friction:g} is less than logs are drawn with on "
-                "any ground that is reported (from memory, 0.5 to 0.8)."
-            )
-        return said
+        friction = lift.taken.drag_friction
+        return [Remark("light_drag", friction=friction)] if friction < LIGHT_DRAG else []
     hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
     # The log's own thickness raises nothing: it lay on the ground with its top so high.
     below_hook = (answer.hang.to_top if answer.hang else 0.0) + lift.log.largest_diameter
     raised = min(max(lift.height - below_hook, 0.0), 0.9 * hook)
     if raised == 0:
-        return ["At this height the sling hangs slack: nothing is raised yet."]
+        return [Remark("slack")]
     return list(
         moves(
             lift.taken,
@@ -294,35 +271,30 @@ def _taken_doubts(answer: Answer) -> list[str]:
     )
 
 
-def _held_doubts(lift: Lift) -> list[str]:
+def _held_doubts(lift: Lift) -> list[Remark]:
     """What must be said of wheels that hold the machine on a slope."""
     wheels = lift.machine.wheels
-    if not (lift.site.leans and wheels.front_axle_oscillates):
-        return []
-    if "all" in {wheels.braked, wheels.driven}:
-        return []
-    return [
-        "The front wheels are taken to roll freely. Chock and brake the rear ones, not the front: "
-        "nose downhill, a machine held at its front wheels goes over its side sooner than this."
-    ]
+    rolls = lift.site.leans and wheels.front_axle_oscillates
+    return [Remark("front_rolls")] if rolls and "all" not in {wheels.braked, wheels.driven} else []
 
 
-def _people(answer: Answer) -> str:
-    return (
-        f"Everybody stays {math.ceil(10 * answer.keep_out.result) / 10:.1f} m away from the point "
-        "below the hook, and out of the way a log rolls."
-    )
+def _people(answer: Answer) -> Remark:
+    return Remark("people", radius=up(answer.keep_out.result, "length"))
 
 
-def warnings_of(answer: Answer) -> tuple[str, ...]:
+def warnings_of(answer: Answer) -> tuple[Remark, ...]:
     """Every warning of an answer, gravest first."""
     lift = answer.lift
-    moment = max(answer.allowed, lift.log.mass_planning) * G0 * answer.reached.reach
-    said = _ground_doubts(answer) + _pose_doubts(answer) + machine_warnings(lift)
-    if needs_load_warning(mass=max(answer.allowed, lift.log.mass_planning), moment=moment):
-        said.append(
-            "Above 1000 kg or 40 kN·m of object handling EN 474-4 asks for an overload warning "
-            "and boom-lowering control. Does this machine have them?"
-        )
-    said += _held_doubts(lift)
-    return (*said, *_journey_doubts(answer), *_log_doubts(answer), _people(answer))
+    mass = max(answer.allowed, lift.log.mass_planning)
+    return (
+        *_ground_doubts(answer),
+        *_pose_doubts(answer),
+        *machine_warnings(lift),
+        *device_warnings(mass=mass, moment=mass * G0 * answer.reached.reach),
+        *_held_doubts(lift),
+        *([Remark("all_ways")] if lift.site.acceleration else []),
+        *journey_warnings(lift),
+        *_taken_doubts(answer),
+        *_log_doubts(answer),
+        _people(answer),
+    )

@@ -8,6 +8,8 @@ from collections.abc import Callable, Sequence
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.scene import Mark, Spot, box, line, text_width
+from liftcalc.remarks import Remark
+from liftcalc.reports.words import text
 from liftcalc.units import G0, POUND, SPACE, System, show
 
 HALF = 0.4
@@ -18,7 +20,7 @@ GAUGE = 5.2
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 LIGHT = 1.0
 """Up to this a foot is said to be light, as rounding leaves it [N]."""
-TIPS = "with this log it tips: no ground force holds it"
+TIPS = text(Remark("tips"))
 
 
 def greatest(ground_forces: GroundForces) -> float:

@@ -21,7 +21,9 @@ from liftcalc.maps.warnings import limits_warnings
 from liftcalc.questions.compare import Comparison, EndResult, doubts_of, unchecked_of
 from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
+from liftcalc.remarks import Words
 from liftcalc.reports.line import line
+from liftcalc.reports.words import text
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import show
 
@@ -39,8 +41,8 @@ def _card(
     verdict: str,
     *,
     facts: Pairs = (),
-    unsaid: Iterable[str] = (),
-    doubts: Iterable[str] = (),
+    unsaid: Iterable[Words] = (),
+    doubts: Iterable[Words] = (),
     pictures: Iterable[str] = (),
 ) -> str:
     rows = "".join(
@@ -55,8 +57,8 @@ def _card(
     )
 
 
-def _listed(title: str, texts: Iterable[str]) -> str:
-    items = "".join(f"<li>{escape(each)}</li>" for each in texts)
+def _listed(title: str, said: Iterable[Words]) -> str:
+    items = "".join(f"<li>{escape(text(each))}</li>" for each in said)
     return f"<p>{escape(title)}</p><ul>{items}</ul>" if items else ""
 
 
@@ -72,7 +74,7 @@ def _drawn(answer: Answer | None) -> str:
 def _(answer: Answer) -> str:
     above = plan(answer)
     return _card(
-        answer.verdict,
+        text(answer.verdict),
         facts=(
             ("allowed at the lift point", show(answer.allowed, "mass", rounding="down")),
             ("heaviest log here", show(answer.heaviest_log, "mass", rounding="down")),
@@ -88,7 +90,7 @@ def _(answer: Answer) -> str:
 @card.register
 def _(found: Comparison) -> str:
     return _card(
-        found.reason,
+        text(found.reason),
         facts=[(f"{each.end} end", _share(each)) for each in found.ends],
         unsaid=unchecked_of(found),
         doubts=doubts_of(found),
@@ -121,11 +123,11 @@ def _found(turned: tuple[InverseAnswer, ...], more: Pairs) -> str:
     return _card(
         "; ".join(line(each) for each in turned) or "What would buy more",
         facts=[*details, *((f"would buy more: {name}", f"if {must}") for name, must in more)],
-        unsaid=dict.fromkeys(text for each in answers for text in each.unchecked),
+        unsaid=dict.fromkeys(said for each in answers for said in each.unchecked),
         doubts=dict.fromkeys(
             [
-                *(text for each in turned for text in each.notes),
-                *(text for each in answers for text in each.warnings),
+                *(said for each in turned for said in each.notes),
+                *(said for each in answers for said in each.warnings),
             ]
         ),
         pictures=[_drawn(each) for each in answers],

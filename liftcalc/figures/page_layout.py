@@ -24,6 +24,7 @@ from liftcalc.figures.sheet import INK, SOFT
 from liftcalc.figures.side import side
 from liftcalc.figures.text import worth_words
 from liftcalc.reports.text import machine_words
+from liftcalc.reports.words import text, texts
 from liftcalc.units import INCH, Rounding, System, show
 
 WIDE_SHEET, TALL_SHEET, EDGE = 0.210, 0.297, 0.010
@@ -92,7 +93,7 @@ def _fitted(answer: Answer, system: System) -> tuple[float, Block, tuple[Block, 
         wide, half = (int(each / (LETTER * size * POINT)) for each in (room, (room - GAP) / 2))
         top = list(_head(answer, system, wide))
         columns = (list(_left(answer, system, half)), list(_right(answer, system, half)))
-        foot = list(_foot(answer, wide))
+        foot = list(_foot(answer, system, wide))
         lines = len(top) + max(len(each) for each in columns) + len(foot) + 2
         left = TALL_SHEET - 2 * EDGE - lines * LEADING * size * POINT
         if left >= LEAST_DRAWN:
@@ -106,11 +107,11 @@ def _write(
     """Rows downward from a height [m]; gives the height below them."""
     for row in rows:
         high -= LEADING * size * POINT
-        for share, text in row.cells:
+        for share, words in row.cells:
             made.text(
                 (left + share * room) / WIDE_SHEET,
                 (high + 0.3 * size * POINT) / TALL_SHEET,
-                text.replace("$", r"\$"),
+                words.replace("$", r"\$"),
                 fontsize=size,
                 va="baseline",
                 fontweight="bold" if row.strong else "normal",
@@ -143,10 +144,10 @@ def _draw(made: Figure, answer: Answer, system: System, *, low: float, high: flo
         start += share * room + GAP
 
 
-def _plain(text: str, letters: int, *, strong: bool = False, mark: str = "") -> Iterator[Row]:
+def _plain(words: str, letters: int, *, strong: bool = False, mark: str = "") -> Iterator[Row]:
     """A sentence in as many rows as it takes."""
     # Bold letters are wider.
-    lines = textwrap.wrap(text, int(letters * (0.86 if strong else 1.0)) - len(mark)) or [""]
+    lines = textwrap.wrap(words, int(letters * (0.86 if strong else 1.0)) - len(mark)) or [""]
     for number, each in enumerate(lines):
         yield Row(cells=((0.0, (mark if number == 0 else " " * len(mark)) + each),), strong=strong)
 
@@ -156,7 +157,7 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     allowed, heaviest, plan_on = (
         show(value, "mass", system=system, rounding=rounding) for value, rounding in _loads(answer)
     )
-    yield from _plain(f"{answer.verdict}.", letters, strong=True)
+    yield from _plain(f"{text(answer.verdict, system)}.", letters, strong=True)
     yield from _plain(
         f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. This log, to plan "
         f"on: {plan_on}. Stopped first by: {answer.governs}.",
@@ -233,19 +234,19 @@ def _feet(answer: Answer, system: System) -> Iterator[Row]:
 def _right(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     """Ground and rigging, what is near, and what was not said."""
     yield from _heading("Ground and rigging")
-    for text in (*_ground(answer, system), *_rigging(answer, system)):
-        yield from _plain(text, letters, mark="· ")
+    for said in (*_ground(answer, system), *_rigging(answer, system)):
+        yield from _plain(said, letters, mark="· ")
     yield from _heading("Near")
-    for text in _near(answer, system):
-        yield from _plain(text, letters, mark="· ")
+    for said in _near(answer, system):
+        yield from _plain(said, letters, mark="· ")
     if answer.unchecked:
         yield from _heading("Not said, so not checked")
-        for text in answer.unchecked:
-            yield from _plain(text, letters, mark="· ")
+        for each in texts(answer.unchecked, system):
+            yield from _plain(each, letters, mark="· ")
 
 
-def _heading(text: str) -> Iterator[Row]:
-    yield Row(cells=((0.0, text),), strong=True)
+def _heading(words: str) -> Iterator[Row]:
+    yield Row(cells=((0.0, words),), strong=True)
 
 
 def _ground(answer: Answer, system: System) -> Iterator[str]:
@@ -299,10 +300,10 @@ def _near(answer: Answer, system: System) -> Iterator[str]:
             yield f"{each.name}: {worth_words(each, system)}"
 
 
-def _foot(answer: Answer, letters: int) -> Iterator[Row]:
+def _foot(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     yield from _heading("Warnings")
-    for text in answer.warnings:
-        yield from _plain(text, letters, mark="· ")
+    for each in texts(answer.warnings, system):
+        yield from _plain(each, letters, mark="· ")
     if answer.assumed:
         yield from _plain(
             f"{len(answer.assumed)} values were assumed, not given; the full answer lists them.",

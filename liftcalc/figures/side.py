@@ -230,7 +230,7 @@ class _Page:
         left, right = self.left + 0.5 * em, self.right - 0.5 * em
         if not ground_forces.stands:
             at = (left + 0.25 * em, z - 1.0 * em)
-            self.labels.append(Label(text=bars.TIPS.capitalize(), at=at, anchor="start"))
+            self.labels.append(Label(text=bars.TIPS, at=at, anchor="start"))
             return z - 3.2 * em
         most = bars.greatest(ground_forces)
         per_newton = BARS * em / most

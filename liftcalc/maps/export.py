@@ -179,8 +179,8 @@ def _inputs(limits: Cells, echoes: tuple[tuple[str, str], ...]) -> tuple[tuple[s
     if limits.for_log:
         said.append(("log_planning_kg", str(math.ceil(lift.log.mass_planning))))
     said += [(f"understood: {name}", echo) for name, echo in echoes]
-    said += [("not said, so not checked", each) for each in unchecked(lift)]
-    said += [("assumed", each) for each in lift.assumed]
+    said += [("not said, so not checked", str(each)) for each in unchecked(lift)]
+    said += [("assumed", str(each)) for each in lift.assumed]
     used = dict(used_numbers(lift))
     said += [
         (f"machine figure: {key}", f"{number.text} ({number.kind})")

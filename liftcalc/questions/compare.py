@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from liftcalc.errors import InputError
@@ -12,6 +13,7 @@ from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.questions.underside import with_underside
+from liftcalc.remarks import Figure, Remark, down, near, up
 from liftcalc.requests.compare import EndPlan, Place, Room
 from liftcalc.shown import Shown
 
@@ -34,21 +36,21 @@ class EndResult:
         Pick-up and set-down; the worse of them is the answer for the end.
     drives : bool
         Whether the machine has to drive with the log between them.
-    blocked : str
+    blocked : tuple of Remark
         Why it cannot let go of the log inside the bunk; empty where it can or is not known.
-    must, unknown : tuple of str
+    must, unknown : tuple of Remark
         What has to be true, and what has to be found out first.
-    unchecked : tuple of str
+    unchecked : tuple of Remark
         What was not said and so was checked at neither place, or not at one of them.
     """
 
     end: EndName
     places: tuple[Tried, Tried]
     drives: bool
-    blocked: str
-    must: tuple[str, ...]
-    unknown: tuple[str, ...]
-    unchecked: tuple[str, ...]
+    blocked: tuple[Remark, ...]
+    must: tuple[Remark, ...]
+    unknown: tuple[Remark, ...]
+    unchecked: tuple[Remark, ...]
 
     @property
     def worse(self) -> Tried:
@@ -80,12 +82,12 @@ class EndResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Comparison(Shown):
-    """Both ends, the one to take (None: neither) and the reason in plain words."""
+    """Both ends, the one to take (None: neither) and the reason."""
 
     front: EndResult
     back: EndResult
     choice: EndName | None
-    reason: str
+    reason: Remark
 
     @property
     def ends(self) -> tuple[EndResult, EndResult]:
@@ -142,7 +144,7 @@ def _result(
         blocked=blocked,
         must=(*_must(lift, drives), *_carries(answers), *_rigged(lift), *held),
         unknown=unknown,
-        unchecked=tuple(dict.fromkeys(text for each in answers for text in each.unchecked)),
+        unchecked=tuple(dict.fromkeys(said for each in answers for said in each.unchecked)),
     )
 
 
@@ -160,159 +162,131 @@ def _tried(lift: Lift, place: Place) -> Outcome:
         return Outcome(lift=there, answer=None, faults=error.faults)
 
 
-def _must(lift: Lift, drives: bool) -> tuple[str, ...]:
+def _must(lift: Lift, drives: bool) -> list[Remark]:
     """What of machine and ground has to be true."""
     said = []
     if lift.end == "front":
-        said.append("the machine can drive up to the log at both places, on firm ground")
-        if drives:
-            said.append(
-                "it drives from pick-up to set-down with the log on it (checked as carried on the "
-                "move): low all the way, raised only at the end"
-            )
+        said.append(Remark("must_drive_up"))
+        said += [Remark("must_drive_low")] if drives else []
     if lift.stance != "wheels":
-        said.append("stabilisers down on ground that holds")
+        said.append(Remark("must_hold_pads"))
     elif lift.end == "back":
-        said.append("standing on its tyres, the stabilisers not counted")
+        said.append(Remark("must_hold_tyres"))
     if lift.end == "back":
-        said.append(
-            "front bucket pressed on the ground and carrying weight"
-            if lift.stance == "stabilisers and bucket"
-            else "front bucket need not be pressed down; it is not counted"
-        )
-        said.append("set up once where both places are within reach")
-    said.append(
-        f"ground no steeper than the {math.degrees(float(lift.site.slope)):.1f}° that was stated"
-        if lift.site.slope > LEVEL_LIMIT
-        else "ground level within 1 %"
-    )
-    return tuple(said)
+        pressed = lift.stance == "stabilisers and bucket"
+        said.append(Remark("must_press_bucket" if pressed else "bucket_uncounted"))
+        said.append(Remark("must_reach_both"))
+    slope = lift.site.slope
+    if slope > LEVEL_LIMIT:
+        return [*said, Remark("must_slope", slope=near(slope, "slope"))]
+    return [*said, Remark("must_level", level=near(math.tan(LEVEL_LIMIT), "ratio"))]
 
 
-def _carries(answers: list[Answer]) -> tuple[str, ...]:
+def _carries(answers: list[Answer]) -> list[Remark]:
     """What the ground has to carry under the worst pad of both places."""
     feet = [foot for each in answers for foot in each.ground_forces.feet if not foot.tyre]
     if not feet:
-        return ()
+        return []
     worst = max(feet, key=lambda each: each.worst)
     ground = answers[0].ground_forces.ground
     if worst.needed is None or ground is None:
-        return (
-            f"ground that carries {math.ceil(worst.worst / 100) / 10:.1f} kN under the "
-            f"{worst.name}",
-        )
-    side = math.ceil(100 * math.sqrt(max(each.needed or 0.0 for each in feet))) / 100
-    return (f"{ground.name} under every pad, and a pad or stiff mat {side:.2f} m square at least",)
+        return [Remark("must_carry", force=up(worst.worst, "force"), foot=worst.name)]
+    side = math.sqrt(max(each.needed or 0.0 for each in feet))
+    return [Remark("must_have_pads", ground=ground.name, side=up(side, "length"))]
 
 
-def _rigged(lift: Lift) -> tuple[str, ...]:
+def _rigged(lift: Lift) -> list[Remark]:
     """What chain, hook and hitch have to be good for."""
     if not lift.slung:
-        return ()
-    times = math.ceil(100 * lift.per_log - 1e-9) / 100
-    return (
-        f"chain or sling, hook and all between may carry {times:.2f} times the log, slung as it is",
-    )
+        return []
+    return [Remark("must_carry_log", times=math.ceil(100 * lift.per_log - 1e-9) / 100)]
 
 
-def _letting_go(plan: EndPlan, bunk: Room | None) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+def _letting_go(
+    plan: EndPlan, bunk: Room | None
+) -> tuple[tuple[Remark, ...], list[Remark], tuple[Remark, ...]]:
     """Why it cannot let go inside the bunk, what must be true, what is not known."""
     tool, point = plan.lift.tool, plan.lift.point
-    opens = point.hold == "gripped" or tool.mount == "hangs"
     if point.hold == "cradled":
-        return (
-            "",
-            ("the log can roll off or be drawn off at the set-down",),
-            ((f"room to tip or draw back the {tool.name} at the bunk",) if bunk else ()),
-        )
-    if not opens:
-        return "", ("the log rests before anybody unhooks the sling",), ()
+        tipped = (Remark("room_to_tip", tool=tool.name),) if bunk else ()
+        return (), [Remark("must_roll_off")], tipped
+    if point.hold != "gripped" and tool.mount != "hangs":
+        return (), [Remark("must_rest")], ()
     if bunk is None:
-        return "", (f"the {tool.name} has room to open where it sets down",), ()
-    blocked: list[str] = []
-    must: list[str] = []
-    unknown: list[str] = []
+        return (), [Remark("must_open", tool=tool.name)], ()
+    fits: dict[bool, list[Remark]] = {True: [], False: []}
+    unknown = []
     for across, needs, there in (
         ("width", plan.opened.width, bunk.width),
         ("height", plan.opened.height, bunk.height),
     ):
         if needs is None:
-            unknown.append(f"how much {across} the {tool.name} takes up when open")
+            unknown.append(Remark("room_of_tool", across=across, tool=tool.name))
         if there is None:
-            unknown.append(f"the bunk's clear {across}")
-        if needs is None or there is None:
-            continue
-        fits = f"open it takes {needs:.2f} m of {across}, the bunk has {there:.2f} m"
-        (must if needs < there else blocked).append(fits)
-    return "; ".join(blocked), tuple(must), tuple(unknown)
+            unknown.append(Remark("room_of_bunk", across=across))
+        if needs is not None and there is not None:
+            needed, has = up(needs, "length"), down(there, "length")
+            fits[needs < there].append(Remark("open", across=across, needs=needed, has=has))
+    return tuple(fits[False]), fits[True], tuple(unknown)
 
 
-def _recommended(front: EndResult, back: EndResult) -> tuple[EndName | None, str]:
+def _recommended(front: EndResult, back: EndResult) -> tuple[EndName | None, Remark]:
     good = [each for each in (back, front) if each.passes]
     if not good:
-        return None, f"Neither: the front end {_why(front)}; the back end {_why(back)}."
+        return None, Remark("neither", front=_why(front), back=_why(back))
     # On a tie the back end, which stands still on its stabilisers.
     best = min(good, key=lambda each: each.utilisation)
     other = front if best is back else back
-    against = (
-        f"the {other.end} end would use {_share(other)}"
-        if other.passes
-        else f"the {other.end} end {_why(other)}"
-    )
-    drive = " It has to drive with the log." if best.drives else ""
-    provided = " First find out whether it can let go there." if best.unknown else ""
-    told = " All that only as far as it was told." if best.unchecked else ""
-    return best.end, (
-        f"The {best.end} end, since it uses {_share(best)} of what it may, and {against}."
-        f"{drive}{provided}{told}"
-    )
+    against = Remark("would_use", share=_share(other)) if other.passes else _why(other)
+    said = [Remark("take", end=best.end, share=_share(best), other=other.end, against=against)]
+    said += [Remark("has_to_drive")] if best.drives else []
+    said += [Remark("find_out_first")] if best.unknown else []
+    said += [Remark("only_as_told")] if best.unchecked else []
+    return best.end, Remark("in_turn", said=tuple(said))
 
 
-def _share(end: EndResult) -> str:
-    return f"{math.ceil(100 * end.utilisation - 1e-9)} %"
+def _share(end: EndResult) -> Figure:
+    return up(end.utilisation, "ratio")
 
 
-def _why(end: EndResult) -> str:
+def _why(end: EndResult) -> Remark:
     """Why an end does not do."""
-    worse = end.worse
-    where, outcome = worse.place.name, worse.outcome
+    place, outcome = end.worse.place.name, end.worse.outcome
     if outcome.answer is None:
         fault = outcome.faults[0]
-        return f"cannot be done at {where} ({fault.field}{f': {fault.fix}' if fault.fix else ''})"
+        why = (fault.field, fault.fix) if fault.fix else (fault.field,)
+        return Remark("no_pose", place=place, why=why)
     if not outcome.passes:
         first = outcome.answer.governing
-        if outcome.answer.allowed <= 0 and first.said:
-            return f"cannot be done at {where} ({first.said})"
-        lacks = max(1, math.ceil(-outcome.margin))
-        return f"lacks {lacks} kg at {where}, stopped by {outcome.stopped_by}"
-    return f"cannot let go inside the bunk ({end.blocked})"
+        if outcome.answer.allowed <= 0 and first.clearance is not None:
+            return Remark("no_room", place=place, name=first.name, room=first.clearance.room)
+        lacks = up(max(1.0, -outcome.margin), "mass")
+        return Remark("lacks", mass=lacks, place=place, by=outcome.stopped_by)
+    return Remark("cannot_let_go", why=end.blocked)
 
 
-def unchecked_of(found: Comparison) -> tuple[str, ...]:
+def unchecked_of(found: Comparison) -> tuple[Remark, ...]:
     """What was not said and so not checked, each once, with the end it is about where not both."""
-    every = dict.fromkeys(text for end in found.ends for text in end.unchecked)
-    return tuple(
-        text
-        if all(text in end.unchecked for end in found.ends)
-        else f"{next(end.end for end in found.ends if text in end.unchecked)} end: {text}"
-        for text in every
+    return _of_ends((end.end, said) for end in found.ends for said in end.unchecked)
+
+
+def doubts_of(found: Comparison) -> tuple[Remark, ...]:
+    """Warnings of every forward check, each once, with the end it is about where not both."""
+    every = (
+        (end.end, said)
+        for end in found.ends
+        for each in end.places
+        for said in (each.outcome.answer.warnings if each.outcome.answer else ())
     )
+    return (Remark("way_between"), *_of_ends(every))
 
 
-def doubts_of(found: Comparison) -> tuple[str, ...]:
-    """Warnings of every forward check, each once, with the ends it is about where not both."""
-    said: dict[str, list[str]] = {}
-    for end in found.ends:
-        for each in end.places:
-            for text in each.outcome.answer.warnings if each.outcome.answer else ():
-                where = said.setdefault(text, [])
-                if end.end not in where:
-                    where.append(end.end)
-    between = "Only the two places are checked: the way between them can be worse than either."
-    return (
-        between,
-        *(
-            text if len(where) == 2 else f"{where[0].capitalize()} end: {text}"
-            for text, where in said.items()
-        ),
+def _of_ends(said: Iterable[tuple[EndName, Remark]]) -> tuple[Remark, ...]:
+    """Each once; what is of one end only, with that end."""
+    ends: dict[Remark, set[EndName]] = {}
+    for end, each in said:
+        ends.setdefault(each, set()).add(end)
+    return tuple(
+        each if len(of) == 2 else Remark("of_end", end=min(of), what=each)
+        for each, of in ends.items()
     )

@@ -16,12 +16,16 @@ from liftcalc.physics.reactions import Reaction
 from liftcalc.physics.worked import Worked
 from liftcalc.physics.wrench import WrenchFunctional
 from liftcalc.reports.text import finite
+from liftcalc.reports.words import said_record, text
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.site.motion import ROLLOVER_SHARE
+from liftcalc.units import System
 
 
-def record(answer: Answer, read: ParsedLift, *, evidence: bool) -> dict[str, Any]:
-    """The answer as plain data in SI; what has no limit is null."""
+def record(
+    answer: Answer, read: ParsedLift, *, evidence: bool, system: System = "metric"
+) -> dict[str, Any]:
+    """The answer as plain data in SI; what has no limit is null. Texts are in the system."""
     lift, log = answer.lift, answer.lift.log
     made: dict[str, Any] = {
         "log": {
@@ -38,7 +42,7 @@ def record(answer: Answer, read: ParsedLift, *, evidence: bool) -> dict[str, Any
             "heaviest_log_kg": finite(answer.heaviest_log),
             "governs": answer.governs,
             "utilisation": finite(answer.utilisation),
-            "verdict": answer.verdict,
+            "verdict": text(answer.verdict, system),
             "passes": answer.passes,
             "load_factor": answer.load_factor.value,
             "share_of_log": lift.pull.share,
@@ -49,11 +53,11 @@ def record(answer: Answer, read: ParsedLift, *, evidence: bool) -> dict[str, Any
             "lowest_point_m": answer.lowest,
             "lowest_point_off_balance_m": answer.lowest_tipped,
         },
-        "unchecked": list(answer.unchecked),
-        "criteria": [_criterion(each) for each in answer.criteria],
+        "criteria": [_criterion(each, system) for each in answer.criteria],
         "ground": ground_record(answer),
-        "warnings": list(answer.warnings),
-        "assumed": list(answer.assumed),
+        **said_record(
+            system, unchecked=answer.unchecked, warnings=answer.warnings, assumed=answer.assumed
+        ),
         "understood": dict(read.echoes),
         "caution": CAUTION,
     }
@@ -62,7 +66,7 @@ def record(answer: Answer, read: ParsedLift, *, evidence: bool) -> dict[str, Any
     return made
 
 
-def _criterion(each: Criterion) -> dict[str, Any]:
+def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     made = {
         "name": each.name,
         "where": each.where,
@@ -70,11 +74,12 @@ def _criterion(each: Criterion) -> dict[str, Any]:
         "factor": each.share.value,
         "allowed_kg": finite(each.allowed),
         "utilisation": finite(each.utilisation),
-        "why": each.share.why,
+        "why": text(each.share.why, system),
         "source": each.share.source,
-        "said": each.said,
+        "said": "",
     }
     if each.clearance is not None:
+        made["said"] = f"{each.name}: {text(each.clearance.room, system)}"
         made["needs_m"] = finite(float(each.clearance.needs))
         made["has_m"] = finite(float(each.clearance.has))
     return made

@@ -15,7 +15,8 @@ from liftcalc.maps.downsampling import Downsampled, coarse
 from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words
-from liftcalc.reports.text import WIDTH, listed, log_words, machine_words, wrapped
+from liftcalc.reports.text import WIDTH, listed, log_words, machine_words, not_checked, wrapped
+from liftcalc.reports.words import texts
 from liftcalc.requests.limits import ParsedLimits
 from liftcalc.units import FOOT, POUND, System, show
 
@@ -42,7 +43,7 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
     return [
         f"{limits.lift.machine.title}: where the back end can lift",
         "",
-        *_unchecked(limits.lift),
+        *_unchecked(system, limits.lift),
         *_head(limits.maps, system),
         "",
         _title(limits.side, system),
@@ -54,7 +55,7 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
         "",
         *_map(limits.plan, system),
         "",
-        *_foot(read, limits.maps),
+        *_foot(read, limits.maps, system),
     ]
 
 
@@ -65,17 +66,16 @@ def _title(limits: LimitMap, system: System) -> str:
 def table_front(limits: tuple[FrontLimits, ...], read: ParsedLimits, system: System) -> list[str]:
     """A curve in rows for each attachment."""
     lines = [f"{limits[0].lift.machine.title}: where the front end can lift", ""]
-    lines += _unchecked(*(each.lift for each in limits))
+    lines += _unchecked(system, *(each.lift for each in limits))
     lines += _head(limits, system)
     for each in limits:
         lines += ["", map_name(each, system), "", *_rows(each, system)]
-    return [*lines, "", *_foot(read, limits)]
+    return [*lines, "", *_foot(read, limits, system)]
 
 
-def _unchecked(*lifts: Lift) -> list[str]:
+def _unchecked(system: System, *lifts: Lift) -> list[str]:
     """What was not said, on top: no figure below is a yes to it."""
-    texts = dict.fromkeys(text for each in lifts for text in unchecked(each))
-    return ["Not said, so not checked", *listed(texts), ""] if texts else []
+    return not_checked(dict.fromkeys(one for each in lifts for one in unchecked(each)), system)
 
 
 def _head(maps: tuple[LimitMap | FrontLimits, ...], system: System) -> list[str]:
@@ -191,7 +191,9 @@ def _legend(
     ]
 
 
-def _foot(read: ParsedLimits, limits: tuple[LimitMap | FrontLimits, ...]) -> list[str]:
+def _foot(
+    read: ParsedLimits, limits: tuple[LimitMap | FrontLimits, ...], system: System
+) -> list[str]:
     """What was understood, assumed and left out."""
     first = read.reads[0]
     every = dict.fromkeys(pair for each in read.reads for pair in each.echoes)
@@ -199,11 +201,11 @@ def _foot(read: ParsedLimits, limits: tuple[LimitMap | FrontLimits, ...]) -> lis
         every = {p: None for p in every if p[0] not in ("attachment", "lift-point")}
     lines = ["Understood", *(f"  {name:<{WIDTH}}{echo}" for name, echo in every)]
     assumed = dict.fromkeys(x for each in read.reads for x in each.lift.assumed)
-    lines += ["", "Warnings", *listed(limits_warnings(*limits, unsaid=False))]
+    lines += ["", "Warnings", *listed(texts(limits_warnings(*limits, unsaid=False), system))]
     missed = len(read.reads) - len(limits) if first.lift.end == "front" else 0
     if missed > 0:
         lines += listed([f"{missed} attachments cannot stand at this tilt at any height."])
-    return [*lines, "", "Assumed", *listed(assumed)]
+    return [*lines, "", "Assumed", *listed(texts(assumed, system))]
 
 
 def _pairs(edges: object) -> list[tuple[float, float]]:

@@ -16,6 +16,7 @@ from liftcalc.questions.compare import Comparison
 from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.reports.map_words import share_words
+from liftcalc.reports.words import text
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import Rounding, show
 
@@ -33,14 +34,14 @@ def _mass(value: float, rounding: Rounding = "down") -> str:
 @line.register
 def _(answer: Answer) -> str:
     return (
-        f"{answer.verdict}; allowed {_mass(answer.allowed)} at the lift point, stopped first by "
-        f"{answer.governs}; this log {_mass(answer.lift.log.mass_planning, 'up')}"
+        f"{text(answer.verdict)}; allowed {_mass(answer.allowed)} at the lift point, stopped "
+        f"first by {answer.governs}; this log {_mass(answer.lift.log.mass_planning, 'up')}"
     )
 
 
 @line.register
 def _(found: Comparison) -> str:
-    return found.reason
+    return text(found.reason)
 
 
 @line.register

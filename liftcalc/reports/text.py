@@ -9,6 +9,8 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import CAUTION
+from liftcalc.remarks import Remark, Words
+from liftcalc.reports.words import text, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
 
@@ -34,9 +36,9 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
     lines = [
         f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
         "",
-        *(f"  {line}" for line in wrapped(f"{_verdict(answer, system)}.")),
+        *(f"  {line}" for line in wrapped(f"{text(answer.verdict, system)}.")),
         "",
-        *_unchecked(answer.unchecked),
+        *not_checked(answer.unchecked, system),
         row("this log, to plan on", kilos(log.mass_planning, "up"), spread),
         row("heaviest log allowed here", kilos(answer.heaviest_log, "down")),
         row("load allowed at lift point", kilos(answer.allowed, "down")),
@@ -54,20 +56,19 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         "Understood",
         *(row(name, echo) for name, echo in read.echoes),
     ]
-    lines += ["", "Warnings", *listed(answer.warnings)]
-    said = [each for each in answer.assumed if not each.startswith("machine: ")]
-    figures = len(answer.assumed) - len(said)
-    if figures:
-        said.append(f"{figures} figures of the machine (--json lists them)")
-    return [*lines, "", "Assumed", *listed(said)]
+    lines += ["", "Warnings", *listed(texts(answer.warnings, system))]
+    said, figures = told_apart(answer.assumed)
+    more = [f"{len(figures)} figures of the machine (--json lists them)"] if figures else []
+    return [*lines, "", "Assumed", *listed([*texts(said, system), *more])]
 
 
-def _verdict(answer: Answer, system: System) -> str:
-    """The verdict, a distance that is not kept in the units of the table."""
-    first = answer.governing
-    if answer.allowed <= 0 and first.clearance is not None:
-        return f"No: {first.name}: {_worth(first, system)}"
-    return answer.verdict
+def told_apart(assumed: Iterable[Remark]) -> tuple[list[Remark], list[Remark]]:
+    """What was assumed of the lift, and the figures of the machine that were."""
+    said: list[Remark] = []
+    figures: list[Remark] = []
+    for each in assumed:
+        (figures if each.code == "machine_figure" else said).append(each)
+    return said, figures
 
 
 def _hung(name: str, value: str) -> list[str]:
@@ -76,14 +77,15 @@ def _hung(name: str, value: str) -> list[str]:
     return [f"  {name:<{WIDTH}}{first}", *(f"  {'':<{WIDTH}}{each}" for each in rest)]
 
 
-def _unchecked(texts: tuple[str, ...]) -> list[str]:
+def not_checked(said: Iterable[Words], system: System) -> list[str]:
     """What was not said, under the verdict: a lift that passes is no yes to these."""
-    return ["Not said, so not checked", *listed(texts), ""] if texts else []
+    lines = listed(texts(said, system))
+    return ["Not said, so not checked", *lines, ""] if lines else []
 
 
 def _criterion_rows(each: Criterion, system: System) -> list[str]:
     *before, last = wrapped(each.title, TITLE - 3)
-    lines = [f"  {before[0]}", *(f"    {text}" for text in before[1:])] if before else []
+    lines = [f"  {before[0]}", *(f"    {more}" for more in before[1:])] if before else []
     name = f"  {last}" if before else last
     used = "no room" if math.isinf(each.utilisation) else f"{math.ceil(100 * each.utilisation)} %"
     filled = min(CELLS, math.ceil(CELLS * min(each.utilisation, 1.0)))
@@ -95,10 +97,7 @@ def _criterion_rows(each: Criterion, system: System) -> list[str]:
 def _worth(each: Criterion, system: System) -> str:
     """Capacity, share and allowed load; in words where there is no load to tell."""
     if each.clearance is not None:
-        has = float(each.clearance.has)
-        needs = show(float(each.clearance.needs), "length", system=system, rounding="up")
-        left = show(has, "length", system=system, rounding="down")
-        return f"needs {needs}, has {'any' if has == math.inf else left}"
+        return text(each.clearance.room, system)
     if each.capacity == math.inf:
         return "no load here comes to it"
     if each.capacity <= 0:
@@ -110,19 +109,19 @@ def _worth(each: Criterion, system: System) -> str:
     return f"{capacity:>11}{f'{100 * each.share.value:.0f} %':>7}{allowed:>11}"
 
 
-def wrapped(text: str, width: int = 92) -> list[str]:
+def wrapped(words: str, width: int = 92) -> list[str]:
     """A text as lines for a terminal."""
     import textwrap  # noqa: PLC0415 - small, and only for people
 
-    return textwrap.wrap(text, width)
+    return textwrap.wrap(words, width)
 
 
-def listed(texts: Iterable[str]) -> list[str]:
+def listed(said: Iterable[str]) -> list[str]:
     """Texts as a list, one mark each."""
     lines: list[str] = []
-    for text in texts:
-        first, *rest = wrapped(text)
-        lines += [f"  - {first}", *(f"    {each}" for each in rest)]
+    for each in said:
+        first, *rest = wrapped(each)
+        lines += [f"  - {first}", *(f"    {more}" for more in rest)]
     return lines
 
 
@@ -158,7 +157,7 @@ def _place(answer: Answer, system: System) -> list[str]:
         f" {lift.per_log:.2f} times the log"
         + (f", and {show(lift.rigging, 'mass', system=system)} of rigging" if lift.rigging else "")
     )
-    return [f"  {line}" for text in said for line in wrapped(text)]
+    return [f"  {line}" for each in said for line in wrapped(each)]
 
 
 def _ground(answer: Answer, system: System) -> list[str]:
@@ -176,7 +175,7 @@ def _ground(answer: Answer, system: System) -> list[str]:
         f"  pressure that {ground.name if ground else 'the ground'} may be given: {shown}",
     ]
     if not ground_forces.stands:
-        lines.append("  with this load the machine tips: no forces of the ground hold it")
+        lines.append(f"  {text(Remark('tips'), system)}")
     return lines
 
 

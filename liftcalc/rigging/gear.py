@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from liftcalc.errors import Fault, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark
 from liftcalc.rigging.sling import sound
 
 GearKind = Literal["chain grade 80", "chain grade 30", "round sling", "wire rope", "fibre rope"]
@@ -53,9 +54,9 @@ _HOW_TO_SIZE = (
     "sling-size; or read the tag and give sling-wll"
 )
 _ASKS = {
-    "hook_wll": "the working load limit of the hook (it stands on the hook)",
-    "shackle_wll": "the working load limit of the shackle, if there is one (it stands on its bow)",
-    "hitch_wll": "the working load limit of the eye or hitch on the machine that the hook hangs in",
+    "hook_wll": Remark("unsaid_hook"),
+    "shackle_wll": Remark("unsaid_shackle"),
+    "hitch_wll": Remark("unsaid_hitch"),
 }
 
 
@@ -207,17 +208,7 @@ def uniform(gear: Gear) -> float:
     return UNIFORM if row is None else min(UNIFORM, row[2] / row[1])
 
 
-def missing(gear: Gear) -> tuple[str, ...]:
-    """What was not said of the rigging and so is not checked, in words to ask for it."""
-    asked = []
-    if single_leg(gear) is None:
-        asked.append(
-            "kind and size of the chain or sling, or the working load limit on its tag "
-            "(sling-kind, sling-size, sling-wll)"
-        )
-    asked += [
-        f"{words} ({name.replace('_', '-')})"
-        for name, words in _ASKS.items()
-        if getattr(gear, name) is None
-    ]
-    return tuple(asked)
+def missing(gear: Gear) -> tuple[Remark, ...]:
+    """What was not said of the rigging and so is not checked."""
+    sling = [] if single_leg(gear) else [Remark("unsaid_sling")]
+    return (*sling, *(said for name, said in _ASKS.items() if getattr(gear, name) is None))

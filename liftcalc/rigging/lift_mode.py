@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from liftcalc.errors import Fault, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark, near, up
 from liftcalc.rigging.sling import BALANCE_MISS, sound
 
 Way = Literal["whole", "one end", "drawn", "drawn, one end up"]
@@ -111,12 +112,12 @@ class Moves:
     """What a log does whose one end is raised.
 
     ``angle`` is the log above the ground [rad]; ``sideways`` how far the hook comes toward the end
-    on the ground [m]; ``said`` what happens at both ends, in plain words.
+    on the ground [m]; ``said`` what happens at both ends.
     """
 
     angle: float
     sideways: float
-    said: tuple[str, ...]
+    said: tuple[Remark, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -321,18 +322,15 @@ def moves(
     sideways = lever.hook * (1 - math.cos(angle))
     end, rests = taken.ground_end, (1 - lever.least) * mass
     said = [
-        f"Raised {raised:.2f} m at {lever.hook:.2f} m from its {end}, the log stands at "
-        f"{math.degrees(angle):.0f}°.",
-        f"The hook comes {math.ceil(100 * sideways) / 100:.2f} m toward the {end}: follow it with "
-        f"the lift point, or the {end} is dragged that far.",
+        Remark(
+            "raised",
+            raised=near(raised, "length"),
+            hook=near(lever.hook, "length"),
+            end=end,
+            angle=near(angle, "angle"),
+        ),
+        Remark("hook_comes", by=up(sideways, "length"), end=end),
+        *([Remark("may_rise", end=end)] if lever.most >= 1 else []),
+        Remark("end_turns", end=end, mass=up(rests, "mass")),
     ]
-    if lever.most >= 1:
-        said.append(
-            f"The hook is not surely beyond the balance point: the {end} may rise and the whole "
-            "log hang, swinging round."
-        )
-    said.append(
-        f"The {end} turns on the ground with up to {math.ceil(rests)} kg on it: it can sink, roll "
-        "aside or slide away downhill. Chock it, and nobody beside or below it."
-    )
     return Moves(angle=angle, sideways=sideways, said=tuple(said))

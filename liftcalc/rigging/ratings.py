@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from liftcalc.errors import Fault, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Words
 from liftcalc.rigging.gear import UNIFORM, Gear, Leg, single_leg, uniform
 from liftcalc.rigging.sling import Sling, balance_miss, sound
 
@@ -71,7 +72,7 @@ class Rating:
     where: str
     capacity: float
     source: str
-    why: str
+    why: Words
     worked: tuple[Worked, ...] = ()
 
 

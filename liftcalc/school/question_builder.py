@@ -9,6 +9,7 @@ from random import Random
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
+from liftcalc.remarks import Remark
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift
 from liftcalc.school import sampling
@@ -311,22 +312,22 @@ def _card(drawn: DrawnScene, card: Card) -> _Card:
     """A card told and answered: whether it may go ahead, or the number that is asked."""
     asked = sampling.changed(drawn.asked, card.words, rng=drawn.rng)
     answer = check(parse_lift(asked).lift)
-    text = Filler(
+    words = Filler(
         asked=asked, asked_after=None, before=answer, after=None, system=drawn.system
     ).fill(card.text)
     if drawn.lesson.question.pick == "go":
-        said = stopped(answer)
-        return _Card(text=text, value=0.0 if said else 1.0, said=said or "it may go ahead")
+        said = stopped(answer, drawn.system)
+        return _Card(text=words, value=0.0 if said else 1.0, said=said or "it may go ahead")
     measure = MEASURES[drawn.lesson.question.asks]
     value = measure.of(answer)
-    return _Card(text=text, value=value, said=measure.shown(value, drawn.system))
+    return _Card(text=words, value=value, said=measure.shown(value, drawn.system))
 
 
-def stopped(answer: Answer) -> str:
+def stopped(answer: Answer, system: System) -> str:
     """Why a lift may not go ahead; nothing where the model allows it and everything was said."""
     if not answer.passes:
-        by = f" ({answer.governs})" if "too heavy" in answer.verdict else ""
-        return f"{answer.verdict}{by}"
+        by = f" ({answer.governs})" if answer.verdict.code == "too_heavy" else ""
+        return answer.verdict.words(system) + by
     if answer.lowest < 0:
-        return "No: the log would still be in the ground"
-    return f"No: not said: {'; '.join(answer.unchecked)}" if answer.unchecked else ""
+        return Remark("still_in_ground").words(system)
+    return Remark("no_unsaid", what=answer.unchecked).words(system) if answer.unchecked else ""

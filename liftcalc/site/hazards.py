@@ -12,6 +12,7 @@ from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, maximum, minimum
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark, down, near, up
 from liftcalc.units import FOOT
 
 Rules = Literal["uk", "us"]
@@ -35,11 +36,8 @@ US_TABLE: tuple[tuple[float, float], ...] = (
 )
 """Voltage up to [V], distance [m]; source: osha_1408."""
 
-LOW_WIRES = (
-    "Wires may hang as low as 5.2 m; their height is never counted as distance, and a wire that "
-    "sags, swings in the wind or is raised by a load coming off it is nearer than it looks."
-)
-"""What must be said of overhead wires; source of the height: hse_ais8."""
+LOW_WIRES = 5.2
+"""As low as this wires may hang [m]; source: hse_ais8."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,8 +169,8 @@ class Clearance:
     """A distance that must be kept, and what there is of it.
 
     ``needs`` and ``has`` in metres, floats or arrays; ``has`` is what is left after all that
-    reaches out, and may be below zero. ``source`` is a key of ``SOURCES``; ``said`` one plain
-    sentence; ``worked`` how the one that is not just told was found.
+    reaches out, and may be below zero. ``source`` is a key of ``SOURCES``; ``said`` is why;
+    ``worked`` how the one that is not just told was found.
     """
 
     name: str
@@ -180,9 +178,17 @@ class Clearance:
     needs: Real
     has: Real
     source: str
-    said: str
+    said: Remark
     kind: ClearanceKind = "wires"
     worked: tuple[Worked, ...] = ()
+
+    @property
+    def room(self) -> Remark:
+        """What is needed and what there is, of a single place."""
+        needs, has = up(self.needs, "length"), down(self.has, "length")
+        if has.value == math.inf:
+            return Remark("any_room", needs=needs)
+        return Remark("room", needs=needs, has=has)
 
     @property
     def met(self) -> Real:
@@ -292,21 +298,14 @@ def _uk_source(needs: float) -> str:
     return "hse_gs6" if needs > UK_ADVICE else "hse_trees"
 
 
-def _uk_said(wires_on: WiresOn | None) -> str:
-    known = (
-        f"wires on {wires_on}"
-        if wires_on
-        else "wires of which it was not said what carries them, so the largest distance is kept"
-    )
-    return f"Nearer than this only as the network operator advises; {known}."
+def _uk_said(wires_on: WiresOn | None) -> Remark:
+    return Remark("uk_wires", carried=wires_on) if wires_on else Remark("uk_wires_unsaid")
 
 
-def _us_said(voltage: float | None) -> str:
+def _us_said(voltage: float | None) -> Remark:
     if voltage is None:
-        return "The voltage was not given, so the largest distance of the table is kept."
-    return (
-        f"By table A for {voltage / 1e3:g} kV; no part of machine, rigging or load may be nearer."
-    )
+        return Remark("us_wires_unsaid")
+    return Remark("us_wires", voltage=near(voltage, "voltage"))
 
 
 def edge(hazards: Hazards) -> Clearance | None:
@@ -326,8 +325,7 @@ def edge(hazards: Hazards) -> Clearance | None:
         needs=hazards.edge_depth,
         has=hazards.edge_distance,
         source="edge_memory",
-        said="Stand at least as far back as the edge is deep; farther where the bank is wet, "
-        "undercut or made of fill.",
+        said=Remark("edge"),
         kind="edge",
     )
 
@@ -377,25 +375,24 @@ def circle(hazards: Hazards, *, keep_out: Worked) -> Clearance | None:
         needs=keep_out.steps.exclusion_radius,
         has=hazards.people_distance,
         source="practice",
-        said="Everybody outside the circle in which the log can swing, topple or roll; nobody "
-        "downhill of it, under it, or between log and machine.",
+        said=Remark("circle"),
         kind="people",
         worked=(keep_out,),
     )
 
 
-def missing(hazards: Hazards) -> tuple[str, ...]:
-    """What was not said of the site, in words that can follow "not said:"."""
+def missing(hazards: Hazards) -> tuple[Remark, ...]:
+    """What was not said of the site."""
     lacking = []
     if hazards.wires_distance is None:
-        lacking.append("how far overhead wires are, or that there are none")
+        lacking.append(Remark("unsaid_wires"))
     elif math.isfinite(hazards.wires_distance):
         if hazards.rules == "us" and hazards.wires_voltage is None:
-            lacking.append("the voltage of the wires")
+            lacking.append(Remark("unsaid_voltage"))
         if hazards.rules == "uk" and hazards.wires_on is None:
-            lacking.append("whether the wires are on steel towers or wood poles")
+            lacking.append(Remark("unsaid_wires_on"))
     if hazards.edge_distance is None:
-        lacking.append("how far and how deep a ditch or bank edge is, or that there is none")
+        lacking.append(Remark("unsaid_edge"))
     if hazards.people_distance is None:
-        lacking.append("how far the nearest person is from the hook, or that nobody is about")
+        lacking.append(Remark("unsaid_people"))
     return tuple(lacking)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark, near
 from liftcalc.timber.measure import LogMeasure
 from liftcalc.timber.table import Bark, Sourced, heaviest_bark
 
@@ -18,8 +19,8 @@ class Notes:
     """Steps, doubts and assumptions gathered on the way."""
 
     worked: list[Worked] = field(default_factory=list)
-    doubts: list[str] = field(default_factory=list)
-    assumed: list[str] = field(default_factory=list)
+    doubts: list[Remark] = field(default_factory=list)
+    assumed: list[Remark] = field(default_factory=list)
 
     def work(self, done: Worked) -> float:
         """Keep one use of a formula and give its result."""
@@ -56,10 +57,7 @@ def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
     if state != "part-dry":
         _measured_moisture_doubts(measure, float(state), notes)
         return (_at_moisture("density", measure, float(state), notes),) * 2
-    notes.doubts.append(
-        "Part-dry lowers the low and likely mass only: drying cannot be seen from outside, so "
-        "the planning mass stays that of a fresh log."
-    )
+    notes.doubts.append(Remark("part_dry"))
     halfway = (FIBRE_SATURATION + fresh) / 2  # no row of the table is below fibre saturation
     likely = _at_moisture("density part-dry", measure, halfway, notes)
     return likely, _at_moisture("density fresh, to plan on", measure, fresh, notes)
@@ -91,16 +89,11 @@ def densities_of(measure: LogMeasure, notes: Notes) -> Densities:
 def _measured_moisture_doubts(measure: LogMeasure, moisture: float, notes: Notes) -> None:
     gravity = measure.species.basic_gravity.value
     ceiling = float(formulas.saturated_density(basic_gravity=gravity).moisture_ceiling)
+    told, fresh = near(moisture, "ratio"), measure.species.moisture.value
     if moisture > ceiling:
-        notes.doubts.append(
-            f"Moisture of {moisture:.0%} is more than this wood can hold ({ceiling:.0%}): taken as "
-            "saturated."
-        )
-    if moisture < measure.species.moisture.value:
-        notes.doubts.append(
-            f"Moisture of {moisture:.0%} is taken as measured, through the whole log; fresh wood "
-            f"of this species has {measure.species.moisture.value:.0%}."
-        )
+        notes.doubts.append(Remark("above_ceiling", moisture=told, ceiling=near(ceiling, "ratio")))
+    if moisture < fresh:
+        notes.doubts.append(Remark("measured_moisture", moisture=told, fresh=near(fresh, "ratio")))
 
 
 def _reported(measure: LogMeasure, notes: Notes) -> float:
@@ -119,7 +112,7 @@ def _reported(measure: LogMeasure, notes: Notes) -> float:
         found = max(found, species.high_density.value)
         reasons.append(species.high_density)
     for reason in reasons:
-        notes.doubts.append(f"The planning mass covers a higher figure: {reason.source}.")
+        notes.doubts.append(Remark("higher_figure", source=reason.source))
     return found
 
 
@@ -141,22 +134,17 @@ def bark_mass_of(measure: LogMeasure, volume: float, notes: Notes) -> float:
     bark = measure.species.bark
     if measure.over_bark:
         if bark is None:
-            notes.assumed.append("Bark weighs as much as the wood: no bark data for this species.")
+            notes.assumed.append(Remark("bark_as_wood"))
             return 0.0
-        notes.assumed.append(
-            "Over bark: at the density of wood, or of wood and bark where that is higher."
-        )
+        notes.assumed.append(Remark("over_bark"))
     elif bark is None:
         bark = heaviest_bark(measure.species.kind)
-        notes.doubts.append(
-            f"No bark data for this species: the heaviest bark of any {measure.species.kind} in "
-            "the table was added."
-        )
+        notes.doubts.append(Remark("heaviest_bark", kind=measure.species.kind))
     if bark.surrogate:
-        notes.doubts.append(f"Bark figures are those of a related species ({bark.source}).")
+        notes.doubts.append(Remark("related_bark", source=bark.source))
     if measure.over_bark:
         return 0.0
-    notes.assumed.append("Under bark: bark was added; a peeled log is lighter.")
+    notes.assumed.append(Remark("under_bark"))
     return notes.work(
         work(
             "bark",

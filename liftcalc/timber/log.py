@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark, near, up
 from liftcalc.shown import Shown
 from liftcalc.timber.density import Notes, bark_mass_of, densities_of
 from liftcalc.timber.measure import Extra, Extras, LogMeasure, State
@@ -56,8 +57,8 @@ class LogEstimate(Shown):
         What it cannot pass: saturated, at the upper basic gravity [kg/m³].
     worked : tuple of Worked
         Every formula used, in order.
-    doubts, assumed : tuple of str
-        Warnings, and what was taken without being measured, in plain words.
+    doubts, assumed : tuple of Remark
+        Warnings, and what was taken without being measured.
     """
 
     measure: LogMeasure
@@ -74,8 +75,8 @@ class LogEstimate(Shown):
     density_likely: float
     density_densest: float
     worked: tuple[Worked, ...]
-    doubts: tuple[str, ...]
-    assumed: tuple[str, ...]
+    doubts: tuple[Remark, ...]
+    assumed: tuple[Remark, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,9 +149,7 @@ def _masses(measure: LogMeasure, shape: _Shape, notes: Notes) -> _Masses:
     _species_doubts(measure, notes)
     spreads = _spreads(measure, shape, notes)
     if given["added_share"] or given["added_mass"]:
-        notes.doubts.append(
-            "What the log carries is a guess: the planning mass counts it half as much again."
-        )
+        notes.doubts.append(Remark("carries"))
     likely = work("likely mass", formulas.likely_log, likely_density=densities.likely, **given)
     low = work("low mass", formulas.low_log, likely_density=densities.likely, **given, **spreads)
     planning = work(
@@ -175,21 +174,16 @@ def _masses(measure: LogMeasure, shape: _Shape, notes: Notes) -> _Masses:
 def _shape(measure: LogMeasure, notes: Notes) -> _Shape:
     """Volume and balance point by the best rule that the diameters allow."""
     butt, middle, top, length = measure.butt, measure.middle, measure.top, measure.length
-    notes.assumed.append("Sections are circles and density is even along the log.")
+    notes.assumed.append(Remark("round_and_even"))
     if butt is None or top is None:
         assert middle is not None  # a measure has the middle or both ends
-        notes.doubts.append(
-            "Only the middle was measured: a flared butt is heavier than this, and the log "
-            "balances nearer the butt than mid length. Tape both ends as well."
-        )
+        notes.doubts.append(Remark("only_middle"))
         way, butt, top = "middle", middle, middle
         only = {"middle_diameter": middle, "log_length": length}
         volume = work("volume", formulas.middle_volume, **only)
         balance = work("balance point", formulas.middle_balance_point, log_length=length)
     elif middle is None:
-        notes.assumed.append(
-            "Volume from two ends by Smalian's rule, balance point of a straight taper."
-        )
+        notes.assumed.append(Remark("two_ends"))
         way, middle = "ends", (butt + top) / 2
         ends = {"butt_diameter": butt, "top_diameter": top, "log_length": length}
         volume = work("volume", formulas.two_end_volume, **ends)
@@ -218,11 +212,19 @@ def _spreads(measure: LogMeasure, shape: _Shape, notes: Notes) -> dict[str, floa
     """One sigma of volume, density and guesses, as the formulas take them."""
     species = measure.species
     density = DENSITY_SPREAD[species.kind] * DISTRUST[species.confidence]
-    rule = f", and the rule for the volume to {shape.spread:.0%}" if shape.spread else ""
-    notes.assumed.append(f"Diameters are right to {100 * DIAMETER_ERROR:.0f} cm{rule} (one sigma).")
+    error, rule = up(DIAMETER_ERROR, "diameter"), up(shape.spread, "ratio")
     notes.assumed.append(
-        f"Green density of {species.kind} varies by {density:.1%} (one sigma, confidence "
-        f"{species.confidence})."
+        Remark("diameters_and_rule_right", error=error, rule=rule)
+        if shape.spread
+        else Remark("diameters_right", error=error)
+    )
+    notes.assumed.append(
+        Remark(
+            "density_varies",
+            kind=species.kind,
+            spread=near(density, "ratio"),
+            confidence=species.confidence,
+        )
     )
     volume = work(
         "spread of the volume",
@@ -242,17 +244,12 @@ def _spreads(measure: LogMeasure, shape: _Shape, notes: Notes) -> dict[str, floa
 def _balance(measure: LogMeasure, shape: _Shape, masses: _Masses, notes: Notes) -> float:
     """Balance point with the root plate; ice and mud lie along the log and do not move it."""
     if measure.extras.limbs != Extra():
-        notes.doubts.append(
-            "Limbs are counted but not where they sit: a crown moves the balance point to the top."
-        )
+        notes.doubts.append(Remark("limbs"))
     plate = measure.extras.root_plate
     if plate == Extra():
         return shape.balance
     plate_mass = masses.stem * plate.share + plate.mass
-    notes.doubts.append(
-        "The root plate is taken at the butt face; it lies beyond, so the log balances a little "
-        "nearer the butt than stated."
-    )
+    notes.doubts.append(Remark("root_plate"))
     return notes.work(
         work(
             "balance point with the root plate",
@@ -266,20 +263,20 @@ def _balance(measure: LogMeasure, shape: _Shape, masses: _Masses, notes: Notes) 
 
 def _species_doubts(measure: LogMeasure, notes: Notes) -> None:
     species = measure.species
-    notes.assumed.append(
-        f"Basic gravity {species.basic_gravity.value:g} ({species.basic_gravity.source})."
-    )
+    gravity, moisture = species.basic_gravity, species.moisture
+    notes.assumed.append(Remark("basic_gravity", gravity=gravity.value, source=gravity.source))
     if measure.moisture in ("fresh", "part-dry"):
-        notes.assumed.append(
-            f"Fresh moisture {species.moisture.value:.0%} of dry mass ({species.moisture.source})."
-        )
+        told = near(moisture.value, "ratio")
+        notes.assumed.append(Remark("fresh_moisture", moisture=told, source=moisture.source))
     if species.confidence in ("C", "D"):
-        meaning = "few trees or disagreeing sources" if species.confidence == "C" else "borrowed"
         notes.doubts.append(
-            f"Density of {species.name} has confidence {species.confidence} ({meaning}): wider "
-            "margin."
+            Remark(
+                "few_sources" if species.confidence == "C" else "borrowed",
+                species=species.name,
+                confidence=species.confidence,
+            )
         )
         if species.alternatives:
-            notes.doubts.append(f"Other sources of its basic gravity: {species.alternatives}.")
+            notes.doubts.append(Remark("other_sources", sources=species.alternatives))
     if species.notes:
-        notes.doubts.append(f"Note on {species.name}: {species.notes}.")
+        notes.doubts.append(Remark("note", species=species.name, note=species.notes))

@@ -9,6 +9,7 @@ import streamlit as st
 
 from liftcalc.questions.registry import QuestionAnswer, find, with_more
 from liftcalc.questions.search import InverseAnswer
+from liftcalc.reports.words import texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import parse_question
 from liftcalc.units import System, show
@@ -63,8 +64,8 @@ def _told(found: QuestionAnswer, system: System, form: Form) -> str:
     if all(each.value is None for each in found.turned):
         return html.told("no", "No: there is none", pairs)
     answers = [each.at.answer for each in found.turned if each.at is not None and each.at.answer]
-    unchecked = dict.fromkeys(text for each in answers for text in each.unchecked)
-    more = unsaid(unchecked, form.slots)
+    unchecked = dict.fromkeys(said for each in answers for said in each.unchecked)
+    more = unsaid(unchecked, system, form.slots)
     if len(answers) == len(found.turned) and all(each.passes for each in answers):
         face = "close" if html.left_open(unchecked) else "ok"
         words = "There is an answer, by the model, and the lift passes there"
@@ -103,4 +104,4 @@ def _shown(found: QuestionAnswer, system: System) -> str:
     warnings = next(
         (e.at.answer.warnings for e in found.turned if e.at is not None and e.at.answer), ()
     )
-    return made + (html.part("Warnings", html.bullets(warnings)) if warnings else "")
+    return made + (html.part("Warnings", html.bullets(texts(warnings, system))) if warnings else "")

@@ -147,7 +147,7 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
     if lower:
         place.draw(form, *lower)
     st.html(details(found, read, system))
-    st.html(resting(found))
+    st.html(resting(found, system))
     grids(read.lift)
 
 

@@ -18,6 +18,8 @@ from liftcalc.questions.compare import (
     doubts_of,
     unchecked_of,
 )
+from liftcalc.remarks import Remark
+from liftcalc.reports.words import text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields import CompareRequest
 from liftcalc.units import System, show
@@ -61,7 +63,7 @@ def _told(found: Comparison, read: ParsedCompare, system: System, form: Form) ->
         ("This log, to plan on", show(log.mass_planning, "mass", system=system, rounding="up"))
     ]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
-    return html.told(face, found.reason, pairs, unsaid(unchecked, form.slots))
+    return html.told(face, text(found.reason, system), pairs, unsaid(unchecked, system, form.slots))
 
 
 def _used(value: float) -> str:
@@ -71,7 +73,7 @@ def _used(value: float) -> str:
 def _shown(found: Comparison, system: System) -> str:
     """Both ends, and the warnings."""
     ends = "".join(_end(each, system) for each in found.ends)
-    warnings = html.part("Warnings", html.bullets(doubts_of(found)))
+    warnings = html.part("Warnings", html.bullets(texts(doubts_of(found), system)))
     return f'<div class="lc-two">{ends}</div>{warnings}'
 
 
@@ -84,10 +86,10 @@ def _end(end: EndResult, system: System) -> str:
         made += f"<h4>{escape(each.place.name.capitalize())}</h4>"
         made += html.facts(_place(each, system))
     if end.blocked:
-        made += html.bullets((f"Not so: {end.blocked}",))
-    made += "<h4>Counts only if</h4>" + html.bullets(end.must)
+        made += html.bullets((text(Remark("not_so", why=end.blocked), system),))
+    made += "<h4>Counts only if</h4>" + html.bullets(texts(end.must, system))
     if end.unknown:
-        made += "<h4>Find out first</h4>" + html.bullets(end.unknown)
+        made += "<h4>Find out first</h4>" + html.bullets(texts(end.unknown, system))
     return html.part(f"{'✓' if end.passes else '✕'} {end.end.capitalize()} end", made)
 
 

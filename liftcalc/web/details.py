@@ -8,7 +8,8 @@ from html import escape
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.figures.bars import TIPS
-from liftcalc.figures.text import worth_words
+from liftcalc.reports.text import told_apart
+from liftcalc.reports.words import texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
 from liftcalc.web.html import bullets, facts, folded, part, used
@@ -21,22 +22,20 @@ def details(answer: Answer, read: ParsedLift, system: System) -> str:
             part("What could stop it", criteria_table(answer, system)),
             part("On the ground", ground(answer.ground_forces, system)),
             part("How the log hangs", bullets(rigging(answer, system))),
-            part("Warnings", bullets(answer.warnings)),
+            part("Warnings", bullets(texts(answer.warnings, system))),
             part("The log", facts(log_facts(answer, system))),
             part("What this rests on", folded("Everything understood", facts(read.echoes))),
         ]
     )
 
 
-def resting(answer: Answer) -> str:
+def resting(answer: Answer, system: System) -> str:
     """What was assumed; the same wherever the hook is."""
-    said = [each for each in answer.assumed if not each.startswith("machine: ")]
-    figures = [
-        each.removeprefix("machine: ") for each in answer.assumed if each.startswith("machine: ")
-    ]
-    made = folded(f"Assumed: {len(said)} things you did not say", bullets(said))
+    said, figures = told_apart(answer.assumed)
+    made = folded(f"Assumed: {len(said)} things you did not say", bullets(texts(said, system)))
     if figures:
-        made += folded(f"Assumed: {len(figures)} figures of the machine", bullets(figures))
+        keys = bullets(each["key"] for each in figures)
+        made += folded(f"Assumed: {len(figures)} figures of the machine", keys)
     return f'<section class="lc-part lc-on">{made}</section>'
 
 
@@ -101,16 +100,22 @@ def _load_row(each: Criterion, first: Criterion, system: System) -> str:
 
 
 def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
-    needs, _, has = worth_words(each, system).removeprefix("needs ").partition(", has ")
-    left = "none near" if has == "any" else has
-    return _row(each, first, f"<td>{escape(needs)}</td><td>{escape(left)}</td>")
+    assert each.clearance is not None  # only what is to be kept clear of stands in this table
+    needs, has = float(each.clearance.needs), float(each.clearance.has)
+    left = show(has, "length", system=system, rounding="down")
+    return _row(
+        each,
+        first,
+        f"<td>{escape(show(needs, 'length', system=system, rounding='up'))}</td>"
+        f"<td>{escape('none near' if math.isinf(has) else left)}</td>",
+    )
 
 
 def ground(ground_forces: GroundForces, system: System) -> str:
     """Each foot: what it presses with settled and at worst, over how much, and what it needs."""
     load = show(ground_forces.load, "mass", system=system, rounding="up")
     if not ground_forces.stands:
-        return f"<p>✕ {escape(TIPS)} ({escape(load)}).</p>"
+        return f"<p>✕ {escape(TIPS)} ({escape(load)})</p>"
     carries = ground_forces.ground.allowed if ground_forces.ground else None
     name = ground_forces.ground.name if ground_forces.ground else ""
     if carries is not None:

@@ -26,6 +26,8 @@ from liftcalc.figures.side import side
 from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import UNIT, svg, without
 from liftcalc.maps.drag_grid import LiveCurve, LiveGrid, View, live_grid
+from liftcalc.remarks import Remark
+from liftcalc.reports.words import text
 from liftcalc.units import FOOT, POUND, System, show
 from liftcalc.web import html
 from liftcalc.web.drag_preview import plan_ghost, side_ghost
@@ -266,22 +268,19 @@ def verdicts(answer: Answer) -> dict[str, str]:
 
     Where nothing is allowed, what forbids it all is named beside it.
     """
+    told = answer.told
     return {
-        "ok": f"Within the model's limits{_told(answer)}",
-        "close": f"Only just: within the model's limits{_told(answer)}, with little to spare",
-        "no": "No: too heavy here",
-        "nothing": "No: nothing is allowed here",
+        "ok": text(Remark("within", told=told)),
+        "close": text(Remark("only_just", told=told)),
+        "no": text(Remark("too_heavy")),
+        "nothing": text(Remark("nothing_allowed")),
     }
 
 
 def line_words(answer: Answer) -> dict[str, str]:
     """What stands beside the line round the places for this log, or along which they lie."""
-    within = f"within the model’s limits{_told(answer)},"
-    return {"inside": f"{within} inside this line", "along": f"{within} on the heavy line"}
-
-
-def _told(answer: Answer) -> str:
-    return ", as far as it was told" if answer.unchecked else ""
+    told = answer.told
+    return {"inside": text(Remark("inside", told=told)), "along": text(Remark("along", told=told))}
 
 
 def _units(system: System) -> dict[str, Any]:
@@ -305,7 +304,7 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
         "kilograms": max(0.0, answer.allowed),
         "heaviest": kilos(answer.heaviest_log),
         "first": answer.governs,
-        "verdict": answer.verdict,
+        "verdict": text(answer.verdict, system),
         "face": html.standing_of(answer),
         "needed": lift.needed,
         "needs": kilos(lift.needed, up=True),

@@ -11,13 +11,14 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.factors import CAUTION, CLOSE
 from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
+from liftcalc.remarks import Remark
 from liftcalc.requests.table import Field
 from liftcalc.units import System, show
 
 MARKS = {"ok": "✓", "close": "!", "no": "✕"}
 
 
-PLATE = "what the machine's plate or chart allows here"
+PLATE = Remark("unsaid_plate")
 """The one thing that may stay unsaid under a tick: a machine may have no plate."""
 
 
@@ -28,9 +29,9 @@ def standing_of(answer: Answer) -> str:
     return "close" if left_open(answer.unchecked) or answer.utilisation > CLOSE else "ok"
 
 
-def left_open(unchecked: Iterable[str]) -> bool:
+def left_open(unchecked: Iterable[Remark]) -> bool:
     """Whether more was left unsaid than what the plate allows."""
-    return any(not each.endswith(PLATE) for each in unchecked)
+    return any(each != PLATE for each in unchecked)
 
 
 def help_line(row: Field, echo: str = "") -> str:

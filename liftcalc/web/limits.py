@@ -19,6 +19,7 @@ from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap, View
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words, verdict_words
+from liftcalc.reports.words import texts
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System, show
@@ -90,10 +91,10 @@ def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
     work.done()
     reasons = dict.fromkeys(reason.words for each in _maps(found) for reason in each.reasons)
     st.html(
-        html.part("Warnings", html.bullets(limits_warnings(*_maps(found))))
+        html.part("Warnings", html.bullets(texts(limits_warnings(*_maps(found)), system)))
         + html.part(
             "What this rests on",
-            html.folded("Assumed", html.bullets(lift.assumed))
+            html.folded("Assumed", html.bullets(texts(lift.assumed, system)))
             + html.folded("Why it does not get everywhere", html.bullets(reasons)),
         )
     )

@@ -6,32 +6,35 @@ from collections.abc import Container, Iterable
 from html import escape
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.text import worth_words
+from liftcalc.remarks import Remark
+from liftcalc.reports.words import text
 from liftcalc.requests.fields import ENDS
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import html
 
-FIELD_OF = (
-    ("plate or chart", "plate"),
-    ("what ground", "ground"),
-    ("what pressure the", "ground"),
-    ("carries the tyres", "ground"),
-    ("the ground carries under", "machine"),
-    ("whether the pads stand", "levelled"),
-    ("chain or sling", "sling-kind"),
-    ("limit of the hook", "hook-wll"),
-    ("limit of the shackle", "shackle-wll"),
-    ("eye or hitch", "hitch-wll"),
-    ("how fast it travels", "speed"),
-    ("how hard it brakes", "braking"),
-    ("how deep the tyres", "sinkage"),
-    ("overhead wires", "wires-said"),
-    ("bank edge", "edge-said"),
-    ("nearest person", "people-said"),
-    ("how hard the jaw", "machine"),
-    ("axles and tyres", "machine"),
-)
-"""What was not said, by words in it, and the field in which it is said."""
+FIELD_OF = {
+    "unsaid_plate": "plate",
+    "unsaid_ground": "ground",
+    "unsaid_pressure": "ground",
+    "unsaid_tyres": "ground",
+    "unsaid_contact": "machine",
+    "unsaid_packing": "levelled",
+    "unsaid_sling": "sling-kind",
+    "unsaid_hook": "hook-wll",
+    "unsaid_shackle": "shackle-wll",
+    "unsaid_hitch": "hitch-wll",
+    "unsaid_speed": "speed",
+    "unsaid_braking": "braking",
+    "unsaid_sinkage": "sinkage",
+    "unsaid_wires": "wires-said",
+    "unsaid_voltage": "wires-voltage",
+    "unsaid_wires_on": "wires-on",
+    "unsaid_edge": "edge-said",
+    "unsaid_people": "people-said",
+    "unsaid_jaw": "machine",
+    "unsaid_axles": "machine",
+}
+"""What was not said, and the field in which it is said."""
 
 
 def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = ()) -> str:
@@ -52,40 +55,33 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
     ]
     return html.told(
         "close" if doubts and face == "ok" else face,
-        verdict_words(answer, system),
+        text(answer.verdict, system),
         figures,
         "".join(f'<p class="lc-fault">{escape(each)}</p>' for each in doubts)
-        + unsaid(answer.unchecked),
+        + unsaid(answer.unchecked, system),
     )
 
 
-def verdict_words(answer: Answer, system: System) -> str:
-    """The verdict; a distance that is not kept in the units of the page."""
-    first = answer.governing
-    if answer.allowed <= 0 and first.clearance is not None:
-        return f"No: {first.name}: {worth_words(first, system)}"
-    return answer.verdict
-
-
-def unsaid(texts: Iterable[str], there: Container[str] | None = None) -> str:
+def unsaid(said: Iterable[Remark], system: System, there: Container[str] | None = None) -> str:
     """What was not said, each leading to its field; of two ends to the end's own.
 
     ``there`` are the options the page has fields for, where it may lack some: what it has no field
     for leads nowhere.
     """
-    items = "".join(f"<li>{_leading(each, there)}</li>" for each in texts)
+    items = "".join(f"<li>{_leading(each, system, there)}</li>" for each in said)
     if not items:
         return ""
     return f'<div class="lc-unsaid"><p>Not said, so not checked</p><ul>{items}</ul></div>'
 
 
-def _leading(text: str, there: Container[str] | None) -> str:
-    """Its words up to where they name the command line's options, as a link to the field."""
-    said = text.partition(" (")[0] if text.endswith(")") else text
-    field = next((field for words, field in FIELD_OF if words in text), "")
+def _leading(said: Remark, system: System, there: Container[str] | None) -> str:
+    """Its words, as a link to the field."""
+    words = text(said, system, brief=True)
+    of_end = said.code == "of_end"
+    field = FIELD_OF[said["what"].code if of_end else said.code]
     if there is not None and field not in there:
         # Said of one end, or of both alike: then the first of the two fields.
-        ends = [each for each in ENDS if text.startswith(f"{each} end: ")] or ENDS
+        ends = (said["end"],) if of_end else ENDS
         field = next((f"{each}-{field}" for each in ends if f"{each}-{field}" in there), "")
-    shown = escape(said[:1].upper() + said[1:])
+    shown = escape(words[:1].upper() + words[1:])
     return f'<a href="#field-{field}">{shown}</a>' if field else shown

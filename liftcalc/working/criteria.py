@@ -15,6 +15,7 @@ from liftcalc.evaluation.reached import CriterionCapacity
 from liftcalc.factors import AXLE_SHARE
 from liftcalc.physics.worked import Worked
 from liftcalc.physics.wrench import WrenchFunctional
+from liftcalc.reports.words import text
 from liftcalc.site.hazards import Clearance
 from liftcalc.sources import SOURCES
 from liftcalc.working.rows import (
@@ -65,7 +66,7 @@ def _allowed(criterion: Criterion) -> tuple[Row, ...]:
     worked = [each for each in criterion.worked if each.formula in _SHARED]
     first, *rest = (row for each in worked for row in rows_of(each))
     share = criterion.share
-    why = f"{share.value:.2f}: {share.why} ({SOURCES[share.source].citation})"
+    why = f"{share.value:.2f}: {text(share.why)} ({SOURCES[share.source].citation})"
     return (replace(first, why=why), *rest)
 
 
@@ -276,7 +277,7 @@ def _distance(answer: Answer, criterion: Criterion, clearance: Clearance) -> Sec
             "",
             f"{figure(needs)} m",
             letters=r"d_{\min}",
-            why=f"{clearance.said} ({source})",
+            why=f"{text(clearance.said)} ({source})",
         ),
     )
     if has > 0:

@@ -26,7 +26,7 @@ from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
-from tests.helpers import lift
+from tests.helpers import lift, told
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]
 BACK = ["standard-sideshift", "--end", "back", "--attachment", "lifting hook", "--slew", "40 deg"]
@@ -302,4 +302,4 @@ def test_all_that_a_map_rests_on_is_at_its_head():
 def test_a_map_says_its_doubts(change, said):
     asked = replace(lift("standard-sideshift", tool="lifting hook"), **change)
     made = replace(limits_back(lift("standard-sideshift", tool="lifting hook")).side, lift=asked)
-    assert said in " ".join(limits_warnings(made))
+    assert said in " ".join(told(limits_warnings(made)))

@@ -129,7 +129,7 @@ def test_table_a_when_the_voltage_is_not_known_or_beyond():
     )
     assert found is not None
     assert found.needs / FOOT == Printed("45", source=TABLE_A)
-    assert "voltage was not given" in found.said
+    assert "voltage was not given" in str(found.said)
 
 
 def test_distances_in_the_uk():

@@ -12,11 +12,12 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.questions.compare import compare, unchecked_of
 from liftcalc.questions.underside import with_underside
+from liftcalc.remarks import Remark
 from liftcalc.requests.compare import EndPlan, Place, Room, parse_compare
 from liftcalc.requests.fields import CompareRequest
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
-from tests.helpers import MACHINES, lift, load
+from tests.helpers import MACHINES, lift, load, plain, told
 
 LOG = {
     "species": "european larch", "length": "3.2 m", "butt": "36 cm", "mid": "33 cm", "top": "30 cm",
@@ -78,7 +79,7 @@ def test_the_front_drives_where_the_places_are_not_one_above_the_other():
     assert not driving.back.drives
     assert all(each.outcome.lift.travelling for each in driving.front.places)
     assert driving.front.utilisation > standing.front.utilisation
-    assert any("drives from pick-up" in each for each in driving.front.must)
+    assert Remark("must_drive_low") in driving.front.must
 
 
 def test_the_lesser_used_end_is_recommended_with_its_figures():
@@ -88,7 +89,7 @@ def test_the_lesser_used_end_is_recommended_with_its_figures():
         assert both.back.passes
         best = min(both.ends, key=lambda each: each.utilisation)
         assert both.choice == best.end
-        said = [int(each) for each in re.findall(r"(\d+) %", both.reason)]
+        said = [int(each) for each in re.findall(r"(\d+) %", plain(str(both.reason)))]
         assert said[0] == math.ceil(100 * best.utilisation)
         assert said[1] == math.ceil(100 * max(each.utilisation for each in both.ends))
         assert said[0] <= said[1] <= 100
@@ -101,18 +102,18 @@ def test_the_only_end_that_passes_is_recommended_and_the_other_says_what_it_lack
     assert not both.back.passes
     assert both.front.passes
     assert both.choice == "front"
-    lacks = int(re.search(r"back end lacks (\d+) kg at set-down", both.reason)[1])
+    lacks = int(re.search(r"back end lacks (\d+) kg at set-down", plain(str(both.reason)))[1])
     assert 0 <= lacks - -both.back.margin < 1
     assert both.back.margin < 0 < both.front.margin
-    assert both.back.worse.outcome.stopped_by in both.reason
+    assert str(both.back.worse.outcome.stopped_by) in str(both.reason)
 
 
 def test_neither_says_why_for_both():
     log = {**LOG, "length": "9 m", "butt": "58 cm", "mid": "56 cm", "top": "54 cm"}
     both = found(log=log)
     assert both.choice is None
-    assert both.reason.startswith("Neither")
-    assert both.reason.count("lacks") == 2
+    assert str(both.reason).startswith("Neither")
+    assert str(both.reason).count("lacks") == 2
     assert all(each.margin < 0 for each in both.ends)
 
 
@@ -121,7 +122,7 @@ def test_a_place_out_of_reach_is_no_answer_for_the_end_and_says_what_is_in_the_w
     assert both.back.places[1].outcome.answer is None
     assert both.back.allowed == 0
     assert both.back.margin == -math.inf
-    assert "cannot be done at set-down" in both.reason
+    assert "cannot be done at set-down" in str(both.reason)
 
 
 def test_a_jaw_opens_in_the_bunk_or_not_and_nothing_is_claimed_where_a_size_is_missing():
@@ -132,10 +133,11 @@ def test_a_jaw_opens_in_the_bunk_or_not_and_nothing_is_claimed_where_a_size_is_m
     assert not unknown.front.blocked
     wide = replace(asked["front"], opened=Room(width=2.1, height=1.0))
     shut = compare(front=wide, back=asked["back"], pick_up=PICK, set_down=ABOVE, bunk=bunk)
-    assert "2.10 m of width, the bunk has 2.00 m" in shut.front.blocked
+    (said,) = told(shut.front.blocked)
+    assert "2.10 m of width, the bunk has 2.00 m" in said
     assert not shut.front.passes
     assert shut.choice == "back"
-    assert "cannot let go" in shut.reason
+    assert "cannot let go" in str(shut.reason)
     slim = replace(asked["front"], opened=Room(width=1.5, height=1.0))
     opens = compare(front=slim, back=asked["back"], pick_up=PICK, set_down=ABOVE, bunk=bunk)
     assert opens.front.passes
@@ -149,36 +151,38 @@ def test_a_sling_needs_no_room_and_a_grab_does():
     bunk = Room(width=2.0)
     assert not found(bunk=bunk).back.unknown
     grab = found(bunk=bunk, back="log grab with rotator").back
-    assert {each for each in grab.unknown if "bunk" in each} == {"the bunk's clear height"}
+    assert Remark("room_of_bunk", across="height") in grab.unknown
+    assert Remark("room_of_bunk", across="width") not in grab.unknown
     assert found(bunk=bunk, front="pallet forks").front.unknown
 
 
 def test_what_must_be_true_follows_the_stance_and_the_ground():
     both = found()
-    assert any("stabilisers down" in each for each in both.back.must)
-    assert any("need not be pressed" in each for each in both.back.must)
-    assert any("level within 1 %" in each for each in both.front.must)
+    assert Remark("must_hold_pads") in both.back.must
+    assert Remark("bucket_uncounted") in both.back.must
+    assert any("level within 1 %" in each for each in told(both.front.must))
     asked = plans()
     pressed = replace(
         asked["back"], lift=replace(asked["back"].lift, stance="stabilisers and bucket")
     )
     both = compare(front=asked["front"], back=pressed, pick_up=PICK, set_down=ABOVE)
-    assert any("pressed on the ground" in each for each in both.back.must)
+    assert Remark("must_press_bucket") in both.back.must
 
 
 def test_what_was_not_said_is_told_for_the_end_it_is_about():
     both = found()
-    assert any("ground" in each for each in both.back.unchecked)
-    assert any("hook" in each for each in both.back.unchecked)
-    told = unchecked_of(both)
-    assert "what ground the machine stands on" in told
-    assert any(each.startswith("back end: the working load limit of the hook") for each in told)
-    assert not any("front end: what ground" in each for each in told)
-    assert "as far as it was told" in both.reason
+    ground, hook = Remark("unsaid_ground"), Remark("unsaid_hook")
+    assert {ground, hook} <= set(both.back.unchecked)
+    of_both = unchecked_of(both)
+    assert ground in of_both
+    assert Remark("of_end", end="back", what=hook) in of_both
+    assert Remark("of_end", end="front", what=ground) not in of_both
+    assert any(each.startswith("Back end: the working load limit") for each in told(of_both))
+    assert "as far as it was told" in str(both.reason)
 
 
 def test_ground_and_chain_are_among_what_must_be_true():
-    unsaid = found().back.must
+    unsaid = told(found().back.must)
     assert any("kN under the" in each for each in unsaid)
     both = found(ground=ground("firm clay"), mat=1.5)
     feet = [
@@ -189,20 +193,20 @@ def test_ground_and_chain_are_among_what_must_be_true():
     ]
     # Firm clay: 1500 lb/ft², 71.8 kPa, in IBC 1806.2.
     side = math.sqrt(max(foot.worst for foot in feet) / 71.8e3)
-    said = next(each for each in both.back.must if each.startswith("firm clay"))
+    said = next(each for each in told(both.back.must) if each.startswith("firm clay"))
     assert 0 <= float(re.search(r"([0-9.]+) m square", said)[1]) - side < 0.01
-    times = next(each for each in both.back.must if each.startswith("chain or sling"))
+    times = next(each for each in told(both.back.must) if each.startswith("chain or sling"))
     assert f"{both.back.places[0].outcome.lift.per_log:.2f} times the log" in times
     grab = found(back="log grab with rotator").back
-    assert not any("chain or sling" in each for each in grab.must)
+    assert not any(each.code == "must_carry_log" for each in grab.must)
 
 
 def test_a_distance_that_is_not_kept_is_no_lack_of_kilograms():
     near = Hazards(rules="uk", wires_distance=12.0)
     both = found(hazards=near)
     assert both.choice is None
-    assert both.reason.count("overhead wires: needs") == 2
-    assert "lacks" not in both.reason
+    assert str(both.reason).count("overhead wires: needs") == 2
+    assert "lacks" not in str(both.reason)
 
 
 ASKED = CompareRequest(

@@ -453,8 +453,8 @@ class TestOneSheetOfPaper:
         made = answer("standard-sideshift", "back", "lifting hook", hazards=NEAR)
         said = " ".join(text.get_text() for text in one_page(made).texts)
         said = " ".join(said.replace("·", " ").split())
-        for text in (*made.unchecked, *made.warnings, CAUTION, made.verdict, made.governs):
-            assert " ".join(text.split()) in said
+        for each in (*made.unchecked, *made.warnings, CAUTION, made.verdict, made.governs):
+            assert " ".join(str(each).split()) in said
         for foot in made.ground_forces.feet:
             assert f"{foot.name} {math.ceil(foot.force / 100 - 1e-9) / 10:.1f} kN" in said
         for each in made.criteria:

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
+from liftcalc.remarks import Remark
 from liftcalc.site.hazards import (
     Clearance,
     Hazards,
@@ -177,8 +178,8 @@ def test_arrays_as_floats():
 
 def test_what_was_not_said_is_asked():
     assert len(missing(Hazards())) == 3
-    assert any("voltage" in said for said in missing(Hazards(rules="us", wires_distance=20.0)))
-    assert any("towers" in said for said in missing(Hazards(rules="uk", wires_distance=20.0)))
+    assert Remark("unsaid_voltage") in missing(Hazards(rules="us", wires_distance=20.0))
+    assert Remark("unsaid_wires_on") in missing(Hazards(rules="uk", wires_distance=20.0))
     none_near = Hazards(
         rules="us", wires_distance=math.inf, edge_distance=math.inf, people_distance=math.inf
     )
@@ -202,4 +203,4 @@ def test_every_clearance_names_its_source_and_says_a_sentence():
         site = Hazards(**near, **more)
         for found in (wires(site, **LOG), edge(site), circle(site, keep_out=keep_out(**FALL))):
             assert kept(found).source in SOURCES
-            assert kept(found).said.endswith(".")
+            assert str(kept(found).said).endswith(".")

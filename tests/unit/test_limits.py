@@ -19,7 +19,7 @@ from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import share_words, verdict_words
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import Steps, parse_limits
-from tests.helpers import LARCH, lift
+from tests.helpers import LARCH, lift, told
 
 BACK = LimitsRequest(
     machine="standard-sideshift", end="back", attachment="lifting hook", slew="40 deg"
@@ -222,7 +222,7 @@ def test_larger_cells_never_say_more_than_the_smaller_ones_in_them(for_log):
 
 def test_doubts_name_what_is_assumed_and_what_is_not_checked():
     asked = lift("standard-sideshift", reach=None, height=1.0, stance="wheels", log=LARCH)
-    said = " ".join(limits_warnings(limits_back(asked).side))
+    said = " ".join(told(limits_warnings(limits_back(asked).side)))
     for words in ("without stabilisers", "invented class", "Not checked here", "No plate"):
         assert words in said
 

@@ -12,6 +12,7 @@ import pytest
 from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load
 from liftcalc.maps.drag_grid import ACROSS, LiveCurve, LiveGrid, live_grid
+from liftcalc.remarks import Remark
 from liftcalc.web.hook_widget import WORDS, HookPoint, made_grid, payload, read_point, verdicts
 from tests.helpers import MACHINES, lift
 
@@ -122,13 +123,13 @@ def test_the_hook_is_drawn_where_the_drawing_has_its_lift_point(view):
 
 def test_verdicts_are_those_of_an_answer():
     base = lift(log={"species": "european larch", "length": "3 m", "mid": "30 cm"})
-    for unchecked in ((), ("the ground",)):
+    for unchecked in ((), (Remark("unsaid_ground"),)):
         answers = [
             replace(check(replace(base, plate=base.needed * share)), unchecked=unchecked)
             for share in (2.0, 1.02, 0.9)
         ]
         said = [verdicts(answers[0])[face] for face in ("ok", "close", "no")]
-        assert [each.verdict for each in answers] == said
+        assert [str(each.verdict) for each in answers] == said
     assert verdicts(answers[0])["nothing"].startswith("No: ")
 
 

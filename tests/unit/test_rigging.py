@@ -24,6 +24,7 @@ from liftcalc.rigging.sling import (
 )
 from liftcalc.sources import SOURCES
 from liftcalc.units import G0
+from tests.helpers import told
 
 LOG = {"log_length": 6.0, "balance": 2.7, "diameter": 0.4}
 
@@ -287,7 +288,7 @@ def test_every_source_of_a_rating_is_known() -> None:
 
 def test_what_was_not_said_is_asked_for_and_not_rated() -> None:
     assert ratings(Gear(), sling=Sling(length=4.0), **LOG) == ()
-    asked = " ".join(missing(Gear()))
+    asked = " ".join(told(missing(Gear())))
     for option in ("sling-kind", "sling-size", "sling-wll", "hook-wll", "shackle-wll", "hitch-wll"):
         assert option in asked
     assert len(missing(Gear(wll=1000.0))) == 3
@@ -532,7 +533,7 @@ def test_the_hook_moves_as_on_a_circle(raised: float) -> None:
         mass=900.0,
     )
     assert (5.0 - found.sideways) ** 2 + raised**2 == pytest.approx(25.0)
-    words = " ".join(found.said)
+    words = " ".join(told(found.said))
     assert "top" in words
     assert f"{math.ceil(900 * (1 - (3.3 - 0.12) / 5.0))} kg" in words
 

@@ -72,7 +72,7 @@ def test_a_record_is_one_line(name):
 def test_the_line_of_an_answer_is_verdict_allowed_governs_and_log():
     answer = records()["Answer"]
     for part in (
-        answer.verdict,
+        str(answer.verdict),
         show(answer.allowed, "mass", rounding="down"),
         answer.governs,
         show(answer.lift.log.mass_planning, "mass", rounding="up"),
@@ -84,7 +84,7 @@ def test_the_line_of_an_answer_is_verdict_allowed_governs_and_log():
 def test_a_card_has_verdict_caution_and_drawing_in_that_order(name):
     record = records()[name]
     html = record._repr_html_()
-    first = {"Answer": lambda: record.verdict, "Comparison": lambda: record.reason}
+    first = {"Answer": lambda: str(record.verdict), "Comparison": lambda: str(record.reason)}
     verdict = first.get(name, lambda: repr(record).split(": ", 1)[1][:40])()
     places = [html.index(each) for each in (escape(verdict), escape(CAUTION), "<img ")]
     assert places == sorted(places)
@@ -99,7 +99,7 @@ def test_a_card_says_what_was_not_checked_and_every_warning():
     assert answer.unchecked
     assert answer.warnings
     html = answer._repr_html_()
-    assert all(escape(each) in html for each in (*answer.unchecked, *answer.warnings))
+    assert all(escape(str(each)) in html for each in (*answer.unchecked, *answer.warnings))
 
 
 def test_a_log_has_a_card_and_what_has_none_keeps_to_its_line():

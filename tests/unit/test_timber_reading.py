@@ -164,7 +164,15 @@ def test_masses_are_rounded_to_the_careful_side():
 
 def test_imperial_is_only_how_it_is_shown():
     assert "ft³" in run("--units", "imperial").stdout
-    assert run("--units", "imperial", "--json").stdout == run("--json").stdout
+    metric, imperial = (
+        json.loads(run("--units", each, "--json").stdout) for each in ("metric", "imperial")
+    )
+    texts = ("warnings", "assumed", "remarks")
+    assert any(metric[each] != imperial[each] for each in texts)
+    for made in (metric, imperial):
+        codes = [said.pop("text") for each in made["remarks"].values() for said in each]
+        assert codes == [*made.pop("warnings"), *made.pop("assumed")]
+    assert metric == imperial
 
 
 def test_json():
@@ -179,8 +187,8 @@ def test_json():
         },
         "cog_from_butt_m": ours.cog_from_butt,
     }
-    assert answer["warnings"] == list(ours.doubts)
-    assert answer["assumed"] == list(ours.assumed)
+    assert answer["warnings"] == [str(each) for each in ours.doubts]
+    assert answer["assumed"] == [str(each) for each in ours.assumed]
     assert answer["caution"] == CAUTION
     assert "working" not in answer
 

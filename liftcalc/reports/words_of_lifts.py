@@ -1,0 +1,147 @@
+"""What is said of a lift and of a map of lifts, by code."""
+
+from __future__ import annotations
+
+VERDICTS = {
+    "within": "Within the model's limits{told}",
+    "only_just": "Only just: within the model's limits{told}, with little to spare",
+    "close_to": "Only just: within the model's limits{told}, but {name} {room}",
+    "inside": "within the model’s limits{told}, inside this line",
+    "along": "within the model’s limits{told}, on the heavy line",
+    "nothing_allowed": "No: nothing is allowed here",
+    "told": "",
+    "as_told": ", as far as it was told",
+    "too_heavy": "No: too heavy here",
+    "still_in_ground": "No: the log would still be in the ground",
+    "no_unsaid": "No: not said: {what:; }",
+    "nothing_held": "No: the machine cannot hold anything here",
+    "not_clear": "No: {name}: {room}",
+    "room": "needs {needs}, has {has}",
+    "any_room": "needs {needs}, has any",
+}
+
+UNSAID = {
+    "unsaid_plate": "what the machine's plate or chart allows here",
+    "unsaid_ground": "what ground the machine stands on",
+    "unsaid_pressure": "what pressure the {ground} may carry: none may be presumed",
+    "unsaid_tyres": "whether {ground} carries the tyres: they are not counted out for it",
+    "unsaid_contact": "what the ground carries under the {tool}| (its contact_length in the "
+    "machine file)",
+    "unsaid_sling": "kind and size of the chain or sling, or the working load limit on its tag|"
+    " (sling-kind, sling-size, sling-wll)",
+    "unsaid_hook": "the working load limit of the hook| (it stands on the hook) (hook-wll)",
+    "unsaid_shackle": "the working load limit of the shackle, if there is one| (it stands on "
+    "its bow) (shackle-wll)",
+    "unsaid_hitch": "the working load limit of the eye or hitch on the machine that the hook hangs "
+    "in| (hitch-wll)",
+    "unsaid_jaw": "how hard the jaw or grab presses on the log| (the machine file's jaw_force)",
+    "unsaid_packing": "whether the pads stand on steps or packing that cannot slide down the slope",
+    "unsaid_speed": "how fast it travels and how tightly it turns",
+    "unsaid_braking": "how hard it brakes",
+    "unsaid_sinkage": "how deep the tyres sink",
+    "unsaid_axles": "what its axles and tyres are rated for| (in the machine file)",
+    "unsaid_wires": "how far overhead wires are, or that there are none",
+    "unsaid_voltage": "the voltage of the wires",
+    "unsaid_wires_on": "whether the wires are on steel towers or wood poles",
+    "unsaid_edge": "how far and how deep a ditch or bank edge is, or that there is none",
+    "unsaid_people": "how far the nearest person is from the hook, or that nobody is about",
+    "not_said": "Not said: {what}.",
+    "of_end": "{end:A} end: {what}",
+}
+
+ASSUMED = {
+    "as_taken": "{what}",
+    "tank_aboard": "{name} aboard, since it tips sooner so",
+    "tank_used_up": "{name} used up, since it tips sooner so",
+    "machine_figure": "machine: {key}",
+}
+
+WARNINGS = {
+    "no_plate": "No plate or chart value was entered for this end: if the machine has one, it "
+    "comes before this answer and may be lower.",
+    "invented": "{machine} is an invented class, not your machine: measure yours before you trust "
+    "a figure.",
+    "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",
+    "gauge_above_book": "The gauge reads above the book pressure; the book's was used. A relief "
+    "valve set too high is a fault to put right.",
+    "back_on_wheels": "Lifting over the back without stabilisers: tyres give and the machine "
+    "rocks. Put the stabilisers down.",
+    "bucket_pressed": "Counts only while the bucket is really pressed down and carries weight.",
+    "front_reach": "At this height the arms put the lift point {has} ahead of the front axle, not "
+    "{asked}; the answer is for the farther.",
+    "sideshifted": "With the back end sideshifted, left and right are not alike.",
+    "hangs_still": "The log is taken to hang still. Swinging {swing:0} the wrong way would take "
+    "{cost} off the tipping load.",
+    "still_on_maps": "A hanging log is taken to hang still; --swing says what swinging takes off.",
+    "ground_rises": "Heights are from the ground the machine stands on; under the log's uphill "
+    "side it may be {rise} higher, and the log so much nearer to it.",
+    "levelled": "Counts only while the machine really stands level within {level} on its pads.",
+    "slopes": "The ground slopes more than {level}: ratings do not cover that, and a raised load "
+    "across a slope is how machines go over. Level the machine.",
+    "in_ground": "At this height the log would still be {depth} into the ground: it is not clear. "
+    "Lift higher or use a shorter sling.",
+    "end_in_ground": "Hung a little off its balance point one end of the log still touches the "
+    "ground at this height ({depth} too low).",
+    "may_slide": "It hangs up to {angle:0} off the level and can slide out of its sling: sling it "
+    "nearer its balance point.",
+    "lies_loose": "The log lies loose: secure it, and keep the attachment rolled back.",
+    "tips": "With this log it tips: no ground force holds it.",
+    "nothing_presumed": "On this ground no pressure may be presumed. Under the {foot} up to "
+    "{force} come down: have the ground measured or move to firmer; else the largest mats there "
+    "are and a test load, watched for sinking.",
+    "tyres_sink": "Tyres press with up to {most:0} where {ground} is presumed to carry "
+    "{carries:0}: they sink until they bear on more, and the machine leans with them. Tyres are "
+    "not counted out for it.",
+    "presumed": "{ground:A} is presumed to carry {carries:0}; dug, wet or sloping ground, and "
+    "ground nearer to an edge than its depth, carries less.",
+    "tyres_uncounted": "Tyres sink, and are not counted out for it.",
+    "mats_stiff": "Mats count over their whole area only if they are stiff enough for it.",
+    "no_ground": "Whether the ground holds is not in these figures: no pressure may be presumed.",
+    "softest": "No pressure may be presumed for {ground}. Pads are counted as on the softest "
+    "ground of any table, {carries:0}: no figure here is a yes to the ground.",
+    "all_ways": "Of all ways to brake and turn, the figures are those of the one that allows "
+    "least; a limit that does not stop it first may be lower in another.",
+    "low_wires": "Wires may hang as low as {height:1}; their height is never counted as distance, "
+    "and a wire that sags, swings in the wind or is raised by a load coming off it is nearer than "
+    "it looks.",
+    "lies_free": "The log is taken to lie free. Bedded, frozen in or caught it can pull many times "
+    "as hard at first; no figure is standard.",
+    "drawn": "Drawn, the log can dig in, roll or slide downhill into the machine. Rope and chain "
+    "whip when they part: nobody within the length of rope and log, in line or beside.",
+    "light_drag": "A friction of {friction:g} is less than logs are drawn with on any ground that "
+    "is reported (from memory, 0.5 to 0.8).",
+    "slack": "At this height the sling hangs slack: nothing is raised yet.",
+    "raised": "Raised {raised} at {hook} from its {end}, the log stands at {angle:0}.",
+    "hook_comes": "The hook comes {by} toward the {end}: follow it with the lift point, or the "
+    "{end} is dragged that far.",
+    "may_rise": "The hook is not surely beyond the balance point: the {end} may rise and the whole "
+    "log hang, swinging round.",
+    "end_turns": "The {end} turns on the ground with up to {mass} on it: it can sink, roll aside "
+    "or slide away downhill. Chock it, and nobody beside or below it.",
+    "front_rolls": "The front wheels are taken to roll freely. Chock and brake the rear ones, not "
+    "the front: nose downhill, a machine held at its front wheels goes over its side sooner than "
+    "this.",
+    "warning_device": "Above {mass} or {moment:0} of object handling EN 474-4 asks for an overload "
+    "warning and boom-lowering control. Does this machine have them?",
+    "people": "Everybody stays {radius:1} away from the point below the hook, and out of the way a "
+    "log rolls.",
+    "hangs_lower": "Off the ground is said of a log that hangs level. Hung a little off its "
+    "balance point one end hangs up to {by} lower and may still touch the ground.",
+    "not_itself": "Not checked here: log or end against the machine itself.",
+}
+
+CLEARANCES = {
+    "uk_wires": "Nearer than this only as the network operator advises; wires on {carried}.",
+    "uk_wires_unsaid": "Nearer than this only as the network operator advises; wires of which it "
+    "was not said what carries them, so the largest distance is kept.",
+    "us_wires": "By table A for {voltage}; no part of machine, rigging or load may be nearer.",
+    "us_wires_unsaid": "The voltage was not given, so the largest distance of the table is kept.",
+    "edge": "Stand at least as far back as the edge is deep; farther where the bank is wet, "
+    "undercut or made of fill.",
+    "circle": "Everybody outside the circle in which the log can swing, topple or roll; nobody "
+    "downhill of it, under it, or between log and machine.",
+    "too_steep": "Steeper than that the whole weight may come on the hook: lower, or lift it "
+    "whole.",
+}
+
+LIFTS = {**VERDICTS, **UNSAID, **ASSUMED, **WARNINGS, **CLEARANCES}
