@@ -17,6 +17,7 @@ from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, is_zero, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Remark
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.grip import Surface
 from liftcalc.rigging.lift_mode import LiftMode, Pull, pull
@@ -92,8 +93,8 @@ class Lift(Shown):
         Side of a square mat under each pad [m].
     motion, hazards
         How the machine moves, and what is near it.
-    assumed : tuple of str
-        What was not given and was taken as said.
+    assumed : tuple of Remark
+        What was not given, and was taken so.
     """
 
     machine: Machine
@@ -125,7 +126,7 @@ class Lift(Shown):
     mat: float | None = None
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Remark, ...] = ()
 
     @property
     def duty(self) -> Duty:

@@ -62,8 +62,7 @@ def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[Remark, ...]:
     machine = tuple(
         Remark("machine_figure", key=key) for key, kind in used_numbers(lift) if kind == "assumed"
     )
-    asked = (Remark("as_taken", what=each) for each in lift.assumed)
-    return (*asked, *tanks, *lift.log.assumed, *machine)
+    return (*lift.assumed, *tanks, *lift.log.assumed, *machine)
 
 
 def machine_warnings(lift: Lift) -> list[Remark]:

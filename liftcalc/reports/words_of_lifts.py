@@ -50,7 +50,22 @@ UNSAID = {
 }
 
 ASSUMED = {
-    "as_taken": "{what}",
+    "taken_stance": "standing on its {stance}",
+    "taken_level": "ground level within {level}",
+    "taken_straight": "straight ahead: no turn was given",
+    "taken_choked": "log in one choked sling",
+    "taken_balance": "balance point missed by {miss} of the log's length",
+    "taken_sling": "sling or each leg {length:1} long",
+    "taken_rigging": "rigging of {mass}",
+    "taken_butt": "the butt is lifted, the top stays on the ground: it pulls harder so",
+    "taken_surface": "the jaw presses on {surface}",
+    "taken_tilt": "{tool} tilted {tilt}",
+    "taken_curl": "{tool} curled with {share} of the bucket ram out",
+    "taken_centre": "the log's balance point within {off} of its length of the middle",
+    "taken_height": "plan map at a height of {height}",
+    "no_log_hung": "no log was given; for one that hangs the allowed load is the same",
+    "no_log_held": "no log was given: a stand-in {length} long and {thick} thick lies in the "
+    "attachment; a thicker or longer one may be allowed less",
     "tank_aboard": "{name} aboard, since it tips sooner so",
     "tank_used_up": "{name} used up, since it tips sooner so",
     "machine_figure": "machine: {key}",

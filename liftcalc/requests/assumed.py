@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from liftcalc import units
 from liftcalc.evaluation.lift import OFF_CENTRE, Lift
+from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.remarks import Remark, near
 from liftcalc.requests.reader import FieldReader
 from liftcalc.rigging.sling import BALANCE_MISS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumption:
-    """What was taken for a field that nobody said, in words."""
+    """What was taken for a field that nobody said."""
 
     field: str
-    words: str
+    said: Remark
 
 
 def assumptions(reader: FieldReader, lift: Lift) -> tuple[Assumption, ...]:
@@ -28,40 +30,33 @@ def assumptions(reader: FieldReader, lift: Lift) -> tuple[Assumption, ...]:
     lift : Lift
         What it became.
     """
-    tool, point, sling, usual_tilt = lift.tool, lift.point, lift.sling, lift.tool.usual_tilt
-    jaw, pins = point.jaw_force is not None, tool.end == "back" and tool.mount == "pins"
+    tool, point, sling = lift.tool, lift.point, lift.sling
+    tilted = tool.end == "front" and tool.usual_tilt is not None
+    level, off = near(math.tan(LEVEL_LIMIT), "ratio"), near(OFF_CENTRE, "ratio")
     taken = (
-        ("stance", not lift.travelling, f"standing on its {lift.stance}"),
-        ("slope", True, "ground level within 1 %"),
-        ("turn_radius", lift.motion.speed, "straight ahead: no turn was given"),
-        ("sling", lift.slung, "log in one choked sling"),
+        ("stance", not lift.travelling, Remark("taken_stance", stance=lift.stance)),
+        ("slope", True, Remark("taken_level", level=level)),
+        ("turn_radius", lift.motion.speed, Remark("taken_straight")),
+        ("sling", lift.slung, Remark("taken_choked")),
         (
             "slung_at",
             point.hold == "hangs",
-            f"balance point missed by {BALANCE_MISS:.0%} of the log's length",
+            Remark("taken_balance", miss=near(BALANCE_MISS, "ratio")),
         ),
-        ("sling_length", lift.slung, f"sling or each leg {sling.length:.1f} m long"),
-        ("rigging_mass", lift.slung, f"rigging of {sling.mass:.0f} kg"),
+        ("sling_length", lift.slung, Remark("taken_sling", length=near(sling.length, "length"))),
+        ("rigging_mass", lift.slung, Remark("taken_rigging", mass=near(sling.mass, "mass"))),
+        ("ground_end", lift.taken.way != "whole", Remark("taken_butt")),
+        ("surface", point.jaw_force is not None, Remark("taken_surface", surface=lift.surface)),
+        ("tilt", tilted, Remark("taken_tilt", tool=tool.name, tilt=near(lift.tilt, "angle"))),
         (
-            "ground_end",
-            lift.taken.way != "whole",
-            "the butt is lifted, the top stays on the ground: it pulls harder so",
+            "curl",
+            tool.end == "back" and tool.mount == "pins",
+            Remark("taken_curl", tool=tool.name, share=near(lift.curl, "ratio")),
         ),
-        ("surface", jaw, f"the jaw presses on {lift.surface}"),
-        (
-            "tilt",
-            tool.end == "front" and usual_tilt is not None,
-            f"{tool.name} tilted {units.show(lift.tilt, 'angle')}",
-        ),
-        ("curl", pins, f"{tool.name} curled with {lift.curl:.0%} of the bucket ram out"),
-        (
-            "off_centre",
-            point.hold != "hangs",
-            f"the log's balance point within {OFF_CENTRE:.0%} of its length of the middle",
-        ),
+        ("off_centre", point.hold != "hangs", Remark("taken_centre", off=off)),
     )
     return tuple(
-        Assumption(field=field, words=words)
-        for field, holds, words in taken
+        Assumption(field=field, said=said)
+        for field, holds, said in taken
         if holds and not reader.text(field)
     )

@@ -127,7 +127,7 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         ),
     )
     assumed = assumptions(reader, lift)
-    lift = replace(lift, assumed=tuple(each.words for each in assumed))
+    lift = replace(lift, assumed=tuple(each.said for each in assumed))
     return ParsedLift(lift=lift, echoes=tuple(reader.echoes), assumed=assumed)
 
 

@@ -8,13 +8,13 @@ from typing import Any
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.files import load
+from liftcalc.remarks import Remark, near
 from liftcalc.requests.fields import LiftRequest, LimitsRequest, LogRequest, names_of
 from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift, without_sling
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.table import field_of
 
-STAND_IN_LENGTH, STAND_IN_MID = "4 m", "50 cm"
-STAND_IN = {"species": "unknown hardwood", "length": STAND_IN_LENGTH, "mid": STAND_IN_MID}
+STAND_IN = {"species": "unknown hardwood", "length": "4 m", "mid": "50 cm"}
 """A log that stands in where none is given; it matters only to where a carried log lies."""
 OF_THE_LOG = frozenset({"sling", "sling_length", "slung_at"})
 """Fields of which what is assumed matters only to a log that was given."""
@@ -116,21 +116,24 @@ def _each(full: LiftRequest) -> list[LiftRequest]:
 def _as_said(read: ParsedLift, request: LimitsRequest, for_log: bool) -> ParsedLift:
     """The lift without what we put in: echoes only of what was said, the rest as assumed."""
     lift, hidden = read.lift, set[str]()
-    assumed = [each.words for each in read.assumed if for_log or each.field not in OF_THE_LOG]
+    assumed = [each.said for each in read.assumed if for_log or each.field not in OF_THE_LOG]
     if not request.reach.strip():
         hidden.add("reach")
         lift = replace(lift, reach=None)
     if not request.height.strip():
         hidden.add("height")
         if lift.end == "back":
-            assumed.append(f"plan map at a height of {lift.height:g} m")
+            assumed.append(Remark("taken_height", height=near(lift.height, "length")))
     if not for_log:
         hidden |= {field_of(LogRequest, name).option for name in names_of(LogRequest)}
         assumed.append(
-            "no log was given; for one that hangs the allowed load is the same"
+            Remark("no_log_hung")
             if lift.point.hold == "hangs"
-            else f"no log was given: a stand-in {STAND_IN_LENGTH} long and {STAND_IN_MID} thick "
-            "lies in the attachment; a thicker or longer one may be allowed less"
+            else Remark(
+                "no_log_held",
+                length=near(lift.measure.length, "length"),
+                thick=near(lift.log.largest_diameter, "diameter"),
+            )
         )
     echoes = tuple(each for each in read.echoes if each[0] not in hidden)
     return ParsedLift(lift=replace(lift, assumed=tuple(assumed)), echoes=echoes)
