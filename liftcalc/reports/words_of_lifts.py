@@ -64,7 +64,7 @@ ASSUMED = {
     "taken_centre": "the log's balance point within {off} of its length of the middle",
     "taken_height": "plan map at a height of {height}",
     "no_log_hung": "no log was given; for one that hangs the allowed load is the same",
-    "no_log_held": "no log was given: a stand-in {length} long and {thick} thick lies in the "
+    "no_log_held": "no log was given: a stand-in {length:0} long and {thick:0} thick lies in the "
     "attachment; a thicker or longer one may be allowed less",
     "tank_aboard": "{name} aboard, since it tips sooner so",
     "tank_used_up": "{name} used up, since it tips sooner so",

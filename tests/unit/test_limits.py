@@ -33,7 +33,7 @@ def test_without_a_log_only_loads_are_mapped_and_the_stand_in_is_said():
     assert not read.for_log
     lifted = read.reads[0].lift
     assert lifted.reach is None
-    said = " ".join(lifted.assumed)
+    said = " ".join(told(lifted.assumed))
     assert "no log was given" in said
     assert "sling" not in said
     names = {name for name, _ in read.reads[0].echoes}
@@ -245,7 +245,7 @@ def test_without_a_log_nothing_lies_on_the_ground():
         assert with_log.on_ground.any()
         assert not without.on_ground.any()
         assert {row.log_passes for row in table_of(without).rows} == {""}
-        assert "ground of a log" not in " ".join(limits_warnings(without))
+        assert "ground of a log" not in " ".join(told(limits_warnings(without)))
     front = lift("standard-sideshift", end="front", tool="front lifting hook", stance="wheels")
     assert limits_front(front).on_ground.any()
     assert not limits_front(front, for_log=False).on_ground.any()
