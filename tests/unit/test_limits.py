@@ -39,7 +39,7 @@ def test_without_a_log_only_loads_are_mapped_and_the_stand_in_is_said():
     names = {name for name, _ in read.reads[0].echoes}
     assert not names & {"species", "length", "mid", "reach", "height", "bark"}
     carried = parse_limits(replace(FRONT, attachment="pallet forks"))
-    assert "stand-in 4 m long and 50 cm thick" in " ".join(carried.reads[0].lift.assumed)
+    assert "stand-in 4 m long and 50 cm thick" in " ".join(told(carried.reads[0].lift.assumed))
 
 
 def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
