@@ -92,3 +92,14 @@ def test_what_is_not_there_is_found_out():
     assert is_there("liftcalc.check")
     assert not is_there("questions.remedies.NONE")
     assert not is_there("answers.door")
+
+
+def test_decisions_have_a_number_of_their_own_a_date_a_status_and_alternatives():
+    notes = sorted((ROOT / "docs" / "decisions").glob("*.md"))
+    numbers = [int(path.name[:4]) for path in notes]
+    assert numbers == sorted(set(numbers))
+    for path, number in zip(notes, numbers, strict=True):
+        text = path.read_text(encoding="utf-8")
+        assert text.startswith(f"# {number}. "), path.name
+        assert re.search(r"^Date: \d{4}-\d\d-\d\d\b.*?\bStatus: \w", text, re.M | re.S), path.name
+        assert re.search(r"^(Alternatives|Considered|Left aside):", text, re.M), path.name
