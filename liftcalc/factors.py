@@ -16,9 +16,6 @@ CAUTION = (
 Duty = Literal["stabilisers", "standing", "travelling"]
 """How the machine holds the load: back end on stabilisers; on its wheels, standing; moving."""
 
-OPERATOR_MASS = 75.0
-"""Mass of the operator [kg]; source: iso_6016."""
-
 LEVEL_LIMIT = math.atan(0.01)
 """Greatest slope that ratings assume [rad]; source: iso_4305."""
 

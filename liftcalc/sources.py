@@ -43,7 +43,6 @@ SOURCES: dict[str, Source] = {
     "noble_denton_0027": Source(
         citation="GL Noble Denton 0027/ND revision 11, table 5-1", standing="seen"
     ),
-    "iso_6016": Source(citation="ISO 6016 and ISO 8812, operator mass", standing="seen"),
     "rollover_practice": Source(
         citation="vehicle practice: real rollover threshold 70 to 90 % of the rigid one",
         standing="seen",

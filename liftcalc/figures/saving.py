@@ -7,7 +7,6 @@ import io
 import matplotlib as mpl
 from matplotlib.figure import Figure
 
-KINDS = ("svg", "png", "pdf")
 DPI = 200
 
 

@@ -19,7 +19,7 @@ from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
 from liftcalc.maps.axes import edges, lattice
-from liftcalc.maps.cell_bounds import Floats, Indices, Masks
+from liftcalc.maps.cell_bounds import Floats, Masks
 from liftcalc.maps.limits import LOWEST, Cells, limits_front
 from liftcalc.maps.reach_limits import span_back
 from liftcalc.maps.samples import Samples, plan_samples, side_samples
@@ -50,16 +50,6 @@ class LiveGrid(Cells):
     view: View
     reach: Floats
     other: Floats
-
-    def cell(self, *, reach: Floats, other: Floats) -> tuple[Indices, Indices, Masks]:
-        """Row and column of the cells that hold places (k,), and which places any cell holds."""
-        rows, columns = (
-            np.searchsorted(edge, at, side="right") - 1
-            for edge, at in ((self.reach, reach), (self.other, other))
-        )
-        n, m = self.allowed.shape
-        held = (rows >= 0) & (rows < n) & (columns >= 0) & (columns < m)
-        return np.clip(rows, 0, n - 1), np.clip(columns, 0, m - 1), held
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

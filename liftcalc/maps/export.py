@@ -1,6 +1,6 @@
 """Grids of limits as tables: one row for each cell, in SI, with everything they rest on.
 
-A table is written as CSV or JSON and read back to the same table. Masses are whole kilograms,
+A table is written as CSV or JSON. Masses are whole kilograms,
 rounded down; angles are degrees, since people read these files.
 """
 
@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 import math
 from collections.abc import Iterator
 from dataclasses import astuple, dataclass, fields
@@ -17,7 +16,6 @@ from typing import Any
 
 from liftcalc import __version__
 from liftcalc.documents import document
-from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked, used_numbers
 from liftcalc.factors import CAUTION, RAM_SHARE, TIPPING_SHARE
@@ -263,50 +261,6 @@ def csv_text(table: Table) -> str:
     return out.getvalue()
 
 
-def read_csv(text: str) -> Table:
-    """The table that `csv_text` wrote.
-
-    Raises
-    ------
-    InputError
-        When the header is not ours, or a row does not fit it.
-    """
-    lines = list(csv.reader(io.StringIO(text)))
-    inputs = tuple((line[1], line[2]) for line in lines if line[:1] == ["#"] and len(line) == 3)
-    body = [line for line in lines if line[:1] != ["#"]]
-    if not body or tuple(body[0]) != COLUMNS:
-        raise InputError(
-            Fault(
-                field="CSV header",
-                given=", ".join(body[0]) if body else "nothing",
-                wanted=", ".join(COLUMNS),
-            )
-        )
-    return Table(inputs=inputs, rows=tuple(_parsed(line, n) for n, line in enumerate(body[1:], 1)))
-
-
-def _parsed(line: list[str], number: int) -> Row:
-    try:
-        made: dict[str, Any] = {}
-        for name, text in zip(COLUMNS, line, strict=True):
-            if name.endswith("_kg"):
-                made[name] = int(text) if text else None
-            elif name.endswith(("_m", "_deg")):
-                made[name] = float(text) if text else None
-            else:
-                made[name] = text
-        return Row(**made)
-    except ValueError as error:
-        raise InputError(
-            Fault(
-                field=f"CSV row {number}",
-                given=", ".join(line),
-                wanted="a row of our columns",
-                understood=str(error),
-            )
-        ) from None
-
-
 def record(table: Table) -> dict[str, Any]:
     """The table as plain data: inputs in order, the names of the columns, a list for each cell."""
     return {
@@ -320,14 +274,3 @@ def json_text(tables: dict[str, Table]) -> str:
     """Tables by name as JSON."""
     made = {"caution": CAUTION, "tables": {name: record(each) for name, each in tables.items()}}
     return document("limits", made, indent=None) + "\n"
-
-
-def read_json(text: str) -> dict[str, Table]:
-    """The tables that `json_text` wrote."""
-    return {
-        name: Table(
-            inputs=tuple((pair[0], pair[1]) for pair in each["inputs"]),
-            rows=tuple(Row(**dict(zip(each["columns"], row, strict=True))) for row in each["rows"]),
-        )
-        for name, each in json.loads(text)["tables"].items()
-    }

@@ -223,11 +223,6 @@ hung_mass               m_W          kg      mass that hangs on the legs
 leg_share               s_\ell       -       share of the weight on one leg
 leg_lean                \alpha_\ell  rad     leg off the plumb line
 leg_tension             T_\ell       kg      tension of a leg, as the mass that it would hold straight
-first_offset            a_1          m       foot of the first leg from the plumb line, along the level
-second_offset           a_2          m       foot of the second leg from the plumb line, along the level
-hook_height             h_k          m       hook above the feet of the legs
-first_tension           T_1          kg      tension of the first leg, as the mass that it would hold straight
-second_tension          T_2          kg      tension of the second leg, as the mass that it would hold straight
 at_one                  x_1          m       first carrier, along the log from its butt
 at_two                  x_2          m       second carrier, along the log from its butt
 mass_on_one             m_{c1}       kg      mass that the first carrier holds
@@ -247,8 +242,6 @@ grip_hold               R_g          N       most that friction can hold
 grip_safety             \nu_g        -       hold that is asked, over the need
 gripped_share           s_g          -       share of the weight that only friction holds
 held_load               m_g          kg      log that the grip may hold
-grip_needed             N_g          N       weight that friction must hold
-grip_reserve            q_g          -       hold of the grip over what it needs
 steady_acceleration     a            m/s²    acceleration of the point that a load hangs from, square to plumb
 lean                    \lambda      rad     lean of a hanging load from plumb
 peak_swing              \lambda_p    rad     farthest lean from plumb, swinging from rest

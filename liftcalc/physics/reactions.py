@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache, reduce
+from functools import lru_cache
 from itertools import combinations
 from typing import Any, NamedTuple
 
@@ -20,7 +20,7 @@ from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, is_zero, minimum
 from liftcalc.physics.tipping import Line, Support
 from liftcalc.physics.worked import Worked, work
-from liftcalc.physics.wrench import Vector, WrenchFunctional, moment_about
+from liftcalc.physics.wrench import Vector, WrenchFunctional
 
 ROUNDING = 1e-9
 """Share of the weight by which rounding may make a support pull before the machine tips."""
@@ -87,7 +87,7 @@ def settle(contacts: Sequence[Support], *, wrench: Wrench) -> tuple[Reaction, ..
         One for each contact, in order; NaN where the machine tips. Along the ground each holds in
         proportion to what it carries, and what turns the machine in plan is held so that it takes
         the least friction; a pin takes no force along the machine. How the ground really gives is
-        not known: on four contacts or more see `worst_force` for the most that one may carry.
+        not known: on four contacts or more see `bounds_on` for the most that one may carry.
 
     Raises
     ------
@@ -286,20 +286,3 @@ def bounds_on(
 
 def _bound(line: Line, lever: Real, moment: WrenchFunctional) -> Bound:
     return Bound(line, lever, moment, WrenchFunctional().plus(moment, -1.0 / lever))
-
-
-def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> Real:
-    """The most that a support may carry over all reactions in equilibrium [N].
-
-    ``lines`` are all tipping lines of the machine and ``wrench`` that of all weights, the load
-    with them. NaN where the machine tips. Overstates as `bounds_on` says.
-    """
-    moments = [moment_about(each) for each in lines]
-    ways = (
-        reduce(np.minimum, (-wrench.counted(bound.relief) for bound in way))
-        for way in bounds_on(support, lines=lines, moments=moments)
-    )
-    stands: Any = reduce(
-        np.logical_and, (wrench.counted(each) >= ROUNDING * wrench.force[2] for each in moments)
-    )
-    return np.where(stands, reduce(np.maximum, ways), np.nan)[()]

@@ -45,30 +45,6 @@ class Grip:
     worked: tuple[Worked, ...] = ()
 
 
-def hold(*, jaw_force: float, friction: float) -> float:
-    """What friction between two jaws can hold at most.
-
-    Parameters
-    ----------
-    jaw_force : float
-        Of each jaw on the log [N].
-    friction : float
-        Of jaw and log [-]; see ``FRICTION``.
-
-    Returns
-    -------
-    float
-        Force [N]; no tooth or edge is credited. Overstates on loose bark.
-
-    Raises
-    ------
-    InputError
-        For figures that are none or below zero.
-    """
-    _refuse(jaw_force=jaw_force, friction=friction)
-    return float(formulas.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold)
-
-
 def along_share(*, lean: float) -> float:
     """Share of a log's weight that acts along it [-].
 
@@ -132,43 +108,14 @@ def load_held(
     return Grip(held=worked.result, share=share, worked=(worked,))
 
 
-def reserve(*, jaw_force: float, friction: float, load: float, share: float = 1.0) -> float:
-    """Hold of a grip over what it needs [-]; infinite where no weight lies on it.
-
-    Parameters
-    ----------
-    jaw_force, friction, share
-        As for ``load_held``.
-    load : float
-        The log as planned [kg].
-
-    Raises
-    ------
-    InputError
-        For figures that are none or out of their bounds.
-    """
-    _refuse(jaw_force=jaw_force, friction=friction, share=share, load=load)
-    if share == 0:
-        return math.inf
-    held = formulas.jaw_hold(jaw_force=jaw_force, jaw_friction=friction).grip_hold
-    found = formulas.grip_reserve(grip_hold=held, planning_mass=load, gripped_share=share)
-    return float(found.grip_reserve)
-
-
 def _refuse(
-    *,
-    jaw_force: float,
-    friction: float,
-    safety: float = GRIP_SAFETY,
-    share: float = 1.0,
-    load: float = 1.0,
+    *, jaw_force: float, friction: float, safety: float = GRIP_SAFETY, share: float = 1.0
 ) -> None:
     faults = [
         *sound("jaw-force", jaw_force, unit="N", least=0.0),
         *sound("grip-friction", friction, unit="-", least=0.0),
         *sound("grip-safety", safety, unit="-", least=1.0),
         *sound("share on the grip", share, unit="-", least=0.0, below=1.0 + 1e-12),
-        *sound("log mass", load, unit="kg", above=0.0),
     ]
     if faults:
         raise InputError(faults)

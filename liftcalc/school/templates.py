@@ -15,7 +15,6 @@ from liftcalc.site.ground import GROUNDS, ground
 from liftcalc.units import System, show
 
 SLOT = re.compile(r"\{([^{}]*)\}")
-PREFIXES = ("after ", "change of ")
 EXTRA = ("answer", "A machine", "a machine")
 """Slots that are no measure and no word of the scene, beside those of charts and lists."""
 SHARES: dict[str, Callable[[Answer], float]] = {

@@ -140,22 +140,6 @@ def lean(*, acceleration: Real) -> Real:
     return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).lean
 
 
-def peak_swing(*, acceleration: Real) -> Real:
-    """Farthest lean from plumb of a load, swinging from rest under a sudden acceleration [rad].
-
-    Parameters
-    ----------
-    acceleration : float or array
-        Of the point it hangs from, square to plumb, either way [m/s²].
-
-    Notes
-    -----
-    Twice the steady lean. Overstates an acceleration that comes gently. Beyond an effective
-    gravity that already holds the acceleration only one more lean is left.
-    """
-    return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).peak_swing
-
-
 def turning_acceleration(
     *, speed: Real, turn_radius: Real, rollover_share: float = ROLLOVER_SHARE
 ) -> Real:

@@ -67,8 +67,6 @@ class Species:
         One sigma of the basic gravity, as a share of it [-].
     moisture : Sourced
         Water over dry mass, fresh [-].
-    heart_moisture, sap_moisture : float or None
-        The same for heartwood and sapwood alone [-].
     bark : Bark or None
         None where no source is known.
     high_moisture : Sourced or None
@@ -88,8 +86,6 @@ class Species:
     basic_gravity: Sourced
     gravity_spread: float
     moisture: Sourced
-    heart_moisture: float | None
-    sap_moisture: float | None
     bark: Bark | None
     high_moisture: Sourced | None
     high_density: Sourced | None
@@ -163,8 +159,6 @@ def _species(row: dict[str, str]) -> Species:
             source=row["mc_source"],
             confidence=_trust(row["mc_source"], letter),
         ),
-        heart_moisture=_share(row["mc_heart_pct"]),
-        sap_moisture=_share(row["mc_sap_pct"]),
         bark=_bark(row, letter),
         high_moisture=_high(row, "high_mc_pct", 0.01, letter),
         high_density=_high(row, "high_density_kg_m3", 1.0, letter),
@@ -215,8 +209,6 @@ def _unknown(kind: Kind) -> Species:
         moisture=Sourced(
             value=green / gravity - 1, source=f"gives the green density {rule}", confidence="D"
         ),
-        heart_moisture=None,
-        sap_moisture=None,
         bark=None,
         high_moisture=None,
         high_density=None,

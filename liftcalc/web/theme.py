@@ -22,8 +22,6 @@ SHADES: dict[str, tuple[str, str]] = {
 }
 """By day and by night. Words are in ink, soft, good, doubt, warn or bark, on page or paper: each
 keeps 4.5:1 there."""
-WORDS = ("ink", "soft", "good", "doubt", "warn", "bark", "focus")
-GROUNDS = ("page", "paper")
 HEADINGS = "Georgia, 'Iowan Old Style', 'Liberation Serif', serif"
 PLAIN = "'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', Arial, sans-serif"
 

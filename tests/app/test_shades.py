@@ -7,8 +7,10 @@ import re
 import pytest
 
 from liftcalc.web.style import CSS
-from liftcalc.web.theme import GROUNDS, SHADES, WORDS, theme
+from liftcalc.web.theme import SHADES, theme
 
+WORDS = ("ink", "soft", "good", "doubt", "warn", "bark", "focus")
+GROUNDS = ("page", "paper")
 AA = 4.5
 """WCAG 2.2, 1.4.3: text of usual size."""
 AA_SHAPES = 3.0

@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 
 from liftcalc.factors import CAUTION
-from liftcalc.maps.export import read_csv, read_json, table_of
+from liftcalc.maps.export import table_of
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import ON_GROUND, limits_back
 from liftcalc.maps.warnings import limits_warnings
@@ -26,6 +26,7 @@ from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
+from tests.exported import read_csv, read_json
 from tests.helpers import lift, told
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]

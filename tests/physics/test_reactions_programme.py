@@ -9,7 +9,7 @@ each other along it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -25,7 +25,6 @@ from liftcalc.physics.reactions import (
     axle_tyres,
     bounds_on,
     settle,
-    worst_force,
     wrench,
 )
 from liftcalc.physics.tipping import Line, Support, ring
@@ -36,6 +35,15 @@ from tests.helpers import MACHINES, Posed, fixed_axle, some_pose
 STANCES: tuple[Stance, ...] = ("wheels", "stabilisers", "stabilisers and bucket")
 Measured = Callable[[str, int, float], None]
 Vector = tuple[float, float, float]
+
+
+def worst_force(support: Support, *, lines: Sequence[Line], wrench: Wrench) -> float:
+    """The most that a support may carry by its bounds [N]: the worse of the ways it may be held."""
+    moments = [moment_about(each) for each in lines]
+    return max(
+        min(-float(wrench.counted(bound.relief)) for bound in way)
+        for way in bounds_on(support, lines=lines, moments=moments)
+    )
 
 
 def six(force: np.ndarray, at: np.ndarray) -> np.ndarray:

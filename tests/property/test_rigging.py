@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
 from liftcalc.rigging.gear import EN_818_4_ROWS, GEAR_KINDS, Gear, single_leg
-from liftcalc.rigging.grip import along_share, load_held, reserve
+from liftcalc.rigging.grip import along_share, load_held
 from liftcalc.rigging.lift_mode import WAYS, LiftMode, pull
 from liftcalc.rigging.ratings import ratings
 from liftcalc.rigging.sling import SLING_WAYS, Sling, hang, level_window
@@ -203,8 +203,8 @@ def test_no_pull_from_nan(case, name):
         pull(taken, **(log | {name: math.nan}))
 
 
-@given(st.floats(100, 1e5), st.floats(0.01, 1), st.floats(0.01, 1.5), more, st.floats(50, 5000))
-def test_a_worse_grip_never_holds_more(force, friction, lean, part, load):
+@given(st.floats(100, 1e5), st.floats(0.01, 1), st.floats(0.01, 1.5), more)
+def test_a_worse_grip_never_holds_more(force, friction, lean, part):
     grip = {"jaw_force": force, "friction": friction, "share": along_share(lean=lean)}
     before = load_held(**grip).held
     worse = (
@@ -214,8 +214,3 @@ def test_a_worse_grip_never_holds_more(force, friction, lean, part, load):
         grip | {"safety": 2 + part},
     )
     assert all(load_held(**each).held <= before * NOISE for each in worse)
-    left = reserve(load=load, **grip)
-    assert reserve(load=load * (1 + part), **grip) <= left
-    assert all(reserve(load=load, **each) <= left * NOISE for each in worse[:3])
-    # What may be held has just the safety as its reserve.
-    assert reserve(load=before, **grip) == pytest.approx(2.0)

@@ -159,7 +159,6 @@ def test_a_formula_on_floats_that_come_to_nothing_is_infinite_or_nan_as_on_array
         "four_bar_ratio": {"link_pin_u": 1.0, "link_pin_w": 1.0},
         "three_supports": {"force_z": 0.0, "moment_y": 0.0},
         "volume_doubt": {"volume": 0.0},
-        "grip_reserve": {"gripped_share": 0.0},
         "cog_by_weighing": {"raise_height": 0.0},
     }
     for name, nothing in cases.items():

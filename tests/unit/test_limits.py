@@ -13,12 +13,13 @@ from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import blocks, commonest
 from liftcalc.maps.downsampling import coarse
-from liftcalc.maps.export import csv_text, json_text, read_csv, read_json, table_of
+from liftcalc.maps.export import csv_text, json_text, table_of
 from liftcalc.maps.limits import ON_GROUND, heaviest, limits_back, limits_front
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import share_words, verdict_words
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import Steps, parse_limits
+from tests.exported import read_csv, read_json
 from tests.helpers import LARCH, lift, told
 
 BACK = LimitsRequest(
@@ -172,15 +173,6 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
     assert any(name.startswith("machine figure: back.boom.length") for name in inputs)
     assert "liftcalc version" in inputs
     assert not any(row.log_passes for row in tables["curve"].rows)
-
-
-@pytest.mark.parametrize(
-    "change", [lambda t: t.replace("allowed_kg", "allowed"), lambda t: t + "1,2,3\n", lambda t: ""]
-)
-def test_a_file_that_is_not_ours_is_refused_in_words(change):
-    tables, _ = maps()
-    with pytest.raises(InputError, match="CSV"):
-        read_csv(change(csv_text(tables["side"])))
 
 
 def test_blocks_and_commonest_by_hand():

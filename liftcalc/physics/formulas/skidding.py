@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
-from liftcalc.physics.functions import Real, atan2, cos, ratio, sin, sqrt, tan
+from liftcalc.physics.functions import Real, atan2, cos, sin, sqrt, tan
 from liftcalc.units import G0
 
 OneEndLifted = namedtuple("OneEndLifted", "hook_share hook_mass")
@@ -13,7 +13,6 @@ TrailedLog = namedtuple("TrailedLog", "resting_share up_share along_share")
 HookPull = namedtuple("HookPull", "pull_share pull_lean")
 JawHold = namedtuple("JawHold", "grip_hold")
 JawLoad = namedtuple("JawLoad", "grip_hold held_load")
-GripReserve = namedtuple("GripReserve", "grip_needed grip_reserve")
 
 FRICTION = "no edge or tooth is credited; overstates where jaws press on a knot or on loose bark"
 
@@ -92,10 +91,3 @@ def jaw_load(
         "a reserve for what shakes, and only the weight that lies on the grip",
     )
     return JawLoad(grip_hold, held_load)
-
-
-@formula(source="definition", error="exact; infinite where nothing lies on the grip")
-def grip_reserve(*, grip_hold: Real, planning_mass: Real, gripped_share: Real) -> GripReserve:
-    """Reserve of a grip."""
-    grip_needed = step(planning_mass * G0 * gripped_share, "the weight that lies on the grip")
-    return GripReserve(grip_needed, step(ratio(grip_hold, grip_needed), "hold over need"))

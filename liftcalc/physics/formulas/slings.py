@@ -5,17 +5,7 @@ from __future__ import annotations
 from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
-from liftcalc.physics.functions import (
-    Real,
-    asin,
-    atan2,
-    circumference,
-    cos,
-    minimum,
-    ratio,
-    sqrt,
-    tan,
-)
+from liftcalc.physics.functions import Real, asin, atan2, circumference, cos, minimum, ratio, tan
 
 SizedLeg = namedtuple("SizedLeg", "single_leg")
 SlungLeg = namedtuple("SlungLeg", "sling_capacity")
@@ -28,7 +18,6 @@ LegAngle = namedtuple("LegAngle", "free_leg included_angle")
 TwoLegs = namedtuple("TwoLegs", "leg_factor legs_worth two_leg_capacity")
 PartOnLeg = namedtuple("PartOnLeg", "part_capacity")
 LegTension = namedtuple("LegTension", "leg_tension")
-UnequalLegs = namedtuple("UnequalLegs", "first_tension second_tension")
 TwoPointShares = namedtuple("TwoPointShares", "mass_on_one mass_on_two")
 OffBalance = namedtuple("OffBalance", "hang_angle")
 LevelMiss = namedtuple("LevelMiss", "balance_miss")
@@ -185,26 +174,6 @@ def leg_tension(*, hung_mass: Real, leg_share: Real, leg_lean: Real) -> LegTensi
         "what points up of the tension carries the leg's share",
     )
     return LegTension(tension)
-
-
-@formula(
-    source="statics",
-    error="exact for a load that hangs level with its balance point under the hook",
-)
-def unequal_legs(
-    *, hung_mass: Real, first_offset: Real, second_offset: Real, hook_height: Real
-) -> UnequalLegs:
-    """Tension of two legs with the balance point off their middle."""
-    apart = first_offset + second_offset
-    first_tension = step(
-        hung_mass * second_offset * sqrt(first_offset**2 + hook_height**2) / (apart * hook_height),
-        "moments about the second leg's foot, then along the leg",
-    )
-    second_tension = step(
-        hung_mass * first_offset * sqrt(second_offset**2 + hook_height**2) / (apart * hook_height),
-        "moments about the first leg's foot, then along the leg",
-    )
-    return UnequalLegs(first_tension, second_tension)
 
 
 @formula(
