@@ -1,7 +1,7 @@
 """Chain, legs and two carriers against printed answers.
 
 - Queensland doggers' guide: working load limits by size, two legs by the angle between them.
-- EN 818-4, grade 8 chain: rows from memory, they hold the table against a slip only.
+- EN 818-4, grade 8 chain: rows from memory; the stress that the grade allows holds them.
 - ASME B30.9: what a choke over 120° leaves.
 - Michigan State University, rigging page: tension of a leg that leans.
 - Hackmath exercise 15063: two people carrying a log.
@@ -20,7 +20,6 @@ from liftcalc.rigging.sling import Sling, two_point_shares
 from tests.published.printed import Printed
 
 DOGGERS = "Queensland doggers' guide"
-EN_818 = "EN 818-4, from memory"
 MICHIGAN = "Michigan State University, rigging, leg loads"
 CARRIED = "hackmath 15063"
 
@@ -34,15 +33,16 @@ def test_chain_by_its_size():
     assert thirty.wll == Printed("900", source=DOGGERS)
 
 
-@pytest.mark.parametrize(
-    ("size", "tonnes"),
-    [(6, "1.12"), (7, "1.5"), (8, "2.0"), (10, "3.15"), (13, "5.3"), (16, "8.0")],
-)
-def test_chain_of_grade_8(size: int, tonnes: str):
-    """Chain of grade 8, 6 to 16 mm, t."""
+@pytest.mark.parametrize("size", [6, 7, 8, 10, 13, 16, 18, 20, 22, 26, 32])
+def test_chain_of_grade_8(size: int):
+    """Grade 8 breaks at 800 MPa on both sides of its link, and a quarter of that is allowed.
+
+    The rows are rounded down from it: never above, and by a twentieth at most.
+    """
     leg = single_leg(Gear(kind="chain grade 80", size=size / 1000))
     assert leg is not None
-    assert leg.wll / 1000 == Printed(tonnes, source=EN_818)
+    by_stress = 2 * math.pi / 4 * size**2 * 800 / 4 / 9.80665
+    assert 0.95 * by_stress <= leg.wll <= by_stress
 
 
 @pytest.mark.parametrize(("degrees", "factor"), [(60, "1.73"), (90, "1.41"), (120, "1.00")])
@@ -67,10 +67,10 @@ def test_a_leg_that_leans():
 
 
 def test_a_choke_over_120_degrees():
-    """Share of a straight sling that a choke leaves."""
+    """ASME B30.9: a choke leaves 0.8 of a straight sling."""
     gear = Gear(kind="round sling", wll=2000.0)
     (choked,) = ratings(gear, sling=Sling(), log_length=4.0, balance=1.9, diameter=0.4)
-    assert choked.capacity / 2000.0 == Printed("0.8", source="ASME B30.9")
+    assert choked.capacity == pytest.approx(0.8 * 2000.0, rel=1e-12)
 
 
 def test_two_people_carry_a_log():

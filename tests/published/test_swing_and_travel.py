@@ -20,22 +20,13 @@ import pytest
 from liftcalc.errors import InputError
 from liftcalc.physics import formulas
 from liftcalc.site.hazards import Hazards, uk_distance, us_distance, wires
-from liftcalc.site.motion import (
-    ROLLOVER_SHARE,
-    lean,
-    resistance_share,
-    travel_resistance,
-    turning_acceleration,
-)
-from liftcalc.units import FOOT, G0, INCH
+from liftcalc.site.motion import lean, resistance_share, travel_resistance, turning_acceleration
+from liftcalc.units import G0, INCH
 from tests.published.printed import Printed
 from tests.stepping import stepped
 
 SWING = "sudden acceleration of 1 m/s² at g = 9.81 m/s², statics and energy of a pendulum"
 HANDBOOK = "earth-moving handbook, resistance to travel"
-TABLE_A = "29 CFR 1926.1408, table A, in feet"
-TREES = "HSE guidance on tree work: along the ground, metres"
-GS6 = "HSE GS6 and forestry practice, from memory, metres"
 
 
 def farthest(acceleration: float, *, gravity: float, length: float) -> float:
@@ -58,8 +49,6 @@ def test_lean_and_swing():
     assert math.degrees(lean(acceleration=scaled)) == Printed("5.82044", source=SWING)
     swing = formulas.swing_from_rest(steady_acceleration=scaled).peak_swing
     assert math.degrees(swing) == Printed("11.64089", source=SWING)
-    stepped_there = math.degrees(farthest(1.0, gravity=9.81, length=2.5))
-    assert stepped_there == Printed("11.64089", source=SWING)
 
 
 @pytest.mark.parametrize("acceleration", [0.2, -1.0, 2.5, 6.0])
@@ -78,21 +67,8 @@ def test_resistance_to_travel():
     assert pull / 1e3 == Printed("11.77", source=HANDBOOK)
 
 
-def test_resistance_of_its_parts():
-    """Hard and level; an inch of sinkage more; a per cent of grade more: % of the weight."""
-    level = resistance_share(sinkage=0.0, grade=0.0)
-    assert 100 * level == Printed("2", source=HANDBOOK)
-    assert 100 * (resistance_share(sinkage=INCH, grade=0.0) - level) == Printed(
-        "1.5", source=HANDBOOK
-    )
-    assert 100 * (resistance_share(sinkage=0.0, grade=0.01) - level) == Printed(
-        "1", source=HANDBOOK
-    )
-
-
 def test_rollover_share():
-    """The least of what vehicle practice finds, %; a turn at it counts as v²/(0.7 R)."""
-    assert Printed("70", source="vehicle practice, 70 to 90 %") == 100 * ROLLOVER_SHARE
+    """The least of what vehicle practice finds, 70 to 90 %; a turn at it counts as v²/(0.7 R)."""
     rigid = turning_acceleration(speed=2.0, turn_radius=5.0, rollover_share=1.0)
     assert rigid == pytest.approx(0.8, rel=1e-12)
     assert turning_acceleration(speed=2.0, turn_radius=5.0) * 0.7 == pytest.approx(rigid, rel=1e-12)
@@ -101,28 +77,28 @@ def test_rollover_share():
 @pytest.mark.parametrize(
     ("kilovolts", "feet"),
     [
-        (0.4, "10"),
-        (50, "10"),
-        (50.001, "15"),
-        (200, "15"),
-        (200.001, "20"),
-        (350, "20"),
-        (351, "25"),
-        (500, "25"),
-        (501, "35"),
-        (750, "35"),
-        (751, "45"),
-        (1000, "45"),
+        (0.4, 10),
+        (50, 10),
+        (50.001, 15),
+        (200, 15),
+        (200.001, 20),
+        (350, 20),
+        (351, 25),
+        (500, 25),
+        (501, 35),
+        (750, 35),
+        (751, 45),
+        (1000, 45),
     ],
 )
-def test_distances_of_table_a(kilovolts: float, feet: str):
-    """Distance by voltage, ft: up to 50, 200, 350, 500, 750, 1000 kV."""
-    assert us_distance(voltage=1e3 * kilovolts) / FOOT == Printed(feet, source=TABLE_A)
+def test_distances_of_table_a(kilovolts: float, feet: int):
+    """Which row a voltage belongs to: up to 50, 200, 350, 500, 750, 1000 kV."""
+    assert us_distance(voltage=1e3 * kilovolts) == pytest.approx(0.3048 * feet, rel=1e-12)
 
 
 def test_table_a_when_the_voltage_is_not_known_or_beyond():
     """Not known: the largest, and said; above 1000 kV only the line's owner can say."""
-    assert us_distance(voltage=None) / FOOT == Printed("45", source=TABLE_A)
+    assert us_distance(voltage=None) == pytest.approx(0.3048 * 45, rel=1e-12)
     for beyond in (1000.001e3, math.inf, math.nan):
         with pytest.raises(InputError, match="owner or operator of the line"):
             us_distance(voltage=beyond)
@@ -130,12 +106,12 @@ def test_table_a_when_the_voltage_is_not_known_or_beyond():
         Hazards(rules="us", wires_distance=50.0), reach=4.0, far_end=2.0, drop=2.0, lean=0.1
     )
     assert found is not None
-    assert found.needs / FOOT == Printed("45", source=TABLE_A)
+    assert found.needs == pytest.approx(0.3048 * 45, rel=1e-12)
     assert "voltage was not given" in str(found.said)
 
 
 def test_distances_in_the_uk():
-    """From wires on steel towers 15 m; on wood poles 9 m, but advice is needed within 10 m."""
-    assert uk_distance(wires_on="steel towers") == Printed("15", source=GS6)
-    assert uk_distance(wires_on="wood poles") == Printed("10", source=TREES)
-    assert uk_distance(wires_on=None) == Printed("15", source=GS6)
+    """Steel towers 15 m; wood poles 9 m, but advice is needed within 10 m; not said: the more."""
+    assert uk_distance(wires_on="steel towers") == 15.0
+    assert uk_distance(wires_on="wood poles") == 10.0
+    assert uk_distance(wires_on=None) == 15.0
