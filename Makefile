@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
 CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
 
-.PHONY: help demo test check app generated format bench screenshots validation clean
+.PHONY: help demo test check search app generated format bench screenshots validation clean
 
 help: ## say what there is
 	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
@@ -56,6 +56,9 @@ check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the te
 	$(BIN)/python -m tests.write_validation --check & proof=$$!; \
 	$(MAKE) test LEAVE="--ignore=tests/published --ignore=tests/physics" || { kill $$proof; exit 1; }; \
 	wait $$proof
+
+search: $(VENV)/dev ## look for failures with fresh random examples, ten times as many as make test
+	nice $(BIN)/python -m pytest -n auto --hypothesis-profile=long tests/property tests/physics tests/published
 
 generated: $(VENV)/dev ## write the pages of nomenclature and validation anew
 	$(BIN)/python -m tests.write_nomenclature

@@ -1,4 +1,8 @@
-"""Hypothesis keeps to modest numbers, and oracles can leave what they measured for the record."""
+"""Profiles of hypothesis, and oracles can leave what they measured for the record.
+
+``house`` draws the same few examples every time: a change is judged by what it changed. ``long``,
+for `make search`, draws ten times as many, never the same, and says how to draw a failure again.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +10,7 @@ from collections.abc import Callable
 
 import pytest
 from hypothesis import HealthCheck, settings
+from hypothesis.database import DirectoryBasedExampleDatabase
 
 settings.register_profile(
     "house",
@@ -15,7 +20,12 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 settings.register_profile(
-    "long", parent=settings.get_profile("house"), max_examples=2000, derandomize=False
+    "long",
+    parent=settings.get_profile("house"),
+    max_examples=400,
+    derandomize=False,
+    database=DirectoryBasedExampleDatabase(".hypothesis/examples"),
+    print_blob=True,
 )
 settings.load_profile("house")
 

@@ -197,7 +197,7 @@ def test_one_array_among_scalars_broadcasts(formula):
         assert np.broadcast_to(formula(**ours)[-1], (3,)).shape == (3,)
 
 
-@settings(max_examples=50)
+@settings(max_examples=settings().max_examples * 5 // 4)
 @given(st.floats(0.1, 2.0), st.floats(0, 1), st.floats(1.0, 20.0))
 def test_two_ends_are_never_lighter_than_cone_or_neiloid(butt, share, length):
     """By slices of the solids themselves, 2000 discs each."""
@@ -211,7 +211,7 @@ def test_two_ends_are_never_lighter_than_cone_or_neiloid(butt, share, length):
         assert ours >= discs * (1 - 1e-6)
 
 
-@settings(max_examples=50)
+@settings(max_examples=settings().max_examples * 5 // 4)
 @given(st.floats(0.1, 2.0), st.floats(0, 1), st.floats(1.0, 20.0), st.sampled_from([0.5, 1.0]))
 def test_balance_point_of_solids_by_slices(butt, share, length, power):
     """A paraboloid's diameter goes as the line's root, a cone's as the line."""

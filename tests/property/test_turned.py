@@ -28,7 +28,7 @@ from tests.helpers import load as machine_of
 
 seeds = st.integers(0, 10_000)
 more = st.floats(1.02, 1.5)
-few = settings(max_examples=12, deadline=None)
+few = settings(max_examples=settings().max_examples * 3 // 10)
 
 
 def some(seed: int, *, end: str = "back", **only) -> Lift:
@@ -145,7 +145,7 @@ def test_a_mat_as_large_as_answered_holds_and_one_a_centimetre_less_does_not(see
 
 
 @given(seed=seeds, times=more)
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=settings().max_examples // 8)
 def test_on_the_move_worse_is_never_lower_nor_faster_nor_deeper(seed, times):
     asked = on_the_move(some(seed, end="front", height=1.2))
     low = carry_height(asked)
