@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any, Literal
 
-from liftcalc.errors import Fault
+from liftcalc.errors import Fault, printable
 
 Schema = Literal["check", "compare", "limits", "ask", "log", "machines", "refusal"]
 VERSIONS: dict[Schema, int] = {
@@ -33,5 +33,5 @@ def document(schema: Schema, made: Mapping[str, Any], *, indent: int | None = 2)
 
 def refusal(faults: tuple[Fault, ...]) -> str:
     """Everything that has to be put right, as a document; null where there is nothing to say."""
-    told = [{key: text or None for key, text in asdict(each).items()} for each in faults]
+    told = [{key: printable(text) or None for key, text in asdict(each).items()} for each in faults]
     return document("refusal", {"faults": told})

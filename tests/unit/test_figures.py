@@ -16,8 +16,8 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.factors import CAUTION
 from liftcalc.figures.balance import balance
+from liftcalc.figures.page_layout import one_page
 from liftcalc.figures.plan import plan
-from liftcalc.figures.renderer import figure
 from liftcalc.figures.scene import Disc, Label, Path, Scene, extent, hatching
 from liftcalc.figures.side import side
 from liftcalc.figures.styles import LOOKS, TONES
@@ -307,25 +307,26 @@ class TestRenderers:
         assert evil in [each.text for each in root.iter(f"{SVG}text")]
 
     def test_paper_keeps_one_scale_and_every_word(self, demo):
-        for scene, dark in ((side(demo), False), (plan(demo), True)):
-            made = figure(scene, dark=dark)
-            (axes,) = made.axes
-            assert axes.get_aspect() == 1.0
-            wide, high = made.get_size_inches()
+        made = one_page(demo)
+        wide, high = made.get_size_inches()
+        drawn = [each for each in made.axes if each.texts]
+        for axes in drawn:
             across, up = np.diff(axes.get_xlim())[0], np.diff(axes.get_ylim())[0]
-            assert wide / across == pytest.approx(high / up)
-            texts = [each.get_text() for each in axes.texts]
-            assert {label.text for label in scene.labels} <= set(texts)
-            assert CAUTION in " ".join(texts)
+            place = axes.get_position()
+            assert wide * place.width / across == pytest.approx(high * place.height / up)
+        texts = {each.get_text() for axes in drawn for each in axes.texts}
+        for scene in (side(demo), plan(demo)):
+            assert {label.text for label in scene.labels} <= texts
+        assert CAUTION in " ".join(each.get_text() for each in made.texts)
 
     def test_no_pyplot_and_no_matplotlib_for_the_page(self):
         code = (
             "import sys; from liftcalc.requests.lift import parse_lift;"
             "from liftcalc.requests.demo import DEMO; from liftcalc.evaluation.check import check;"
             "from liftcalc.figures.side import side; from liftcalc.figures.svg import svg;"
-            "scene = side(check(parse_lift(DEMO).lift)); svg(scene);"
+            "answer = check(parse_lift(DEMO).lift); svg(side(answer));"
             "assert 'matplotlib' not in sys.modules;"
-            "from liftcalc.figures.renderer import figure; figure(scene);"
+            "from liftcalc.figures.page_layout import one_page; one_page(answer);"
             "assert 'matplotlib.pyplot' not in sys.modules"
         )
         subprocess.run([sys.executable, "-c", code], check=True)
