@@ -15,19 +15,19 @@ from typing import Any, NamedTuple
 
 import numba
 import numpy as np
-from liftcalc.evaluation.capacity import pressure_of
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import linear_criteria
-from liftcalc.evaluation.rated_chart import chart_rows, loads_at_any_reach
+from liftcalc.evaluation.rams import pressure_of
+from liftcalc.evaluation.rated_chart import plate_limits
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.arm import Arm
-from liftcalc.machines.assembly import assemble, pressed_front, total_mass, travel_front
+from liftcalc.machines.assembly import assemble, fixed_part, pressed_front, total_mass, travel_front
 from liftcalc.machines.back_arm import reach_back
 from liftcalc.machines.joint_limits import SLACK
 from liftcalc.physics import formulas
-from liftcalc.physics.tipping import Coefficients, Line
-from liftcalc.physics.wrench import moment_about
+from liftcalc.physics.tipping import Line
+from liftcalc.physics.wrench import PlaceForm, moment_about
 
 compiled = numba.njit(error_model="numpy", fastmath=False)
 
@@ -334,8 +334,10 @@ class Fused:
         if lift.end != "back" or lift.swings or lift.side_room:
             raise ValueError("the fused loop knows the back end with a load that hangs still")
         self.sizes, self.lines = sizes(lift), lines(lift)
-        chart = chart_rows(lift)
-        self.chart = np.array([out for out, _ in chart]), np.array([load for _, load in chart])
+        charts = [each for each in plate_limits(lift) if each.kind == "chart"]
+        self.chart = np.empty(0), np.empty(0)
+        if charts:
+            self.chart = charts[0].outs, charts[0].loads[:-1]
 
     def __call__(self, *, reach: Any, height: Any, slew: Any) -> tuple[Any, Any, Any]:
         """Allowed load, what governs, what stops; places × slews."""
@@ -385,7 +387,7 @@ def sizes(lift: Lift) -> Sizes:
     """The figures of a lift, straight from the machine."""
     back, tool = lift.machine.back, lift.tool
     hangs = tool.mount == "hangs"
-    caps = [*loads_at_any_reach(lift), *([] if lift.plate is None else [lift.plate])]
+    caps = [float(each.loads[0]) for each in plate_limits(lift) if each.kind != "chart"]
     gravity = lift.site.gravity
     return Sizes(
         *map(float, back.foot_pin),
@@ -409,14 +411,14 @@ def sizes(lift: Lift) -> Sizes:
     )
 
 
-def _moment(line: Line, *, gravity: tuple[float, float, float]) -> Coefficients:
+def _moment(line: Line, *, gravity: tuple[float, float, float]) -> PlaceForm:
     """A line's moment of one kilogram as a linear form of its place, found apart from the forms."""
 
     def at(x: float, y: float, z: float) -> float:
         return float(moment_about(line).unit(x=x, y=y, z=z, gravity=gravity))
 
     fixed = at(0.0, 0.0, 0.0)
-    return Coefficients(
+    return PlaceForm(
         at(1.0, 0.0, 0.0) - fixed, at(0.0, 1.0, 0.0) - fixed, at(0.0, 0.0, 1.0) - fixed, fixed
     )
 
@@ -451,11 +453,21 @@ def lines(lift: Lift) -> Any:
     ]
     gravity, share = lift.site.gravity, TIPPING_SHARE[lift.duty].value
     forms = [(_moment(line, gravity=gravity), share) for line in standings[0].lines]
-    for demand in linear_criteria(lift, standings[0], gravity=gravity):
-        if demand.name != "grip on the ground":
-            raise ValueError(f"the fused loop does not know {demand.name}")
-        ((grip, _),) = demand.ways[0]
-        forms.append((grip.coefficients(gravity=gravity), demand.share.value))
+    fixed_ones = fixed_part(
+        machine,
+        end=lift.end,
+        other_tool=lift.other_tool,
+        stance=lift.stance,
+        sideshift=lift.sideshift,
+        operator=lift.operator,
+    )
+    for criterion in linear_criteria(lift, fixed_ones, gravity=gravity):
+        if criterion.kind == "tipping":
+            continue
+        if criterion.kind != "grip":
+            raise ValueError(f"the fused loop does not know {criterion.name}")
+        ((grip, _),) = criterion.ways[0]
+        forms.append((grip.of_place(gravity), criterion.factor.value))
     for form, used in forms:
         still = []
         for standing in standings:

@@ -200,10 +200,10 @@ def check(lift: Lift) -> Answer:
     InputError
         When the stance does not go with the attachment, or the sling not with the log.
     """
-    worst = min(
-        (_check(way) for way in lift.ways),
-        key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation),
-    )
+    found = [_check(way) for way in lift.ways]
+    worst = found[0]
+    if len(found) > 1:
+        worst = min(found, key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation))
     # A way holds its journey in its site; what was said of it stands in the lift as asked.
     answer = replace(worst, unchecked=unchecked(lift), journey=lift.journey)
     return replace(answer, warnings=warnings_of(answer))

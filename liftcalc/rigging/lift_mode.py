@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, InputError
@@ -169,6 +170,7 @@ def hook_from_ground_end(taken: LiftMode, *, log_length: float) -> float:
     return max(log_length - CHOKE_IN, log_length / 2) if taken.hook_at is None else taken.hook_at
 
 
+@lru_cache(maxsize=256)
 def pull(
     taken: LiftMode, *, log_length: float, cog_from_butt: float, diameter: float, slope: float = 0.0
 ) -> Pull:
