@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -50,7 +51,7 @@ class Lean(NamedTuple):
     total: Real
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+@dataclass(frozen=True, kw_only=True, repr=False)
 class Lift(Shown):
     """A lift of one log by one end, at one place.
 
@@ -128,7 +129,7 @@ class Lift(Shown):
     hazards: Hazards = field(default_factory=Hazards)
     assumed: tuple[Remark, ...] = ()
 
-    @property
+    @cached_property
     def duty(self) -> Duty:
         """How the machine holds the load; decides the share of the tipping load."""
         if self.travelling:
@@ -142,7 +143,7 @@ class Lift(Shown):
         """What the log pulls for what it weighs."""
         return TRAVELLING_LOAD_FACTOR if self.travelling else STANDING_LOAD_FACTOR
 
-    @property
+    @cached_property
     def pull(self) -> Pull:
         """What of the log's weight the lift point bears, and how far that leans."""
         return pull(
@@ -153,12 +154,12 @@ class Lift(Shown):
             slope=float(np.max(self.site.slope)),
         )
 
-    @property
+    @cached_property
     def per_log(self) -> float:
         """Load on the lift point for a kilogram of log [-]: what is borne, times load factor."""
         return self.pull.share * self.load_factor.value
 
-    @property
+    @cached_property
     def needed(self) -> float:
         """What the lift point must be allowed for this log to pass [kg]."""
         return self.rigging + self.per_log * self.log.mass_planning
@@ -176,7 +177,7 @@ class Lift(Shown):
             return front_point(at)
         return back_point(self.machine, at, slew=self.slew, sideshift=self.sideshift)
 
-    @property
+    @cached_property
     def rigging(self) -> float:
         """Mass that hangs on the lift point beside the log [kg]."""
         return self.sling.mass if self.point.hold == "hangs" else 0.0
@@ -186,7 +187,7 @@ class Lift(Shown):
         """Whether the log hangs in a sling, and not in a grab."""
         return self.point.hold == "hangs" and self.tool.mount != "hangs"
 
-    @property
+    @cached_property
     def swings(self) -> bool:
         """Whether the load may lean out of the plumb line; only a hanging one does."""
         return self.point.hold == "hangs" and bool(

@@ -59,10 +59,21 @@ def assumed_values(lift: Lift, *, aboard: frozenset[str]) -> tuple[Remark, ...]:
         for each in lift.machine.carried
         if each.used_up
     )
-    machine = tuple(
-        Remark("machine_figure", key=key) for key, kind in used_numbers(lift) if kind == "assumed"
+    return (*lift.assumed, *tanks, *lift.log.assumed, *_assumed_figures(lift))
+
+
+def _assumed_figures(lift: Lift) -> tuple[Remark, ...]:
+    found: tuple[Remark, ...] = _assumed(lift.machine, lift.tool.name, lift.other_tool.name)
+    return found
+
+
+@remembered(maxsize=64)
+def _assumed(machine: Machine, *fitted: str) -> tuple[Remark, ...]:
+    return tuple(
+        Remark("machine_figure", key=key)
+        for key, kind in _used(machine, *fitted)
+        if kind == "assumed"
     )
-    return (*lift.assumed, *tanks, *lift.log.assumed, *machine)
 
 
 def machine_warnings(lift: Lift) -> list[Remark]:
@@ -70,8 +81,7 @@ def machine_warnings(lift: Lift) -> list[Remark]:
     said = []
     if not _plated(lift):
         said.append(Remark("no_plate"))
-    used = used_numbers(lift)
-    assumed = sum(kind == "assumed" for _, kind in used)
+    used, assumed = used_numbers(lift), len(_assumed_figures(lift))
     if lift.machine.invented:
         said.append(Remark("invented", machine=lift.machine.title))
     if assumed:

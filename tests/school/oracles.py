@@ -17,7 +17,7 @@ import numpy as np
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import MachineState, assemble, travel_back, travel_front
-from liftcalc.machines.back_arm import back_arm, reach_back
+from liftcalc.machines.back_arm import back_arm, back_hand, reach_back
 from liftcalc.machines.front_arm import reach_front
 from tests.physics.programme import Contact, Scene
 
@@ -233,7 +233,8 @@ def rams(lift: Lift) -> dict[str, float]:
     foot, knuckle = one.arm.joints[0].pivot, one.arm.joints[1].pivot
     boom = math.atan2(float(knuckle.w - foot.w), float(knuckle.u - foot.u))
     _, cosine, sine = one.arm.carrier
-    dipper = math.atan2(float(sine), float(cosine))
+    hand = back_hand(machine, lift.tool, lift.point, lift.curl)
+    dipper = math.atan2(float(sine), float(cosine)) + hand.dipper.angle
     moved = {
         "boom ram": (boom + STEP * STEPS, dipper + STEP * STEPS, lift.curl),
         "dipper ram": (boom, dipper + STEP * STEPS, lift.curl),

@@ -18,6 +18,12 @@ ANSWER: Answer = {
 }  # fmt: skip
 
 
+@pytest.fixture(autouse=True)
+def nothing_reasoned(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The real reasons would excuse requests that are made up here."""
+    monkeypatch.setattr(same_answers, "REASONED", ())
+
+
 def found(now: Answer | None, *, flag: bool = False, faults: tuple[str, ...] = ()) -> list[str]:
     report = Report(rows_may_be_lower=flag)
     report.add(WORDS, (ANSWER, []), (now, list(faults)))
