@@ -8,8 +8,10 @@ import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
-from liftcalc.machines.arm import Arm
+from liftcalc.machines.arm import Arm, spot
+from liftcalc.machines.number import plain
 from liftcalc.physics.functions import Real, maximum
+from liftcalc.physics.plane import distance
 from liftcalc.physics.worked import Worked
 from liftcalc.remarks import Remark
 from liftcalc.rigging.lift_mode import hook_from_ground_end
@@ -36,7 +38,7 @@ def clearances(
     circle_round : Worked
         The circle to keep out of, by ``hazards.keep_out``.
     """
-    far_end = maximum(max(log.far_end, _tool_end(lift)), _arm_beyond(arm))
+    far_end = maximum(maximum(log.far_end, _tool_end(lift)), _arm_beyond(arm))
     found = (
         wires(lift.hazards, reach=reach, drop=log.middle, lean=lean, far_end=far_end),
         edge(lift.hazards),
@@ -54,13 +56,12 @@ def _arm_beyond(arm: Arm) -> Real:
     return maximum(out - arm.lift_at.u, 0.0)
 
 
-def _tool_end(lift: Lift) -> float:
+def _tool_end(lift: Lift) -> Real:
     """Farthest that the attachment may stand out beyond its lift point, turned anyhow [m]."""
-    at = [float(part) for part in lift.point.at]
-    return max(
-        (math.dist(at, [float(part) for part in each]) for each in lift.tool.outline),
-        default=float(lift.tool.width) / 2,
-    )
+    at, far = spot(lift.point.at), 0.0
+    for each in lift.tool.outline:
+        far = maximum(far, distance(start=at, end=spot(each)))
+    return far if lift.tool.outline else plain(lift.tool.width) / 2
 
 
 def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | None:

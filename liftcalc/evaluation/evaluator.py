@@ -112,7 +112,10 @@ class Evaluator:
     lift : Lift
         What does not vary; its place is not looked at, and neither is its slew where ``slew`` is
         given. Accelerations, slope and heading of its site may be arrays, and so may figures of
-        its machine.
+        its machine, of what is fitted and of the lift point: masses, weights, sizes, places of
+        pins and supports, rams, pressures, ratings. One figure for all samples have the drop to
+        the hook and the force of a jaw, which say how the log is held, and the reach of a chart's
+        rows. Which supports the machine tips over is that of the mean of all samples.
     slew : float or (S, 1) array, optional
         Of the back end [rad].
     """
@@ -246,7 +249,7 @@ class Evaluator:
             for place in arm.load_places[1:]:
                 takes = minimum(takes, self.taken(form, place, lean))
             holding = form.carried(arm.joints[0].carried) + form.rest
-            if self.hung:
+            if not is_zero(self.hung):
                 # What hangs has one place for the load; it leans with it.
                 holding = holding + self.hung * (takes - form.at(arm.load_at))
             found.append(Held(holding, takes - aside if rule.criterion.side_pull else takes))

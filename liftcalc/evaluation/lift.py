@@ -15,7 +15,7 @@ from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.physics import formulas
-from liftcalc.physics.functions import Real, is_zero, minimum
+from liftcalc.physics.functions import Real, is_zero, maximum, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.worked import Worked, work
 from liftcalc.remarks import Remark
@@ -223,9 +223,9 @@ class Lift(Shown):
         return self.leaning(reach=reach).total
 
     @property
-    def hung(self) -> float:
+    def hung(self) -> Real:
         """Mass of an attachment that swings with its load [kg]; none when nothing swings."""
-        return float(self.tool.mass) if self.tool.mount == "hangs" and self.swings else 0.0
+        return plain(self.tool.mass) if self.tool.mount == "hangs" and self.swings else 0.0
 
     @property
     def journey(self) -> tuple[Worked, ...]:
@@ -257,11 +257,13 @@ class Lift(Shown):
         A turn and braking as they were said may come to either side, and backward too; in a turn
         the nose swings round the rear axle, which throws the load forward.
         """
-        turn, brake, motion = 0.0, self.motion.braking, self.motion
+        turn: Real = 0.0
+        brake: Real = self.motion.braking
+        motion = self.motion
         if self.journey:
             round_it, ahead = self.journey
             turn, brake = round_it.steps.planned_turning, brake + ahead.steps.rearward_in_turn
-        if not (turn or brake):
+        if is_zero(turn) and is_zero(brake):
             return (self,)
         rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
         return tuple(
@@ -274,8 +276,8 @@ class Lift(Shown):
                     acceleration_left=self.site.acceleration_left + left,
                 ),
             )
-            for forward in sorted({-brake, brake})
-            for left in sorted({turn, -turn})
+            for forward in _both_ways(brake)
+            for left in _both_ways(turn)
         )
 
     @property
@@ -288,15 +290,21 @@ class Lift(Shown):
         return OFF_CENTRE * self.measure.length
 
 
+def _both_ways(size: Real) -> tuple[Real, ...]:
+    return (size,) if is_zero(size) else (-size, size)
+
+
 def back_limits(lift: Lift, *, slew: Real) -> tuple[JointLimit, ...]:
     """Limits of the back end's slew and sideshift."""
     back = lift.machine.back
     return (
-        JointLimit(name="slew", needs=np.abs(slew), least=0.0, most=back.slew_limit, unit="rad"),
+        JointLimit(
+            name="slew", needs=np.abs(slew), least=0.0, most=plain(back.slew_limit), unit="rad"
+        ),
         JointLimit(
             name="sideshift",
             needs=abs(lift.sideshift),
             least=0.0,
-            most=max(float(back.sideshift_limit), 0.0),
+            most=maximum(plain(back.sideshift_limit), 0.0),
         ),
     )

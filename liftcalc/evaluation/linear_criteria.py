@@ -70,7 +70,7 @@ def linear_criteria(
     return tuple(made)
 
 
-def bearing_area(lift: Lift, support: Support) -> float | None:
+def bearing_area(lift: Lift, support: Support) -> Real:
     """Area that a support bears on [m²]; None where the file does not say it."""
     machine = lift.machine
     if support.kind == "pad":
@@ -86,7 +86,7 @@ def bearing_area(lift: Lift, support: Support) -> float | None:
     return None if size is None else plain(size[0] * size[1])
 
 
-def pad_area(lift: Lift) -> float:
+def pad_area(lift: Lift) -> Real:
     """Area of a stabiliser's pad, or of the mat under it [m²].
 
     A mat is no larger than the pads are apart: two would lie on one another.
@@ -94,7 +94,7 @@ def pad_area(lift: Lift) -> float:
     legs = lift.machine.stabilisers
     if lift.mat is None:
         return plain(legs.pad_length * legs.pad_width)
-    return float(minimum(float(lift.mat), plain(legs.pad_spread)) ** 2)
+    return minimum(float(lift.mat), plain(legs.pad_spread)) ** 2
 
 
 def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:

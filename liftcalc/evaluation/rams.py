@@ -13,7 +13,7 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Hydraulics, Ram
 from liftcalc.physics import formulas
-from liftcalc.physics.functions import Real, cos, minimum, sin
+from liftcalc.physics.functions import Real, cos, is_zero, minimum, sin
 from liftcalc.physics.joints import moment_per_kilogram, stall, swung_moments, weight_moment
 from liftcalc.physics.plane import Point
 from liftcalc.physics.worked import Worked, work
@@ -85,7 +85,7 @@ def ram_capacity(
     gravity_u: Real,
     gravity_w: Real,
     swing: Real = 0.0,
-    hung: float = 0.0,
+    hung: Real = 0.0,
 ) -> RamCapacity:
     """Load at which a joint's ram stalls or yields, at the pose it stands in.
 
@@ -105,14 +105,15 @@ def ram_capacity(
     )
     ways = [low] if high is low else [low, high]
     still = low
-    if hung:
+    leans = not is_zero(hung)
+    if leans:
         still = moment_per_kilogram(
             at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
         )
     found = []
     for per_kilogram in ways:
         # What hangs leans as the load does.
-        carried = links + hung * (per_kilogram - still) if hung else links
+        carried = links + hung * (per_kilogram - still) if leans else links
         load, worked = stall(
             push=force.steps.push,
             pull=force.steps.pull,

@@ -9,18 +9,19 @@ from numpy.typing import NDArray
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.lookup import attachment
+from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Plate
-from liftcalc.physics.functions import Real
+from liftcalc.physics.functions import Real, maximum
 
 PlateKind = Literal["given", "any reach", "chart"]
 
 
-def _net(lift: Lift, row: Plate) -> float:
+def _net(lift: Lift, row: Plate) -> Real:
     """What a rating leaves below what is fitted [kg]; a lighter attachment is not credited."""
-    fitted = float(lift.tool.mass)
+    fitted = plain(lift.tool.mass)
     if row.rated_with is not None:
-        fitted -= attachment(lift.machine, end=row.end, name=row.rated_with).mass
-    return max(0.0, float(row.load) - max(fitted, 0.0))
+        fitted = fitted - plain(attachment(lift.machine, end=row.end, name=row.rated_with).mass)
+    return maximum(0.0, plain(row.load) - maximum(fitted, 0.0))
 
 
 class PlateLimit(NamedTuple):
@@ -28,7 +29,8 @@ class PlateLimit(NamedTuple):
 
     Of a chart's rows the first one at least as far out counts; farther out than its last row the
     chart gives no load. What is fitted comes off, as far as it is heavier than what was rated.
-    ``outs`` [m] and ``loads`` [kg] are arrays; a load that holds at any reach has no ``outs``.
+    ``outs`` [m] and ``loads`` [kg] are arrays, of sampled machines with a column for each in
+    ``loads``; a load that holds at any reach has no ``outs``.
     """
 
     kind: PlateKind
@@ -41,7 +43,10 @@ class PlateLimit(NamedTuple):
 
     def allowed(self, reach: Real) -> Real:
         """What it allows at a reach [kg]: nothing farther out than its last row."""
-        return self.loads[0] if self.kind != "chart" else self.loads[self.row(reach)]
+        if self.kind != "chart":
+            return self.loads[0]
+        samples = [np.arange(each) for each in self.loads.shape[1:]]
+        return self.loads[(self.row(reach), *samples)]
 
     def where(self, reach: float) -> str:
         """Which of its values counts at one reach, in words."""
@@ -68,8 +73,12 @@ def plate_limits(lift: Lift) -> tuple[PlateLimit, ...]:
         for row in rows
         if row.reach is None
     ]
-    chart = sorted((float(row.reach), _net(lift, row)) for row in rows if row.reach is not None)
+    chart = sorted(
+        ((float(row.reach), _net(lift, row)) for row in rows if row.reach is not None),
+        # At one reach the least counts; of sampled machines the charts are alike.
+        key=lambda each: (each[0], np.min(each[1])),
+    )
     if chart:
         outs, loads = zip(*chart, strict=True)
-        found.append(PlateLimit("chart", np.array(outs), np.array([*loads, 0.0])))
+        found.append(PlateLimit("chart", np.array(outs), np.array([*loads, 0.0 * loads[0]])))
     return tuple(found)

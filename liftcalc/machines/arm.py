@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+import numpy as np
+
 from liftcalc.machines.joint_limits import JointLimit, refuse
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Link, LinkRam, Ram, TiltRam
 from liftcalc.physics import formulas
-from liftcalc.physics.functions import Real
+from liftcalc.physics.functions import Real, maximum
 from liftcalc.physics.joints import FourBar, Tilt, link_angle
 from liftcalc.physics.plane import ORIGIN, Frame, Point
 from liftcalc.physics.worked import Worked, work
@@ -261,7 +263,8 @@ def load_places(point: LiftPoint, *, radius: float) -> tuple[Point, ...]:
     floor = spot(point.at)
     if point.hold != "cradled" or radius == 0:
         return (floor,)
-    outs = sorted({floor.u, max(floor.u, float(point.heel or 0.0) + radius)}, reverse=True)
+    far = maximum(floor.u, plain(0.0 if point.heel is None else point.heel) + radius)
+    outs = (far, floor.u) if np.any(far > floor.u) else (floor.u,)
     return tuple(Point(out, floor.w + up) for out in outs for up in (radius, 0.0))
 
 
@@ -284,11 +287,8 @@ def places_of_load(
     """Every place where the load may act, in the plane of the end."""
     if tool.mount == "hangs" or point.hold != "cradled" or radius == 0:
         return (lift_at,)
-    at = spot(point.at)
-    return tuple(
-        lift_at if each == at else link.place(fitted.place(each))
-        for each in load_places(point, radius=radius)
-    )
+    *others, _ = load_places(point, radius=radius)  # the last is the lift point itself
+    return (*(link.place(fitted.place(each)) for each in others), lift_at)
 
 
 def angle_range(ram: LinkRam, *, pivot: Point, base_pin: Point) -> tuple[float, float]:

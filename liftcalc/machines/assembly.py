@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -114,7 +115,8 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
     Raises
     ------
     InputError
-        When the attachment has nothing to press on the ground with, or the arms do not get there.
+        When the attachment has nothing to press on the ground with, or the arms of the one machine
+        do not get there.
     """
     if tool.ground_contact is None:
         raise InputError(
@@ -125,10 +127,16 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
                 fix="fit a bucket at the front, or stand on the stabilisers and the front axle",
             )
         )
-    contact = LiftPoint(name="ground", at=tool.ground_contact, wll=tool.mass, hold="hangs")
+    # Not read again: figures may be arrays.
+    contact = LiftPoint.model_construct(name="ground", at=tool.ground_contact, hold="hangs")
     arm = reach_front(machine, tool=tool, point=contact, height=0.0, tilt=0.0)
-    arm.refuse()
-    return arm
+    beyond = reduce(np.logical_or, (stop.violated for stop in arm.stops))
+    if np.ndim(beyond) == 0:
+        arm.refuse()
+        return arm
+    # Of sampled machines those that do not get there weigh no number, and are allowed none.
+    unknown = np.where(beyond, np.nan, 1.0)
+    return arm._replace(lumps=tuple(each._replace(mass=each.mass * unknown) for each in arm.lumps))
 
 
 @remembered(maxsize=64)

@@ -21,13 +21,13 @@ class JointLimit(NamedTuple):
     """A limit of the mechanism: what is needed, and the least and most there is.
 
     ``short`` and ``long`` say in plain words what it means to need less than the least or more
-    than the most. ``needs`` may be an array: ``violated`` is then the mask of a grid.
+    than the most. Where any of the three is an array ``violated`` is the mask of a grid.
     """
 
     name: str
     needs: Real
-    least: float = -math.inf
-    most: float = math.inf
+    least: Real = -math.inf
+    most: Real = math.inf
     unit: str = "m"
     short: str = ""
     long: str = ""
@@ -36,14 +36,15 @@ class JointLimit(NamedTuple):
     def violated(self) -> Real:
         """Where the limit is passed, or cannot even be computed."""
         needs, low, high = self.needs, self.least - SLACK, self.most + SLACK
-        if needs.__class__ is float:
+        single = low.__class__ is high.__class__ is float
+        if single and needs.__class__ is float:
             return not low <= needs <= high
         # NaN is within nothing; a limit with one side is asked for that side only.
-        if low == -math.inf:
+        if single and low == -math.inf:
             return np.logical_not(needs <= high)
-        return np.logical_not(
-            needs >= low if high == math.inf else (needs >= low) & (needs <= high)
-        )
+        if single and high == math.inf:
+            return np.logical_not(needs >= low)
+        return np.logical_not((needs >= low) & (needs <= high))
 
     def fault(self, *, end: str) -> Fault:
         """What is wrong with a single pose."""
