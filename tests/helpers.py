@@ -19,7 +19,6 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.assembly import (
     MachineState,
     PointMass,
-    Stance,
     assemble,
     back_point,
     front_point,
@@ -33,6 +32,7 @@ from liftcalc.machines.front_arm import front_arm
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, Hydraulics, LiftPoint, Machine, Table
+from liftcalc.machines.supports import Stance
 from liftcalc.machines.validation import sound as sound_machine
 from liftcalc.physics.tipping import Line
 from liftcalc.physics.wrench import load_at_tipping, moment_about

@@ -10,10 +10,11 @@ from typing import NamedTuple
 import numpy as np
 
 from liftcalc.factors import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, CapacityFactor, Duty
-from liftcalc.machines.assembly import Stance, back_point, front_point
+from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+from liftcalc.machines.supports import Stance
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, is_zero, maximum, minimum
 from liftcalc.physics.plane import Point

@@ -8,7 +8,8 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
-from liftcalc.machines.schema import Machine, remembered
+from liftcalc.machines.remembered import remembered
+from liftcalc.machines.schema import Machine
 from liftcalc.physics.wrench import load_at_tipping
 from liftcalc.remarks import Remark, down, near, up
 from liftcalc.rigging.gear import missing as gear_missing

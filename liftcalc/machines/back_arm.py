@@ -28,7 +28,8 @@ from liftcalc.machines.arm import (
 )
 from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
 from liftcalc.machines.number import plain
-from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine, remembered
+from liftcalc.machines.remembered import remembered
+from liftcalc.machines.schema import Attachment, Back, LiftPoint, Machine
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, cos, hypot, sin
 from liftcalc.physics.joints import FourBar, Tilt, tilt_from_ram

@@ -15,7 +15,8 @@ from pydantic import ValidationError
 from liftcalc.errors import Fault, InputError, printable
 from liftcalc.files import read_file, read_toml
 from liftcalc.machines.number import Number
-from liftcalc.machines.schema import Machine, Table, remembered
+from liftcalc.machines.remembered import remembered
+from liftcalc.machines.schema import Machine, Table
 from liftcalc.machines.validation import sound
 
 LARGEST = 200_000

@@ -52,8 +52,8 @@ from liftcalc.timber.measure import State
 from liftcalc.timber.piece import Keep
 
 if TYPE_CHECKING:  # a log is weighed without machines
-    from liftcalc.machines.assembly import Stance
     from liftcalc.machines.schema import EndName
+    from liftcalc.machines.supports import Stance
 
 ENDS: tuple[EndName, ...] = ("front", "back")
 STANCES: tuple[Stance, ...] = ("wheels", "stabilisers", "stabilisers and bucket")

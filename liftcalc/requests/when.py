@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:  # a log is weighed without machines
-    from liftcalc.machines.assembly import Stance
     from liftcalc.machines.schema import Attachment, EndName, LiftPoint
+    from liftcalc.machines.supports import Stance
 
 USUAL_STANCE: dict[EndName, Stance] = {"front": "wheels", "back": "stabilisers"}
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from liftcalc.machines.assembly import Stance
+from liftcalc.machines.supports import Stance
 from liftcalc.site.site import Site
 from tests.helpers import Posed, fixed_axle, near, some_pose, tried
 from tests.physics.engine import Engine, Loading

@@ -13,9 +13,10 @@ from collections.abc import Callable
 import pytest
 from scipy.optimize import brentq
 
-from liftcalc.machines.assembly import PointMass, supports, tipping_lines, travel_front
+from liftcalc.machines.assembly import PointMass, travel_front
 from liftcalc.machines.files import load
 from liftcalc.machines.lookup import attachment
+from liftcalc.machines.supports import supports, tipping_lines
 from liftcalc.site.site import Site
 from tests.helpers import altered, line_capacity, travelling
 from tests.physics.programme import Contact, Scene

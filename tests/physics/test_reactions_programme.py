@@ -16,8 +16,8 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog, nnls
 
-from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
+from liftcalc.machines.supports import Stance
 from liftcalc.physics.reactions import (
     Bound,
     Reaction,

@@ -9,8 +9,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
+from liftcalc.machines.supports import Stance
 from liftcalc.site.site import Site
 from tests.helpers import MACHINES, Posed, fixed_axle, some_pose
 from tests.physics.programme import Contact, Scene

@@ -20,8 +20,8 @@ from hypothesis import strategies as st
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
-from liftcalc.machines.assembly import Stance
 from liftcalc.machines.files import load
+from liftcalc.machines.supports import Stance
 from liftcalc.rigging.sling import Sling
 from liftcalc.site.site import Site
 from tests.helpers import LARCH, MACHINES, altered, lift, near, some_pose, span, tried

@@ -11,8 +11,8 @@ import pytest
 import typer
 
 from liftcalc.errors import InputError
-from liftcalc.machines.assembly import Stance
 from liftcalc.machines.schema import EndName
+from liftcalc.machines.supports import Stance
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import (
     ENDS,
