@@ -77,6 +77,22 @@ REASONED: tuple[Reason, ...] = (
         of=lambda options: True,
         paths=r"more/(the (front|back) end|closer|lower|use the) .*",
     ),
+    Reason(
+        why="of criteria or ways of turning that allow the same, the first named is told",
+        of=lambda options: options.get("end") == "front",
+        paths=r"tables/.*/rows/.*/governs|(answers/0/at|more/.*/after)/stopped_by|ground/.*"
+        r"|evidence/(gravity/y|site/acceleration_left|demands/.*/force/1)",
+    ),
+    Reason(
+        why="a map says where the log is still on the ground",
+        of=lambda options: True,
+        paths=r"tables/.*/rows/.*/log_passes",
+    ),
+    Reason(
+        why="an attachment that is none hides what follows from it",
+        of=lambda options: "lifted" in options,
+        paths="refusal",
+    ),
 )
 """Known differences, of which every one is told with the number of requests that it changed."""
 RENAMED: dict[str, str] = {}
@@ -220,10 +236,12 @@ def mirrored(path: str, value: Any, now: Answer) -> bool:
     if not path.startswith(("evidence/lift_point/", "evidence/lines/", "ground/")):
         return False
     there = now.get(SIDE.sub(lambda side: OTHER_SIDE[side[0]], path), now.get(path))
-    turned = -value if path.endswith(("/y", "/moment_Nm/0")) else value
-    return now.get("evidence/lift_point/y", 0.0) != 0.0 and same(turned, there)
+    turned = -value if path.endswith(ACROSS) else value
+    return same(turned, there)
 
 
+ACROSS = ("/y", "/moment_Nm/0", "/moment_Nm/2", "/force_N/1")
+"""What changes its sign on the other side."""
 SIDE, OTHER_SIDE = re.compile("left|right"), {"left": "right", "right": "left"}
 
 

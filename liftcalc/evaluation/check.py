@@ -281,7 +281,13 @@ def _loads(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
         )
         for each in reached.linear
     ]
-    made += [
+    return made + _rated(evaluator, reached)
+
+
+def _rated(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
+    """Criteria that somebody rated: lift point, rigging and jaw, plate."""
+    lift = evaluator.lift
+    made = [
         criterion(
             lift,
             kind,

@@ -39,8 +39,7 @@ from liftcalc.site.hazards import Clearance, Hazards, keep_out
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
-COUNT = np.int16
-"""Criteria and limits are few."""
+COUNT = np.int16  # criteria and limits are few
 
 
 class PlaneForm(NamedTuple):
@@ -85,7 +84,7 @@ class Rule(NamedTuple):
 
     @property
     def title(self) -> str:
-        """Name and place of the criterion in one phrase."""
+        """Name and place of the criterion."""
         return f"{self.criterion.name} {self.criterion.where}".strip()
 
 

@@ -193,6 +193,7 @@ def back_on_links(
     dipper = link_mass("dipper", back.dipper, forearm, on=hand.dipper)
     lumps = (link_mass("boom", back.boom, boom), dipper, tool)
     beyond = on_link(forearm, dipper, tool)
+    every = beyond.and_also(on_link(boom, lumps[0]))
     joints = [
         link_joint(
             "boom ram",
@@ -201,7 +202,7 @@ def back_on_links(
             base=GROUND,
             link=boom,
             lumps=lumps,
-            carried=beyond.and_also(on_link(boom, lumps[0])),
+            carried=every,
             moves=True,
         ),
         link_joint(
@@ -215,10 +216,8 @@ def back_on_links(
             on=hand.dipper,
         ),
     ]
-    drawn = [
-        outline_of("boom", back.boom, boom),
-        outline_of("dipper", back.dipper, forearm, on=hand.dipper),
-    ]
+    boom_drawn = outline_of("boom", back.boom, boom)
+    drawn = [boom_drawn, outline_of("dipper", back.dipper, forearm, on=hand.dipper)]
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = tilt_joint(
             "bucket ram",
@@ -232,7 +231,7 @@ def back_on_links(
         )
         joints.append(joint)
         drawn.append(linkage)
-    lift_at = forearm.along(hand.second)
+    at = forearm.along(hand.second)
     return Arm(
         end="back",
         lumps=lumps,
@@ -241,9 +240,9 @@ def back_on_links(
         tool=hand.tool,
         carrier=forearm,
         fitted=hand.frame,
-        lift_at=lift_at,
+        lift_at=at,
         load_places=places_of_load(
-            hand.tool, hand.point, link=forearm, fitted=hand.frame, lift_at=lift_at, radius=radius
+            hand.tool, hand.point, link=forearm, fitted=hand.frame, lift_at=at, radius=radius
         ),
         stops=stops,
     )
