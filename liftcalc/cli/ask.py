@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 import typer
@@ -15,13 +14,11 @@ from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import WIDTH, finite, listed, wrapped
-from liftcalc.reports.words import said_record, texts
+from liftcalc.reports.text import WIDTH, details_in_words, finite, listed, wrapped
+from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import Question, parse_question
 from liftcalc.units import System, show
-
-RADIAN = math.pi / 180
 
 
 @options.takes(QuestionRequest)
@@ -70,17 +67,14 @@ def _turned(turned: InverseAnswer, system: System) -> list[str]:
         if turned.value is None
         else show(turned.value, turned.kind, system=system, rounding=turned.rounding)
     )
-    lines = [f"  {turned.question}: {value}", f"  stopped by: {turned.stopped_by}"]
+    question, stopped_by = texts((turned.question, turned.stopped_by), system)
+    lines = [f"  {question}: {value}", f"  stopped by: {stopped_by}"]
     if turned.beyond is not None and turned.beyond_value is not None:
-        divisor, unit = _UNITS[turned.kind]
         how = "where it cannot stand" if turned.beyond.answer is None else "not"
-        lines.append(
-            f"  checked: so there, but {how} at {turned.beyond_value / divisor:.3f} {unit}"
-        )
-    for each in turned.details:
-        shown = show(each.value, each.kind, system=system, rounding=each.rounding)
-        lines.append(f"  {each.name}: {shown}")
-    return [*lines, *listed(turned.notes)]
+        beyond = show(turned.beyond_value, turned.kind, system=system, places=3)
+        lines.append(f"  checked: so there, but {how} at {beyond}")
+    lines += [f"  {name}: {value}" for name, value in details_in_words(turned, system)]
+    return [*lines, *listed(texts(turned.notes, system))]
 
 
 def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
@@ -92,8 +86,9 @@ def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
             "-" if each.worth is None else show(each.worth, "mass", system=system, rounding="down")
         )
         enough = "" if each.worth is None else "passes" if each.after.passes else "not enough alone"
-        lines.append(f"  {worth:>10}  {each.name}{f' ({enough})' if enough else ''}")
-        lines += [f"{'':14}{line}" for line in wrapped(f"if {each.must}", 80)]
+        name, must = texts((each.name, each.must), system)
+        lines.append(f"  {worth:>10}  {name}{f' ({enough})' if enough else ''}")
+        lines += [f"{'':14}{line}" for line in wrapped(f"if {must}", 80)]
     return lines
 
 
@@ -105,44 +100,38 @@ def _doubts(told: QuestionAnswer) -> tuple[Remark, ...]:
     return ()
 
 
-_UNITS: dict[str, tuple[float, str]] = {
-    "length": (1.0, "m"), "mass": (1.0, "kg"), "pressure": (1e5, "bar"), "slope": (RADIAN, "°"),
-}  # fmt: skip
-"""Finer than ``show`` has it: what a value just beyond is divided by, and its unit then."""
-
-
 def record(question: Question, told: QuestionAnswer, system: System) -> dict[str, Any]:
     """The answer as plain data in SI; what there is not is null."""
     return {
         "question": question.name,
-        "answers": [_record(each) for each in told.turned],
-        "more": [_remedy(each) for each in told.more],
+        "answers": [_record(each, system) for each in told.turned],
+        "more": [_remedy(each, system) for each in told.more],
         **said_record(system, warnings=_doubts(told)),
         "understood": dict(question.read.echoes),
         "caution": CAUTION,
     }
 
 
-def _record(turned: InverseAnswer) -> dict[str, Any]:
+def _record(turned: InverseAnswer, system: System) -> dict[str, Any]:
     return {
-        "question": turned.question,
+        "question": text(turned.question, system),
         "value": turned.value,
         "kind": turned.kind,
-        "stopped_by": turned.stopped_by,
+        "stopped_by": text(turned.stopped_by, system),
         "at": outcome_record(turned.at),
         "beyond_value": turned.beyond_value,
         "beyond": outcome_record(turned.beyond),
-        "details": {each.name: each.value for each in turned.details},
-        "notes": list(turned.notes),
+        "details": {text(each.name): each.figure.value for each in turned.details},
+        **said_record(system, notes=turned.notes),
     }
 
 
-def _remedy(each: Remedy) -> dict[str, Any]:
+def _remedy(each: Remedy, system: System) -> dict[str, Any]:
     return {
-        "name": each.name,
+        "name": text(each.name, system),
         "worth_kg": each.worth,
         "passes": each.after.passes,
-        "must_be_true": each.must,
+        "must_be_true": text(each.must, system),
         "after": outcome_record(each.after),
     }
 
@@ -154,7 +143,7 @@ def outcome_record(outcome: Outcome | None) -> dict[str, Any] | None:
     lift, answer = outcome.lift, outcome.answer
     return {
         "passes": outcome.passes,
-        "stopped_by": outcome.stopped_by,
+        "stopped_by": str(outcome.stopped_by),
         "faults": [str(each) for each in outcome.faults],
         "height_m": lift.height,
         "reach_m": answer.reached.reach if answer else lift.reach,

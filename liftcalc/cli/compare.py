@@ -128,12 +128,8 @@ def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str,
         ("  reach", tuple(length(a.reached.reach if a else None) for a in answers)),
         ("  load allowed", of("mass", "down", [a.allowed if a else None for a in answers])),
         ("  used", tuple(_used(a.utilisation if a else math.inf) for a in answers)),
-        ("  stopped first by", tuple(_short(each.outcome.stopped_by) for each in both)),
+        ("  stopped first by", tuple(texts((each.outcome.stopped_by for each in both), system))),
     ]
-
-
-def _short(words: str) -> str:
-    return words.removeprefix("pose of the ").replace("front-axle pin", "axle pin")
 
 
 def _margin(end: EndResult, system: System) -> str:
@@ -189,7 +185,7 @@ def record(found: Comparison, read: ParsedCompare, system: System) -> dict[str, 
                 "allowed_kg": finite(end.allowed),
                 "margin_kg": finite(end.margin),
                 "utilisation": finite(end.utilisation),
-                "governs": end.worse.outcome.stopped_by,
+                "governs": text(end.worse.outcome.stopped_by, system),
                 "drives": end.drives,
                 "blocked": "; ".join(texts(end.blocked, system)),
                 **said_record(

@@ -22,7 +22,15 @@ from liftcalc.physics.wrench import Vector, WrenchFunctional
 from liftcalc.site.motion import resistance_share
 from liftcalc.units import G0
 
-LinearKind = Literal["tipping", "ground", "axle rating", "grip", "least axle load", "traction"]
+LinearKind = Literal[
+    "tipping",
+    "ground under a pad",
+    "ground under a corner",
+    "axle rating",
+    "grip",
+    "least axle load",
+    "traction",
+]
 
 DOWN = WrenchFunctional(force=(0.0, 0.0, -1.0))
 """What all supports carry together [N]."""
@@ -118,7 +126,10 @@ def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCri
             ring = ring[-1:] if gravity[0] < 0 else ring[:1]
         most = pressure * area
         terms = tuple(tuple((bound.relief, most) for bound in way) for way in ring)
-        yield LinearCriterion("ground", "ground", f"under the {support.name}", terms)
+        kind: LinearKind = (
+            "ground under a pad" if support.kind == "pad" else "ground under a corner"
+        )
+        yield LinearCriterion(kind, "ground", f"under the {support.name}", terms)
 
 
 def _held_in_front(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:

@@ -114,9 +114,10 @@ def slope_warnings(lift: Lift) -> list[Remark]:
     return [Remark("slopes", level=level)] if lift.site.slope > LEVEL_LIMIT else []
 
 
-def pressure_presumed(ground: Ground) -> Remark:
+def pressure_presumed(ground: Ground) -> list[Remark]:
     """What the tables presume of ground that they know."""
-    return Remark("presumed", ground=ground.name, carries=down(ground.allowed, "bearing"))
+    carries = down(ground.allowed, "bearing")
+    return [Remark("presumed", ground=ground.name, carries=carries), Remark("carries_less")]
 
 
 def device_warnings(*, mass: float, moment: float) -> list[Remark]:
@@ -233,7 +234,7 @@ def _ground_doubts(answer: Answer) -> list[Remark]:
                 carries=down(carries, "bearing"),
             )
         )
-    said.append(pressure_presumed(ground))
+    said += pressure_presumed(ground)
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

@@ -23,6 +23,7 @@ from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Words
 from liftcalc.reports.line import line
+from liftcalc.reports.text import details_in_words
 from liftcalc.reports.words import text
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import show
@@ -100,7 +101,8 @@ def _(found: Comparison) -> str:
 
 def _share(end: EndResult) -> str:
     allowed = show(end.allowed, "mass", rounding="down")
-    return f"allowed {allowed} at its worse place, stopped first by {end.worse.outcome.stopped_by}"
+    stopped_by = text(end.worse.outcome.stopped_by)
+    return f"allowed {allowed} at its worse place, stopped first by {stopped_by}"
 
 
 @card.register
@@ -110,16 +112,12 @@ def _(turned: InverseAnswer) -> str:
 
 @card.register
 def _(told: QuestionAnswer) -> str:
-    return _found(told.turned, [(each.name, each.must) for each in told.more])
+    return _found(told.turned, [(str(each.name), str(each.must)) for each in told.more])
 
 
 def _found(turned: tuple[InverseAnswer, ...], more: Pairs) -> str:
     answers = [each.at.answer for each in turned if each.at and each.at.answer]
-    details = [
-        (each.name, show(each.value, each.kind, rounding=each.rounding))
-        for one in turned
-        for each in one.details
-    ]
+    details = [pair for one in turned for pair in details_in_words(one)]
     return _card(
         "; ".join(line(each) for each in turned) or "What would buy more",
         facts=[*details, *((f"would buy more: {name}", f"if {must}") for name, must in more)],

@@ -58,7 +58,7 @@ def _of_ground(lift: Lift) -> list[Remark]:
     if ground.allowed is None:
         carries = down(ground.at_most, "bearing")
         return [Remark("softest", ground=ground.name, carries=carries)]
-    said = [pressure_presumed(ground), Remark("tyres_uncounted")]
+    said = [*pressure_presumed(ground), Remark("tyres_uncounted")]
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

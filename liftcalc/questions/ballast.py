@@ -6,16 +6,18 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from liftcalc.errors import InputError
+from liftcalc.evaluation.answer import CriterionKind
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Carried, Machine
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
+from liftcalc.remarks import Remark, down, near, up
 
 STEP = 10.0
 """Ballast is tried in steps of this mass [kg]."""
 MOST_SHARE = 0.25
 """Most ballast that is tried, as a share of the machine's mass [-]; common practice, no source."""
-BY_WEIGHT = ("tipping", "grip on the ground", "least axle load", "traction")
+BY_WEIGHT: tuple[CriterionKind, ...] = ("tipping", "grip", "least axle load", "traction")
 """Criteria that weight in the right place can mend."""
 
 
@@ -89,19 +91,17 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     base = tried(lift)
     if base.answer is None:
         raise InputError(base.faults)
-    answer = partial(
-        InverseAnswer, question="ballast for this lift", kind="mass", rounding="up", at=base
-    )
+    answer = partial(InverseAnswer, question=Remark("ballast"), kind="mass", rounding="up", at=base)
     if base.passes:
-        stops, notes = "nothing: it passes as it is", ("No ballast is needed.",)
+        stops, notes = Remark("passes_as_is"), (Remark("no_ballast"),)
         return answer(value=0.0, stopped_by=stops, notes=notes)
     fixed = [
         each.title
         for each in base.answer.criteria
-        if each.name not in BY_WEIGHT and not each.utilisation <= 1
+        if each.kind not in BY_WEIGHT and not each.utilisation <= 1
     ]
     if fixed:
-        notes = (f"No ballast can help: stopped by {', '.join(fixed)}, not only by balance.",)
+        notes = (Remark("no_ballast_helps", by=tuple(fixed)),)
         return answer(value=None, stopped_by=fixed[0], notes=notes)
     found = [
         (least, spot)
@@ -110,7 +110,7 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     ]
     if not found:
         most = MOST_SHARE * lift.machine.weights.total
-        notes = (f"Not even {most:.0f} kg at any of the places is enough.",)
+        notes = (Remark("not_even_ballast", most=down(most, "mass")),)
         return answer(value=None, stopped_by=base.stopped_by, notes=notes)
     mass, spot = min(found, key=lambda each: each[0])
     less = mass - STEP
@@ -126,21 +126,22 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
     )
 
 
-def _notes(spot: Spot, others: list[tuple[float, Spot]]) -> tuple[str, ...]:
+def _notes(spot: Spot, others: list[tuple[float, Spot]]) -> tuple[Remark, ...]:
     return (
-        f"Put it {spot.name}; it must be fixed so that it cannot shift.",
-        "What the frame that carries it may bear is not known; axles and tyres count where the "
-        "machine stands on them. It loads them whether or not a log hangs: take it off when "
-        "the lift is done.",
-        *(f"{mass:.0f} kg would do {elsewhere.name}." for mass, elsewhere in others),
+        Remark("put_ballast", spot=spot.name),
+        Remark("frame_unknown"),
+        *(
+            Remark("ballast_elsewhere", mass=up(mass, "mass"), spot=elsewhere.name)
+            for mass, elsewhere in others
+        ),
     )
 
 
 def _place(spot: Spot) -> tuple[Detail, ...]:
     return (
-        Detail(name="ahead of the rear axle", value=spot.x, kind="length"),
-        Detail(name="to the left of the middle", value=spot.y, kind="length"),
-        Detail(name="above the ground", value=spot.z, kind="length"),
+        Detail(name=Remark("ahead_of_rear_axle"), figure=near(spot.x, "length")),
+        Detail(name=Remark("left_of_middle"), figure=near(spot.y, "length")),
+        Detail(name=Remark("above_ground"), figure=near(spot.z, "length")),
     )
 
 

@@ -16,6 +16,7 @@ from liftcalc.factors import TIPPING_SHARE
 from liftcalc.machines.arm import Arm
 from liftcalc.questions.remedies import fitted
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
+from liftcalc.remarks import Figure, Remark, Words, down, near, up
 from liftcalc.site.motion import Motion, speed_at_rollover, travel_resistance
 
 CLEAR = 0.3
@@ -58,7 +59,7 @@ def carry_height(lift: Lift) -> InverseAnswer:
     """
     moving = on_the_move(lift)
     heights, allowed, at_least = _heights(moving)
-    question = "height of the lift point to carry this log at"
+    question = Remark("carry")
     clear = heights >= at_least - 1e-9
     passing = clear & (allowed >= moving.needed) & (allowed > 0)
     if not passing.any():
@@ -72,8 +73,9 @@ def carry_height(lift: Lift) -> InverseAnswer:
             stopped_by=outcome.stopped_by,
             at=outcome,
             notes=(
-                f"At no height that keeps it {CLEAR:.1f} m clear does this log pass on the move; "
-                f"most is allowed at {heights[best]:.2f} m.",
+                Remark(
+                    "carried_nowhere", clear=up(CLEAR, "length"), at=near(heights[best], "length")
+                ),
                 *_said(lift, moving),
             ),
         )
@@ -150,32 +152,20 @@ def _heights(lift: Lift) -> tuple[np.ndarray, np.ndarray, float]:
     return heights, allowed, float(CLEAR + below)
 
 
-def _lower(lift: Lift, clear_decides: bool, at_least: float) -> str:
+def _lower(lift: Lift, clear_decides: bool, at_least: float) -> Words:
     if not clear_decides:
         return tried(replace(lift, height=lift.height - 1 / PER_METRE)).stopped_by
     if lift.height > at_least + 1 / PER_METRE:
-        return "the arms, which go no lower"
-    return f"the log, which would be less than {CLEAR:.1f} m clear of the ground"
+        return Remark("arms_no_lower")
+    return Remark("log_too_low", clear=up(CLEAR, "length"))
 
 
 def _details(at: Outcome) -> tuple[Detail, ...]:
     assert at.answer is not None
     return (
-        Detail(
-            name="clear of the ground, off its balance",
-            value=at.answer.lowest_tipped,
-            kind="length",
-            rounding="down",
-        ),
-        Detail(
-            name="allowed on the lift point there",
-            value=at.answer.allowed,
-            kind="mass",
-            rounding="down",
-        ),
-        Detail(
-            name="heaviest log there", value=at.answer.heaviest_log, kind="mass", rounding="down"
-        ),
+        Detail(name=Remark("clear_there"), figure=down(at.answer.lowest_tipped, "length")),
+        Detail(name=Remark("allowed_there"), figure=down(at.answer.allowed, "mass")),
+        Detail(name=Remark("heaviest_there"), figure=down(at.answer.heaviest_log, "mass")),
     )
 
 
@@ -219,48 +209,55 @@ def costs_of_height(lift: Lift) -> tuple[Higher, ...]:
     return tuple(found)
 
 
-def across(lift: Lift) -> tuple[Lift, str]:
-    """The lift on the slope that was said, or across one of 5° the worse way; and that in words."""
+def across(lift: Lift) -> tuple[Lift, Remark]:
+    """The lift on the slope that was said, or across one of 5° the worse way; and which it is."""
     if lift.site.slope:
-        return lift, "on the slope that was said"
+        return lift, Remark("on_slope_said")
     sides = [
         replace(lift, site=replace(lift.site, slope=SIDE_SLOPE, heading=side * math.pi / 2))
         for side in (1, -1)
     ]
     worse = min(sides, key=lambda each: (tried(each).margin, tipping_allowed(each)))
-    return worse, "across a slope of 5°"
+    return worse, Remark("across_slope", slope=near(SIDE_SLOPE, "slope"))
 
 
-def _costs(at: Outcome) -> tuple[str, ...]:
+def _costs(at: Outcome) -> tuple[Remark, ...]:
     """What higher costs, on the level and on the slope."""
     level = replace(at.lift, site=replace(at.lift.site, slope=0.0))
-    sloped, words = across(at.lift)
+    sloped, where = across(at.lift)
     flat, steep = costs_of_height(level), costs_of_height(sloped)
     return (
-        _cost("On the level", flat),
-        _cost(words.capitalize(), steep),
-        f"The slope alone costs {_kg(flat[0].allowed - steep[0].allowed)} at this height, "
-        f"of tipping alone {_kg(flat[0].tipping - steep[0].tipping)}.",
+        _cost(Remark("on_level"), flat),
+        _cost(where, steep),
+        Remark(
+            "slope_costs",
+            loss=_loss(flat[0].allowed - steep[0].allowed),
+            tipping=_loss(flat[0].tipping - steep[0].tipping),
+        ),
     )
 
 
-def _cost(where: str, found: tuple[Higher, ...]) -> str:
+def _cost(where: Remark, found: tuple[Higher, ...]) -> Remark:
     base, higher = found[0], found[1:]
-    allowed = f"{math.floor(base.allowed)} kg are" if base.allowed > 0 else "nothing is"
-    said = f"{where} {allowed} allowed at this height (by {base.governs})"
+    allowed, by = down(max(0.0, base.allowed), "mass"), base.governs
+    here = Remark("allowed_here" if base.allowed > 0 else "nothing_here", allowed=allowed)
     if not higher:
-        return f"{said}; the arms go no higher."
-    each = ", ".join(
-        f"{one.by:.1f} m higher costs {_kg(base.allowed - one.allowed)} "
-        f"(of tipping alone {_kg(base.tipping - one.tipping)})"
+        return Remark("no_higher", where=where, here=here, by=by)
+    each = tuple(
+        Remark(
+            "higher_costs",
+            higher=near(one.by, "length"),
+            loss=_loss(base.allowed - one.allowed),
+            tipping=_loss(base.tipping - one.tipping),
+        )
         for one in higher
     )
-    return f"{said}; {each}."
+    return Remark("cost_of_height", where=where, here=here, by=by, each=each)
 
 
-def _kg(value: float) -> str:
+def _loss(value: float) -> Figure:
     """A loss, rounded up; nothing where it is none."""
-    return f"{max(0, math.ceil(value - 1e-6))} kg"
+    return up(max(0.0, value - 1e-6), "mass")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -337,24 +334,18 @@ def side_acceleration(lift: Lift) -> float:
     return max(last_before_failure(stands, most=10 * PER_METRE, stride=50), 0) / PER_METRE
 
 
-def _in_a_turn(at: Outcome) -> tuple[str, ...]:
+def _in_a_turn(at: Outcome) -> tuple[Remark, ...]:
     speeds = turn_speeds(at.lift)
-    turn = f"In a turn of {speeds.radius:.1f} m at the rear axle" + (
-        "" if at.lift.motion.turn_radius else " (none was said; that is a tight one)"
+    turn = Remark(
+        "turn_said" if at.lift.motion.turn_radius else "turn_taken",
+        radius=near(speeds.radius, "length"),
     )
     kept = (
-        "tipping keeps less than its share even standing"
+        Remark("tips_even_standing")
         if speeds.planned is None
-        else f"tipping keeps its share up to {_speed(speeds.planned)}"
+        else Remark("keeps_share", speed=down(speeds.planned, "speed"))
     )
-    return (
-        f"{turn} {kept}; at {_speed(speeds.rollover)} the machine would be at the edge of rolling "
-        "over on smooth ground. A bump, or a wheel in a hole, takes it over sooner.",
-    )
-
-
-def _speed(value: float) -> str:
-    return f"{math.floor(36 * value + 1e-9) / 10:.1f} km/h"
+    return (Remark("in_a_turn", turn=turn, kept=kept, edge=down(speeds.rollover, "speed")),)
 
 
 def deepest_ruts(lift: Lift) -> float | None:
@@ -374,7 +365,7 @@ def deepest_ruts(lift: Lift) -> float | None:
     return None if step < 0 else step / PER_METRE
 
 
-def _pulls(at: Outcome) -> tuple[str, ...]:
+def _pulls(at: Outcome) -> tuple[Remark, ...]:
     lift = at.lift
     assert at.answer is not None
     mass = max(each.mass for each in at.answer.reached.wholes) + lift.needed
@@ -384,25 +375,18 @@ def _pulls(at: Outcome) -> tuple[str, ...]:
     )
     depth = deepest_ruts(lift)
     ground = lift.ground.name if lift.ground else "unknown ground"
-    rutted = f"with the tyres {sinks:.2f} m deep" if sinks else "on ground into which no tyre sinks"
-    out = (
-        "It does not pull itself along even there"
-        if depth is None
-        else f"It pulls itself out of ruts up to {depth:.2f} m deep"
-    )
+    rutted = Remark("tyres_deep", deep=near(sinks, "length")) if sinks else Remark("no_tyre_sinks")
+    out = Remark("stuck") if depth is None else Remark("pulls_out", depth=down(depth, "length"))
     return (
-        f"Resistance to travel {rutted}: up to {math.ceil(force / 100) / 10:.1f} kN. {out}, with "
-        f"a friction of {lift.friction:.2f} on {ground}.",
+        Remark("resistance", rutted=rutted, force=up(force, "force")),
+        Remark("pulls", out=out, friction=lift.friction, ground=ground),
     )
 
 
-def _said(lift: Lift, moving: Lift) -> tuple[str, ...]:
+def _said(lift: Lift, moving: Lift) -> tuple[Remark, ...]:
     said = []
     if lift.end == "back":
-        said.append(
-            "The back end carries nothing on the move: this is the front end with its "
-            f"{moving.tool.name}, {moving.point.name}."
-        )
+        said.append(Remark("front_carries", tool=moving.tool.name, point=moving.point.name))
     if moving.point.hold == "hangs":
-        said.append("A log that hangs swings on the move: tie it, or hold it in a jaw or on forks.")
+        said.append(Remark("swings_on_move"))
     return tuple(said)

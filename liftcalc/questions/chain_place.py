@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import Detail, InverseAnswer, tried
+from liftcalc.remarks import Remark, down, near, up
 from liftcalc.rigging.lift_mode import LiftMode, LogEnd
-from liftcalc.rigging.sling import BALANCE_MISS, LevelWindow, hang, level_window, two_point_shares
+from liftcalc.rigging.sling import (
+    BALANCE_MISS,
+    LEVEL_ENOUGH,
+    LevelWindow,
+    hang,
+    level_window,
+    two_point_shares,
+)
 from liftcalc.timber.measure import NO_EXTRAS
 
 
@@ -37,32 +44,20 @@ def chain_place(lift: Lift) -> InverseAnswer:
     if not lift.slung:
         raise InputError(_held_fast(lift))
     balance, length = lift.log.cog_from_butt, lift.measure.length
-    window = _window(lift)
+    window, level = _window(lift), near(LEVEL_ENOUGH, "angle")
     legs = lift.sling.way == "two legs" and lift.sling.spread > 0
     return InverseAnswer(
-        question="balance point of the log, from the butt: the "
-        + ("middle between the legs" if legs else "chain")
-        + " belongs there",
+        question=Remark("middle_of_legs" if legs else "place_of_chain"),
         value=round(balance, 2),
         kind="length",
         rounding="near",
-        stopped_by="the log itself: it hangs with its balance point under the hook",
+        stopped_by=Remark("hangs_itself"),
         at=tried(lift),
         details=(
-            Detail(
-                name="how far off it may be, as usual",
-                value=BALANCE_MISS * length,
-                kind="length",
-                rounding="up",
-            ),
-            Detail(name="hangs within 5° from", value=window.start, kind="length", rounding="up"),
-            Detail(name="hangs within 5° to", value=window.end, kind="length", rounding="down"),
-            Detail(
-                name="it hangs off the level by up to",
-                value=_angle(lift),
-                kind="angle",
-                rounding="up",
-            ),
+            Detail(name=Remark("usual_miss"), figure=up(BALANCE_MISS * length, "length")),
+            Detail(name=Remark("level_from", level=level), figure=up(window.start, "length")),
+            Detail(name=Remark("level_to", level=level), figure=down(window.end, "length")),
+            Detail(name=Remark("off_level"), figure=up(_angle(lift), "angle")),
             *(_legs(lift) if legs else ()),
             *_one_end(lift),
         ),
@@ -122,19 +117,15 @@ def _legs(lift: Lift) -> tuple[Detail, ...]:
         return float(held.mass_on_one if leg == "one" else held.mass_on_two)
 
     return (
-        Detail(name="leg nearer the butt, from the butt", value=one, kind="length"),
-        Detail(name="leg nearer the top, from the butt", value=two, kind="length"),
+        Detail(name=Remark("leg_at", end="butt"), figure=near(one, "length")),
+        Detail(name=Remark("leg_at", end="top"), figure=near(two, "length")),
         Detail(
-            name="at most on the leg nearer the butt",
-            value=share(log.cog_from_butt - miss, "one"),
-            kind="mass",
-            rounding="up",
+            name=Remark("most_on_leg", end="butt"),
+            figure=up(share(log.cog_from_butt - miss, "one"), "mass"),
         ),
         Detail(
-            name="at most on the leg nearer the top",
-            value=share(log.cog_from_butt + miss, "two"),
-            kind="mass",
-            rounding="up",
+            name=Remark("most_on_leg", end="top"),
+            figure=up(share(log.cog_from_butt + miss, "two"), "mass"),
         ),
     )
 
@@ -142,49 +133,28 @@ def _legs(lift: Lift) -> tuple[Detail, ...]:
 def _one_end(lift: Lift) -> tuple[Detail, ...]:
     """What the hook would hold with only one end raised, the other resting."""
     ends: tuple[tuple[LogEnd, LogEnd], ...] = (("top", "butt"), ("butt", "top"))
-    return tuple(
-        Detail(
-            name=f"on the hook with only the {raised} end raised",
-            value=lift.log.mass_planning
-            * replace(
-                lift,
-                taken=LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout),
-            ).pull.share,
-            kind="mass",
-            rounding="up",
-        )
-        for raised, resting in ends
-    )
+    made = []
+    for raised, resting in ends:
+        taken = LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout)
+        load = lift.log.mass_planning * replace(lift, taken=taken).pull.share
+        made.append(Detail(name=Remark("one_end_load", end=raised), figure=up(load, "mass")))
+    return tuple(made)
 
 
-def _notes(lift: Lift, window: LevelWindow) -> tuple[str, ...]:
+def _notes(lift: Lift, window: LevelWindow) -> tuple[Remark, ...]:
     said = []
-    way = lift.sling.way
-    if way == "basket":
-        said.append(
-            "A basket holds the log from beneath, so nothing brings it level: it slides through or "
-            "tips at the least miss. Choke it, or use two legs."
-        )
+    if lift.sling.way == "basket":
+        said.append(Remark("basket_tips"))
     elif not window.usual:
-        said.append(
-            f"That window is {math.floor(200 * window.miss + 1e-9)} cm wide, narrower than a "
-            "balance point from a tape is sure: raise the log a hand's breadth, watch which end "
-            "stays down, set it down and move the chain toward that end."
-        )
+        said.append(Remark("narrow_window", wide=down(2 * window.miss, "diameter")))
     if lift.sling.at is not None:
         off = lift.sling.at - lift.log.cog_from_butt
-        inside = window.start <= lift.sling.at <= window.end
-        said.append(
-            f"Slung at {lift.sling.at:.2f} m it is {abs(off):.2f} m off toward the "
-            f"{'top' if off > 0 else 'butt'}: {'within' if inside else 'outside'} the window. "
-            + ("" if inside else f"The {'butt' if off > 0 else 'top'} end hangs low.")
-        )
+        there = {"at": near(lift.sling.at, "length"), "off": near(abs(off), "length")}
+        toward, low = ("top", "butt") if off > 0 else ("butt", "top")
+        if window.start <= lift.sling.at <= window.end:
+            said.append(Remark("slung_inside", toward=toward, **there))
+        else:
+            said.append(Remark("slung_outside", toward=toward, low=low, **there))
     if lift.measure.extras != NO_EXTRAS:
-        said.append(
-            "Roots, limbs or what else it carries are estimated: the balance point is less sure "
-            "than said."
-        )
-    said.append(
-        "One end alone: the other stays on the ground and the log turns on it. Nobody beside it."
-    )
-    return tuple(each.strip() for each in said)
+        said.append(Remark("extras_guessed"))
+    return (*said, Remark("one_end_alone"))

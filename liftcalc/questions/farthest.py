@@ -13,6 +13,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.schema import Machine
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, passing_run, tried
+from liftcalc.remarks import Remark, near, up
 
 PER_METRE = 1000
 """Places tried on a metre: one each millimetre."""
@@ -72,7 +73,7 @@ def _greatest(lift: Lift, along: Along) -> InverseAnswer:
     start = int(np.argmax(np.nan_to_num(swept.allowed[:, 0], nan=-1.0)))
     run = passing_run(passing, start=start)
     answer = partial(
-        InverseAnswer, question=f"greatest {along} for this log", kind="length", rounding="down"
+        InverseAnswer, question=Remark("greatest", along=along), kind="length", rounding="down"
     )
     if run is None or steps[run[1]] // SHOWN * SHOWN < steps[run[0]]:
         best = tried(_at(lift, along, float(steps[start]) / PER_METRE))
@@ -93,12 +94,7 @@ def _greatest(lift: Lift, along: Along) -> InverseAnswer:
         beyond=beyond,
         beyond_value=beyond_value,
         details=(
-            Detail(
-                name=f"passes without a break from a {along} of",
-                value=nearest,
-                kind="length",
-                rounding="up",
-            ),
+            Detail(name=Remark("unbroken_from", along=along), figure=up(nearest, "length")),
             *_follows(lift, at),
         ),
         notes=_again(passing, run, steps, along),
@@ -109,7 +105,7 @@ def _follows(lift: Lift, at: Outcome) -> tuple[Detail, ...]:
     if lift.end == "back" or at.answer is None:
         return ()
     reach = at.answer.reached.reach
-    return (Detail(name="reach ahead of the front axle there", value=reach, kind="length"),)
+    return (Detail(name=Remark("reach_there"), figure=near(reach, "length")),)
 
 
 def _steps(machine: Machine, along: Along) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
@@ -144,14 +140,12 @@ def _at(lift: Lift, along: Along, value: float) -> Lift:
     return replace(lift, height=value, reach=lift.reach if lift.end == "back" else None)
 
 
-def _nowhere(along: Along, best: Outcome, value: float) -> str:
+def _nowhere(along: Along, best: Outcome, value: float) -> Remark:
     other = "height" if along == "reach" else "reach"
     if best.answer is None:
-        return f"The machine gets nowhere at this {other}."
-    return (
-        f"At no {along} does this log pass at this {other}; most is allowed at {value:.2f} m, "
-        f"and there it lacks {np.ceil(-best.margin):.0f} kg."
-    )
+        return Remark("gets_nowhere", other=other)
+    at, lacks = near(value, "length"), up(-best.margin, "mass")
+    return Remark("passes_nowhere", along=along, other=other, at=at, lacks=lacks)
 
 
 def _again(
@@ -159,9 +153,9 @@ def _again(
     run: tuple[int, int],
     steps: np.ndarray[tuple[int], np.dtype[np.int64]],
     along: Along,
-) -> tuple[str, ...]:
+) -> tuple[Remark, ...]:
     beyond = np.flatnonzero(passing[run[1] + 1 :])
     if not beyond.size:
         return ()
     first = steps[run[1] + 1 + int(beyond[0])] / PER_METRE
-    return (f"From {first:.2f} m {along} it would pass again, but not on the way there.",)
+    return (Remark("passes_again", at=near(first, "length"), along=along),)

@@ -7,6 +7,7 @@ from functools import partial
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import Detail, InverseAnswer, last_before_failure, tried
+from liftcalc.remarks import Remark, down, up
 from liftcalc.timber.log import weigh
 from liftcalc.timber.piece import Keep, piece
 
@@ -55,14 +56,14 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
     whole = tried(lift)
     answer = partial(
         InverseAnswer,
-        question=f"longest piece with the {keep} that can be lifted there",
+        question=Remark("longest", keep=keep),
         kind="length",
         rounding="down",
         at=whole,
     )
     piece(lift.measure, keep=keep, length=0.5 * lift.measure.length)  # both ends must be known
     if whole.passes:
-        stops, notes = "nothing: the whole log passes", ("No cut is needed.",)
+        stops, notes = Remark("whole_passes"), (Remark("no_cut"),)
         return answer(value=lift.measure.length, stopped_by=stops, notes=notes)
     # A length that is not whole centimetres is tried to the last whole one; the rest failed above.
     most = int(lift.measure.length * PER_METRE + 1e-9) - SHORTEST
@@ -73,8 +74,9 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
         stride=max(1, most // 20),
     )
     if step < start:
-        shortest, notes = tried(_cut(lift, keep, 0)), ("Not even a piece of 10 cm passes there.",)
-        return answer(value=None, stopped_by=shortest.stopped_by, notes=notes)
+        least = up(SHORTEST / PER_METRE, "diameter")
+        notes = (Remark("not_even_piece", length=least),)
+        return answer(value=None, stopped_by=tried(_cut(lift, keep, 0)).stopped_by, notes=notes)
     at = tried(_cut(lift, keep, step))
     beyond = whole if step == most else tried(_cut(lift, keep, step + 1))
     return answer(
@@ -84,30 +86,17 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
         beyond=beyond,
         beyond_value=beyond.lift.measure.length,
         details=_details(at.lift, keep=keep, left=lift.measure.length - at.lift.measure.length),
-        notes=(
-            "Weigh and sling the piece anew: its balance point is its own. What is left over is "
-            "not checked here.",
-        ),
+        notes=(Remark("weigh_anew"),),
     )
 
 
 def _details(cut: Lift, *, keep: Keep, left: float) -> tuple[Detail, ...]:
     """Where to cut, rounded so that the piece is never longer; what it weighs; what is left."""
-    butt = keep == "butt"
+    at = down(cut.measure.length, "length") if keep == "butt" else up(left, "length")
     return (
-        Detail(
-            name="cut, from the butt",
-            value=cut.measure.length if butt else left,
-            kind="length",
-            rounding="down" if butt else "up",
-        ),
-        Detail(
-            name="planning mass of the piece",
-            value=cut.log.mass_planning,
-            kind="mass",
-            rounding="up",
-        ),
-        Detail(name="length left over", value=left, kind="length", rounding="up"),
+        Detail(name=Remark("cut_at"), figure=at),
+        Detail(name=Remark("piece_mass"), figure=up(cut.log.mass_planning, "mass")),
+        Detail(name=Remark("left_over"), figure=up(left, "length")),
     )
 
 

@@ -10,6 +10,7 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
+from liftcalc.remarks import Remark, down, up
 from liftcalc.site.ground import CAREFUL, FOUNDATIONS, PAD_RULE, Ground, worst_pad
 from liftcalc.units import G0
 
@@ -48,7 +49,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         raise InputError(own.faults)
     if lift.stance == "wheels":
         raise InputError(_on_tyres(own.answer, ground))
-    question = f"side of a square pad or mat under each stabiliser on {ground.name}"
+    question = Remark("pads", ground=ground.name)
     forces = _forces(own.answer)
     if ground.allowed is None:
         return InverseAnswer(
@@ -56,13 +57,10 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
             value=None,
             kind="length",
             rounding="up",
-            stopped_by=f"no pressure may be presumed for {ground.name}",
+            stopped_by=Remark("none_presumed", ground=ground.name),
             at=own,
             details=forces,
-            notes=(
-                "Have the ground measured, or move to firmer ground. Otherwise the largest mats "
-                "there are and a test load, watched for sinking, before anybody trusts it.",
-            ),
+            notes=(Remark("measure_ground"),),
         )
 
     def matted(centimetres: int) -> Outcome:
@@ -81,7 +79,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
             stopped_by=matted(LARGEST).stopped_by,
             at=own,
             details=forces,
-            notes=(f"Not even a mat of {LARGEST / PER_METRE:.0f} m is enough.",),
+            notes=(Remark("not_even_mat", side=down(LARGEST / PER_METRE, "length")),),
         )
     side, at = (short + 2) / PER_METRE, matted(short + 2)
     beyond = matted(short + 1) if short >= 0 else None
@@ -90,7 +88,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         value=side,
         kind="length",
         rounding="up",
-        stopped_by=_first_under(beyond) if beyond else "nothing: a centimetre is enough",
+        stopped_by=_first_under(beyond) if beyond else Remark("any_pad"),
         at=at,
         beyond=beyond,
         beyond_value=(short + 1) / PER_METRE if beyond else None,
@@ -104,7 +102,7 @@ def _under(outcome: Outcome) -> list[tuple[str, float]]:
     return [
         (each.title, each.utilisation)
         for each in (outcome.answer.criteria if outcome.answer else ())
-        if each.name == "ground" and "stabiliser" in each.where
+        if each.kind == "ground under a pad"
     ]
 
 
@@ -125,50 +123,39 @@ def _forces(answer: Answer) -> tuple[Detail, ...]:
     )
     return (
         *(
-            Detail(
-                name=f"at most on the {foot.name}", value=foot.worst, kind="force", rounding="up"
-            )
+            Detail(name=Remark("most_on", foot=foot.name), figure=up(foot.worst, "force"))
             for foot in answer.ground_forces.feet
             if not foot.tyre
         ),
-        Detail(
-            name="on the worst by the quick rule, to compare",
-            value=by_rule,
-            kind="force",
-            rounding="up",
-        ),
+        Detail(name=Remark("by_quick_rule"), figure=up(by_rule, "force")),
     )
 
 
 def _areas(lift: Lift, side: float) -> tuple[Detail, ...]:
     own = pad_area(replace(lift, mat=None))
     return (
-        Detail(name="area of that mat", value=side**2, kind="area", rounding="up"),
-        Detail(name="area of the machine's own pad", value=own, kind="area", rounding="down"),
+        Detail(name=Remark("mat_area"), figure=up(side**2, "area")),
+        Detail(name=Remark("own_area"), figure=down(own, "area")),
     )
 
 
-def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[str, ...]:
-    allowed = (ground.allowed or 0.0) / 1000
-    said = [
-        "The machine's own pads are large enough."
-        if holds(own)
-        else f"The machine's own pads are too small: put mats of {side:.2f} m × {side:.2f} m under "
-        "them, stiff enough to carry over their whole area.",
-        f"{ground.name.capitalize()} is taken to carry {allowed:.1f} kPa: the least of "
-        f"{CAREFUL.citation} and of foundation tables ({ground.tables}; {FOUNDATIONS.citation})"
-        ". Dug, wet or sloping ground, and ground nearer to an edge than its depth, carries "
-        "less.",
-        f"The quick rule ({PAD_RULE.citation}) is meant for cranes on four outriggers; it is not "
-        "used here.",
-    ]
-    if not at.passes:
-        said.insert(
-            1,
-            f"With such mats the lift is still stopped, by {at.stopped_by}: this is a size, not "
-            "a lift that passes.",
-        )
-    return tuple(said)
+def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[Remark, ...]:
+    assert ground.allowed is not None  # a size is found only where something is presumed
+    own_pads = Remark("own_pads_do") if holds(own) else Remark("mats", side=up(side, "length"))
+    return (
+        own_pads,
+        *([] if at.passes else [Remark("size_only", by=at.stopped_by)]),
+        Remark(
+            "taken_to_carry",
+            ground=ground.name,
+            carries=down(ground.allowed, "bearing"),
+            careful=CAREFUL.citation,
+            tables=ground.tables,
+            foundations=FOUNDATIONS.citation,
+        ),
+        Remark("carries_less"),
+        Remark("quick_rule", source=PAD_RULE.citation),
+    )
 
 
 def _on_tyres(answer: Answer, ground: Ground) -> Fault:

@@ -7,6 +7,7 @@ from functools import partial
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.questions.search import InverseAnswer, Outcome, last_before_failure, tried
+from liftcalc.remarks import Remark, down, near
 
 BAR = 1e5
 
@@ -30,12 +31,7 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
     InputError
         When the machine cannot stand so.
     """
-    answer = partial(
-        InverseAnswer,
-        question="gauge pressure at which every ram carries this log",
-        kind="pressure",
-        rounding="up",
-    )
+    answer = partial(InverseAnswer, question=Remark("pressure"), kind="pressure", rounding="up")
     book = float(lift.machine.hydraulics.working_pressure)
     highest = int(book / BAR)
 
@@ -48,10 +44,7 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
     if not rams_carry(at_book):
         weakest = max(_rams(at_book), key=lambda each: each[1], default=("the pose", 0.0))
         named = at_book.stopped_by if at_book.answer is None else weakest[0]
-        note = (
-            f"The book pressure of {book / BAR:.0f} bar is not enough for the {named}. A relief "
-            "valve set above the book breaks the machine: change the place or the log."
-        )
+        note = Remark("book_too_low", book=near(book, "pressure"), ram=named)
         return answer(value=None, stopped_by=named, at=at_book, notes=(note,))
     most = highest - 1
     step = last_before_failure(
@@ -59,7 +52,7 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
     )
     at, beyond = outcome(step), outcome(step + 1) if step < most else None
     value = float(at.lift.gauge or book)
-    failed = max(_rams(beyond), key=lambda each: each[1])[0] if beyond else "nothing: 1 bar serves"
+    failed = max(_rams(beyond), key=lambda each: each[1])[0] if beyond else Remark("any_pressure")
     return answer(
         value=value,
         stopped_by=failed,
@@ -74,8 +67,7 @@ def _rams(outcome: Outcome) -> list[tuple[str, float]]:
     """Name and utilisation of every ram."""
     if outcome.answer is None:
         return []
-    names = {ram.joint.name for ram in outcome.answer.reached.rams}
-    return [(c.name, c.utilisation) for c in outcome.answer.criteria if c.name in names]
+    return [(c.name, c.utilisation) for c in outcome.answer.criteria if c.kind == "ram"]
 
 
 def rams_carry(outcome: Outcome) -> bool:
@@ -84,13 +76,12 @@ def rams_carry(outcome: Outcome) -> bool:
     return bool(rams) and all(use <= 1 for _, use in rams)
 
 
-def _notes(lift: Lift, at: Outcome, value: float) -> list[str]:
-    said = ["Read the gauge at the pressure port with the ram stalled, oil warm."]
+def _notes(lift: Lift, at: Outcome, value: float) -> list[Remark]:
+    said = [Remark("read_gauge")]
     if lift.gauge is not None:
-        enough = "enough" if lift.gauge >= value else "not enough"
-        said.append(f"The gauge reads {int(lift.gauge / BAR)} bar: {enough}.")
+        reads = down(lift.gauge, "pressure")
+        enough = lift.gauge >= value
+        said.append(Remark("gauge_enough" if enough else "gauge_too_low", reads=reads))
     if not at.passes:
-        said.append(
-            f"No pressure is enough for the whole lift: it is stopped by {at.stopped_by} as well."
-        )
+        said.append(Remark("no_pressure_enough", by=at.stopped_by))
     return said

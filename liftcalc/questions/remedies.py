@@ -12,11 +12,13 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.evaluation.log_position import room_to_machine
 from liftcalc.evaluation.sweep import sweep
+from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.physics.worked import Worked
 from liftcalc.questions.ballast import usual_spots, with_ballast
 from liftcalc.questions.longest import lift_of_piece, longest_piece
 from liftcalc.questions.search import Outcome, tried
+from liftcalc.remarks import Remark, down, near, up
 from liftcalc.requests.lift import USUAL_CURL
 from liftcalc.rigging.lift_mode import LiftMode, LogEnd
 from liftcalc.site.motion import Motion
@@ -28,9 +30,6 @@ BALLAST = 200.0
 """Ballast that is tried [kg]."""
 MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
 """Sides of square mats that are tried [m]; common practice, no source."""
-KEPT_ACROSS = "the log is kept across by a line: turned about its hook it would meet the machine"
-RIGGING = ("sling", "hook", "shackle", "hitch")
-"""Criteria that a heavier part of the rigging moves."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,31 +38,31 @@ class Remedy:
 
     Attributes
     ----------
-    name : str
+    name : Remark
         What to do.
     worth : int or None
         By how much the margin (heaviest log allowed less the mass to be lifted) grows [kg], rounded
         down. None for advice that has no figure yet.
     after : Outcome
         The forward check with the change; ``check(after.lift)`` gives it again.
-    must : str
+    must : Remark
         What has to be true for it to count.
     worked : Worked or None
         The formula behind a change of the load, where there is one.
     """
 
-    name: str
+    name: Remark
     worth: int | None
     after: Outcome
-    must: str
+    must: Remark
     worked: Worked | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Change:
-    name: str
+    name: Remark
     lift: Lift
-    must: str
+    must: Remark
     worked: Worked | None = None
 
 
@@ -110,10 +109,8 @@ def _made(change: _Change, before: Outcome, base: float) -> Remedy | None:
     worth = math.floor(after.margin - base + 1e-9)
     if worth < 1 or across < 0:
         return None
-    kept = "" if turned >= 0 else f"; {KEPT_ACROSS}"
-    return Remedy(
-        name=change.name, worth=worth, after=after, must=change.must + kept, worked=change.worked
-    )
+    must = change.must if turned >= 0 else Remark("kept_across", must=change.must)
+    return Remedy(name=change.name, worth=worth, after=after, must=must, worked=change.worked)
 
 
 def _newly_buried(before: Outcome, after: Outcome) -> bool:
@@ -136,19 +133,19 @@ def _room(before: Outcome, after: Outcome) -> tuple[float, float]:
 def _closer(lift: Lift) -> Iterator[_Change]:
     if lift.end == "back" and lift.reach is not None and lift.reach > STRIDE:
         yield _Change(
-            name=f"closer by {STRIDE:.1f} m",
+            name=Remark("closer", by=near(STRIDE, "length")),
             lift=replace(lift, reach=lift.reach - STRIDE),
-            must="the machine or the log can be brought that much nearer",
+            must=Remark("can_come_nearer"),
         )
 
 
 def _lower(lift: Lift) -> Iterator[_Change]:
     yield _Change(
-        name=f"lower by {STRIDE:.1f} m",
+        name=Remark("lower", by=near(STRIDE, "length")),
         lift=replace(
             lift, height=lift.height - STRIDE, reach=lift.reach if lift.end == "back" else None
         ),
-        must="nothing stands in the way down there, the log stays clear of the ground",
+        must=Remark("clear_below"),
     )
 
 
@@ -170,24 +167,17 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
             site=replace(lift.site, levelled=False),
             motion=_standing(lift.motion),
         )
-        where = (
-            "the machine can be driven so that its front end faces the log, on ground that carries "
-            "its tyres"
-        )
+        where = Remark("can_face")
         if end == "back":
             reach = _best_reach(turned)
             if reach is None:
                 continue
             turned = replace(turned, reach=reach)
-            where = (
-                "the machine can be turned about and stood on its stabilisers with the log "
-                f"straight behind it, {turned.reach:.2f} m from the slew axis"
-            )
+            where = Remark("can_turn_about", reach=near(reach, "length"))
         yield _Change(
-            name=f"the {end} end with the {lift.other_tool.name}, {point.name}",
+            name=Remark("other_end", end=end, tool=lift.other_tool.name, point=point.name),
             lift=turned,
-            must=f"{where}; its own plate or chart, if there is one, allows it; wires and people "
-            "are as far from it there",
+            must=Remark("allowed_over_there", where=where),
         )
 
 
@@ -221,11 +211,9 @@ def _one_end(lift: Lift) -> Iterator[_Change]:
         taken = LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout)
         changed = replace(lift, taken=taken)
         yield _Change(
-            name=f"one end at a time: raise only the {raised} end",
+            name=Remark("one_end_at_a_time", end=raised),
             lift=changed,
-            must=f"the log is choked near that end, the {resting} stays on the ground and is "
-            "chocked, and it lies free: not bedded, frozen or caught; raising it upright is not "
-            "part of this",
+            must=Remark("choked_near_end", resting=resting),
             worked=changed.pull.worked[0],
         )
 
@@ -237,9 +225,9 @@ def _mats(lift: Lift) -> Iterator[_Change]:
     for side in MATS:
         if side**2 > own:
             yield _Change(
-                name=f"mats of {side:.1f} m × {side:.1f} m under the pads",
+                name=Remark("mats_under_pads", side=up(side, "length")),
                 lift=replace(lift, mat=side),
-                must="they are stiff enough to carry over their whole area and lie flat",
+                must=Remark("lie_stiff"),
             )
 
 
@@ -251,56 +239,58 @@ def _cut(lift: Lift) -> Iterator[_Change]:
         found = longest_piece(lift, keep=keep)
         if found.value is None:
             continue
-        where = found.value if keep == "butt" else lift.measure.length - found.value
+        left = lift.measure.length - found.value
+        at = down(found.value, "length") if keep == "butt" else up(left, "length")
         yield _Change(
-            name=f"cut {where:.2f} m from the butt and lift the {keep} piece",
+            name=Remark("cut", at=at, keep=keep),
             lift=lift_of_piece(lift, keep=keep, length=found.value),
-            must="the cut can be made safely where it lies; the rest is another lift",
+            must=Remark("safe_to_cut"),
         )
 
 
 def _ballast(lift: Lift) -> Iterator[_Change]:
     for spot in usual_spots(lift.machine):
         yield _Change(
-            name=f"{BALLAST:.0f} kg of ballast {spot.name}",
+            name=Remark("more_ballast", mass=near(BALLAST, "mass"), spot=spot.name),
             lift=with_ballast(lift, mass=BALLAST, spot=spot),
-            must="it is fixed fast, and axle, tyres and frame are rated for it",
+            must=Remark("rated_for_it"),
         )
 
 
 def _pressed(lift: Lift) -> Iterator[_Change]:
     if lift.end == "back" and lift.stance != "stabilisers and bucket":
         yield _Change(
-            name="press the front bucket on the ground",
+            name=Remark("press_bucket"),
             lift=replace(lift, stance="stabilisers and bucket"),
-            must="stabilisers down as well, and the bucket really carries weight",
+            must=Remark("bucket_carries"),
         )
 
 
 def _stabilisers(lift: Lift) -> Iterator[_Change]:
     if lift.stance == "wheels" and not lift.travelling:
         yield _Change(
-            name="stabilisers down",
+            name=Remark("stabilisers_down"),
             lift=replace(lift, stance="stabilisers"),
-            must="both pads stand on ground or mats that hold",
+            must=Remark("pads_hold"),
         )
 
 
 def _level(lift: Lift) -> Iterator[_Change]:
     if not lift.site.leans:
         return
+    level = near(math.tan(LEVEL_LIMIT), "ratio")
     if lift.travelling:
         yield _Change(
-            name="go where the ground is level",
+            name=Remark("go_level"),
             lift=replace(lift, site=replace(lift.site, slope=0.0)),
-            must="there is a way that is level within 1 %, also where it turns",
+            must=Remark("level_way", level=level),
         )
         return
     down = "stabilisers" if lift.stance == "wheels" else lift.stance
     yield _Change(
-        name="level the machine" + (" on its stabilisers" if lift.stance == "wheels" else ""),
+        name=Remark("level_on_legs" if lift.stance == "wheels" else "level"),
         lift=replace(lift, stance=down, site=replace(lift.site, levelled=True)),
-        must="it stands level within 1 %, on ground or packing that does not give",
+        must=Remark("stands_level", level=level),
     )
 
 
@@ -311,10 +301,9 @@ def _attachment(lift: Lift) -> Iterator[_Change]:
         for point in tool.lift_point:
             if (tool.name, point.name) != (lift.tool.name, lift.point.name):
                 yield _Change(
-                    name=f"use the {tool.name}, {point.name}",
+                    name=Remark("use", tool=tool.name, point=point.name),
                     lift=fitted(lift, tool, point),
-                    must="it is fitted and sound; the lift point is at the same height, so the log "
-                    "itself may lie higher or lower",
+                    must=Remark("fitted_and_sound"),
                 )
 
 
@@ -353,21 +342,8 @@ KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
 def _advice(before: Outcome) -> tuple[Remedy, ...]:
     """What matters and has no figure here."""
     lift, said = before.lift, []
-    if before.answer is not None and before.answer.governing.name in RIGGING:
-        part = before.answer.governing.name
-        said.append(
-            (
-                f"a heavier {'chain or sling' if part == 'sling' else part}",
-                "its tag or stamp says what it may carry, and every other part is at least as "
-                "strong",
-            )
-        )
+    if before.answer is not None and before.answer.governing.kind == "gear":
+        said.append((Remark("heavier", part=before.answer.governing.name), Remark("stamped")))
     if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
-        said.append(
-            (
-                "mats under the pads",
-                "they keep the pads from sinking; what this ground carries is not known, so it is "
-                "not in any of these figures",
-            )
-        )
+        said.append((Remark("some_mats"), Remark("keep_from_sinking")))
     return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

@@ -17,6 +17,7 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
+from liftcalc.remarks import Figure, Remark, Words
 from liftcalc.shown import Shown
 from liftcalc.units import Kind, Rounding
 
@@ -35,7 +36,7 @@ class Outcome:
         return self.answer is not None and self.answer.passes
 
     @property
-    def stopped_by(self) -> str:
+    def stopped_by(self) -> Words:
         """The criterion that sets the allowed load, or what of the mechanism is in the way."""
         if self.answer is not None:
             return self.answer.governs
@@ -59,12 +60,10 @@ def tried(lift: Lift) -> Outcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Detail:
-    """One more figure of an answer [SI], with how it is shown."""
+    """One more figure of an answer."""
 
-    name: str
-    value: float
-    kind: Kind
-    rounding: Rounding = "near"
+    name: Remark
+    figure: Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -73,13 +72,13 @@ class InverseAnswer(Shown):
 
     Attributes
     ----------
-    question : str
-        In words.
+    question : Remark
+        What was asked for.
     value : float or None
         Already rounded to the safe side [SI]; None where nothing passes.
     kind, rounding
         What the value is, and to which side it was rounded.
-    stopped_by : str
+    stopped_by : str or Remark
         The criterion, or the part of the mechanism, that is met just beyond the value, or that
         stops the lift as asked when there is no value.
     at, beyond : Outcome or None
@@ -91,16 +90,16 @@ class InverseAnswer(Shown):
         Other figures, and what must be known with the value.
     """
 
-    question: str
+    question: Remark
     value: float | None
     kind: Kind
     rounding: Rounding
-    stopped_by: str
+    stopped_by: Words
     at: Outcome | None = None
     beyond: Outcome | None = None
     beyond_value: float | None = None
     details: tuple[Detail, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Remark, ...] = ()
 
 
 def passing_run(passing: NDArray[np.bool_], *, start: int) -> tuple[int, int] | None:

@@ -15,6 +15,7 @@ from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.arm import Arm
 from liftcalc.physics.functions import Real
 from liftcalc.questions.search import Detail, InverseAnswer, tried
+from liftcalc.remarks import Remark, near
 
 PER_DEGREE = 10
 """Slopes tried on a degree."""
@@ -50,9 +51,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
     """
     around = heading is None
     headings = _around(HEADINGS) if heading is None else np.array([heading])
-    question = "steepest slope for this lift, " + (
-        "uphill whichever way is worst" if around else "uphill as stated"
-    )
+    question = Remark("steepest_any" if around else "steepest_stated")
     arm = reach(_on(lift, 0.0, 0.0)).arm
     steps = np.radians(np.arange(MOST + 1) / PER_DEGREE)
     passing = np.all(_passing(lift, arm, steps[:, np.newaxis], headings), axis=1)
@@ -70,7 +69,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
             rounding="down",
             stopped_by=level.stopped_by,
             at=level,
-            notes=("It does not pass even on level ground.",),
+            notes=(Remark("not_on_level"),),
         )
     value = float(steps[step])
     at = tried(_on(lift, value, _worst(lift, arm, value, headings)))
@@ -80,7 +79,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
             value=value,
             kind="slope",
             rounding="down",
-            stopped_by="nothing up to 30°, the steepest that is tried",
+            stopped_by=Remark("nothing_up_to", slope=near(value, "slope")),
             at=at,
             notes=_notes(lift, value),
         )
@@ -95,34 +94,27 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
         at=at,
         beyond=beyond,
         beyond_value=float(steps[step + 1]),
-        details=(Detail(name="uphill then (0° ahead, 90° to the left)", value=past, kind="angle"),),
+        details=(Detail(name=Remark("uphill_then"), figure=near(past, "angle")),),
         notes=_notes(lift, value),
     )
 
 
-def _notes(lift: Lift, slope: float) -> tuple[str, ...]:
-    said = []
-    if slope > LEVEL_LIMIT:
-        said.append(
-            "Ratings assume level ground within 1 %. This is where the model stops, not a slope "
-            "to work on: level the machine."
-        )
+def _notes(lift: Lift, slope: float) -> tuple[Remark, ...]:
+    level, friction = near(math.tan(LEVEL_LIMIT), "ratio"), lift.friction
+    said = [Remark("model_stops", level=level)] if slope > LEVEL_LIMIT else []
     if lift.site.levelled:
-        said.append(
-            "Taken as not levelled. Really brought level within 1 % on its pads the machine itself "
-            "does not feel the slope, but the ground under its pads does."
-        )
-    where = lift.ground.name if lift.ground else "unknown ground"
-    said.append(
-        f"Sliding is in it with a friction of {lift.friction:.2f}"
-        + ("." if lift.motion.friction is not None else f", careful for {where}.")
-    )
+        said.append(Remark("as_unlevelled", level=level))
+    if lift.motion.friction is not None:
+        said.append(Remark("slides_as_given", friction=friction))
+    else:
+        ground = lift.ground.name if lift.ground else "unknown ground"
+        said.append(Remark("slides_as_usual", friction=friction, ground=ground))
     if lift.stance == "wheels":
-        said.append("Tyres that sink on the downhill side steepen the slope: that is not in it.")
+        said.append(Remark("tyres_steepen"))
     elif lift.ground is None or lift.ground.allowed is None:
-        said.append("Sinking is not in it: say what ground the pads stand on.")
+        said.append(Remark("sinking_uncounted"))
     if lift.point.hold == "hangs" and not lift.swings:
-        said.append("A load that swings downhill is not in it: give a swing to have that.")
+        said.append(Remark("swing_uncounted"))
     return tuple(said)
 
 

@@ -51,12 +51,12 @@ def _(turned: InverseAnswer) -> str:
         if turned.value is None
         else show(turned.value, turned.kind, rounding=turned.rounding)
     )
-    return f"{turned.question}: {value}, stopped by {turned.stopped_by}"
+    return f"{text(turned.question)}: {value}, stopped by {text(turned.stopped_by)}"
 
 
 @line.register
 def _(told: QuestionAnswer) -> str:
-    would = "; ".join(each.name for each in told.more) or "nothing that was tried"
+    would = "; ".join(str(each.name) for each in told.more) or "nothing that was tried"
     return "; ".join([*(line(each) for each in told.turned), f"would buy more: {would}"])
 
 

@@ -9,6 +9,7 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import CAUTION
+from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark, Words
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.lift import ParsedLift
@@ -231,3 +232,14 @@ def log_words(lift: Lift, system: System, *, for_log: bool) -> str:
         f"This log, to plan on {plan}, needs {need} at the lift point, with rigging and load "
         "factor."
     )
+
+
+def details_in_words(turned: InverseAnswer, system: System = "metric") -> list[tuple[str, str]]:
+    """Name and value of every further figure of an answer."""
+    return [
+        (
+            text(each.name, system),
+            show(each.figure.value, each.figure.kind, system=system, rounding=each.figure.rounding),
+        )
+        for each in turned.details
+    ]

@@ -107,8 +107,9 @@ WARNINGS = {
     "tyres_sink": "Tyres press with up to {most:0} where {ground} is presumed to carry "
     "{carries:0}: they sink until they bear on more, and the machine leans with them. Tyres are "
     "not counted out for it.",
-    "presumed": "{ground:A} is presumed to carry {carries:0}; dug, wet or sloping ground, and "
-    "ground nearer to an edge than its depth, carries less.",
+    "presumed": "{ground:A} is presumed to carry {carries:0}.",
+    "carries_less": "Dug, wet or sloping ground, and ground nearer to an edge than its depth, "
+    "carries less.",
     "tyres_uncounted": "Tyres sink, and are not counted out for it.",
     "mats_stiff": "Mats count over their whole area only if they are stiff enough for it.",
     "no_ground": "Whether the ground holds is not in these figures: no pressure may be presumed.",

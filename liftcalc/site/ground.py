@@ -6,6 +6,7 @@ import difflib
 from dataclasses import dataclass
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.remarks import Figure, Remark, near
 from liftcalc.sources import Source
 
 CAREFUL = Source(
@@ -34,13 +35,13 @@ class Ground:
     """Ground by name, with what two kinds of table presume of it.
 
     ``careful`` is the careful table's pressure [Pa], ``least`` the least that a foundation table
-    gives [Pa] where it gives one, ``tables`` what those say in words. None in ``careful``: nothing
+    gives [Pa] where it gives one, ``tables`` what those say. None in ``careful``: nothing
     may be presumed.
     """
 
     name: str
     careful: float | None
-    tables: str
+    tables: tuple[Remark, ...]
     least: float | None = None
 
     @property
@@ -63,17 +64,41 @@ class Ground:
         return SOFTEST if self.allowed is None else self.allowed
 
 
-_NONE = "IBC 1806.2 presumes nothing of it, BS 8004 calls it not applicable"
+def _kpa(value: float) -> Figure:
+    return near(1e3 * value, "bearing")
+
 
 GROUNDS: tuple[Ground, ...] = (
-    *(Ground(name=each, careful=None, tables=_NONE) for each in ("unknown", "peat", "fill", "mud")),
-    Ground(name="soft clay", careful=SOFTEST, tables="BS 8004 below 75 kPa"),
-    Ground(name="loose sand or gravel", careful=50e3, tables="BS 8004 below 100 kPa"),
-    Ground(name="firm clay", careful=75e3, least=71.8e3, tables="BS 8004 75 to 150, IBC 71.8 kPa"),
-    Ground(name="stiff clay", careful=150e3, least=150e3, tables="BS 8004 150 to 300 kPa"),
-    Ground(name="dense sand", careful=150e3, least=300e3, tables="BS 8004 above 300 kPa"),
-    Ground(name="dense gravel", careful=150e3, least=600e3, tables="BS 8004 above 600 kPa"),
-    Ground(name="rock", careful=500e3, least=192e3, tables="IBC 192 to 575 kPa"),
+    *(Ground(name=each, careful=None, tables=()) for each in ("unknown", "peat", "fill", "mud")),
+    Ground(name="soft clay", careful=SOFTEST, tables=(Remark("bs_below", most=_kpa(75)),)),
+    Ground(name="loose sand or gravel", careful=50e3, tables=(Remark("bs_below", most=_kpa(100)),)),
+    Ground(
+        name="firm clay",
+        careful=75e3,
+        least=71.8e3,
+        tables=(Remark("bs_between", least=_kpa(75), most=_kpa(150)), Remark("ibc", at=_kpa(71.8))),
+    ),
+    Ground(
+        name="stiff clay",
+        careful=150e3,
+        least=150e3,
+        tables=(Remark("bs_between", least=_kpa(150), most=_kpa(300)),),
+    ),
+    Ground(
+        name="dense sand", careful=150e3, least=300e3, tables=(Remark("bs_above", least=_kpa(300)),)
+    ),
+    Ground(
+        name="dense gravel",
+        careful=150e3,
+        least=600e3,
+        tables=(Remark("bs_above", least=_kpa(600)),),
+    ),
+    Ground(
+        name="rock",
+        careful=500e3,
+        least=192e3,
+        tables=(Remark("ibc_between", least=_kpa(192), most=_kpa(575)),),
+    ),
 )
 """Sources: ``CAREFUL`` and ``FOUNDATIONS``."""
 

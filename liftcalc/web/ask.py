@@ -9,7 +9,8 @@ import streamlit as st
 
 from liftcalc.questions.registry import QuestionAnswer, find, with_more
 from liftcalc.questions.search import InverseAnswer
-from liftcalc.reports.words import texts
+from liftcalc.reports.text import details_in_words
+from liftcalc.reports.words import text, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import parse_question
 from liftcalc.units import System, show
@@ -54,13 +55,18 @@ def _value(turned: InverseAnswer, system: System) -> str:
     return show(turned.value, turned.kind, system=system, rounding=turned.rounding)
 
 
+def _asked(turned: InverseAnswer, system: System) -> str:
+    words = text(turned.question, system)
+    return words[0].upper() + words[1:]
+
+
 def _told(found: QuestionAnswer, system: System, form: Form) -> str:
     """The figures, and a mark that is good only where the lift passes at every one of them."""
     if not found.turned:
         return html.told("close", "What would buy more is listed below", ())
-    pairs = [(each.question.capitalize(), _value(each, system)) for each in found.turned]
-    pairs += [("Stopped by", each.stopped_by) for each in found.turned]
-    pairs += [("Note", note) for each in found.turned for note in each.notes]
+    pairs = [(_asked(each, system), _value(each, system)) for each in found.turned]
+    pairs += [("Stopped by", text(each.stopped_by, system)) for each in found.turned]
+    pairs += [("Note", text(note, system)) for each in found.turned for note in each.notes]
     if all(each.value is None for each in found.turned):
         return html.told("no", "No: there is none", pairs)
     answers = [each.at.answer for each in found.turned if each.at is not None and each.at.answer]
@@ -90,15 +96,12 @@ def _shown(found: QuestionAnswer, system: System) -> str:
     for each in found.turned:
         told = [
             ("Answer", _value(each, system)),
-            ("Stopped by", each.stopped_by),
+            ("Stopped by", text(each.stopped_by, system)),
             *_checked(each),
-            *(
-                (x.name, show(x.value, x.kind, system=system, rounding=x.rounding))
-                for x in each.details
-            ),
+            *details_in_words(each, system),
         ]
-        inner = html.facts(told) + html.bullets(each.notes)
-        made += html.part(each.question.capitalize(), inner)
+        inner = html.facts(told) + html.bullets(texts(each.notes, system))
+        made += html.part(_asked(each, system), inner)
     more = html.remedies_table(found.more, system)
     made += html.part("What would buy more, one at a time", more)
     warnings = next(

@@ -96,7 +96,7 @@ def _end(end: EndResult, system: System) -> str:
 def _place(each: Tried, system: System) -> list[tuple[str, str]]:
     outcome = each.outcome
     if outcome.answer is None:
-        return [("Cannot stand so", outcome.stopped_by)]
+        return [("Cannot stand so", text(outcome.stopped_by, system))]
     answer = outcome.answer
 
     def length(value: float) -> str:
@@ -105,7 +105,7 @@ def _place(each: Tried, system: System) -> list[tuple[str, str]]:
     return [
         ("Allowed", show(answer.allowed, "mass", system=system, rounding="down")),
         ("Used", f"{'✓' if outcome.passes else '✕'} {_used(answer.utilisation)}"),
-        ("Stopped first by", outcome.stopped_by),
+        ("Stopped first by", text(outcome.stopped_by, system)),
         ("Lift point up", length(outcome.lift.height)),
         ("Reach", length(answer.reached.reach)),
     ]

@@ -12,6 +12,7 @@ from liftcalc.factors import CAUTION, CLOSE
 from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
 from liftcalc.remarks import Remark
+from liftcalc.reports.words import texts
 from liftcalc.requests.table import Field
 from liftcalc.units import System, show
 
@@ -104,11 +105,12 @@ def remedies_table(more: Iterable[Remedy], system: System) -> str:
     rows = ""
     for each in more:
         worth, enough = "–", "no figure yet"
+        name, must = texts((each.name, each.must), system)
         if each.worth is not None:
             worth = show(each.worth, "mass", system=system, rounding="down")
             enough = "✓ passes" if each.after.passes else "not enough alone"
         rows += (
-            f'<tr><th scope="row">{escape(each.name)}<small>if {escape(each.must)}</small></th>'
+            f'<tr><th scope="row">{escape(name)}<small>if {escape(must)}</small></th>'
             f"<td>{escape(worth)}</td><td>{escape(enough)}</td></tr>"
         )
     if not rows:

@@ -240,7 +240,10 @@ def _limit(answer: Answer, criterion: Criterion, most: float) -> tuple[Row, ...]
     lift = answer.lift
     what, numbers, letters, why = "greatest force allowed on it", "", "", ""
     shown = f"{figure(most)} N"
-    if criterion.kind == "ground" and lift.ground is not None:
+    if (
+        criterion.kind in ("ground under a pad", "ground under a corner")
+        and lift.ground is not None
+    ):
         pressure = lift.ground.at_most
         numbers, letters = f"{figure(pressure)} · {figure(most / pressure)}", r"N_{\max} = p\cdot A"
         why = f"pressure presumed of {lift.ground.name} [Pa] times the area that bears [m²]"

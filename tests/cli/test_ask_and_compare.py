@@ -18,6 +18,7 @@ from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.requests.fields import QUESTIONS
 from liftcalc.units import SPACE
+from tests.helpers import plain
 
 app = typer.Typer()
 for command in (check, ask, compare):
@@ -167,7 +168,7 @@ def test_the_carrying_height_is_one_that_check_passes_on_the_move():
     )["answer"]
     assert made["passes"]
     assert answer["details"]["allowed on the lift point there"] == made["allowed_kg"]
-    assert any("In a turn of 6.0 m" in each for each in answer["notes"])
+    assert any("In a turn of 6.0 m" in plain(each) for each in answer["notes"])
     assert faults("ask", "carry", "standard-sideshift", *LOG, *BACK, "--lifted", "drawn") == [
         "lifted"
     ]

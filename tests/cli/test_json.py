@@ -54,6 +54,7 @@ REAL: dict[str, list[list[str]]] = {
         ["ask", "farthest", *BACK, "--height", "3 m", *LOG],
         ["ask", "longest", *BACK, "--height", "3 m", "--reach", "9 m", *LOG],
         ["ask", "more", *BACK, *AT, *LOG],
+        ["ask", "carry", *FRONT, *LOG],
     ],
     "limits": [
         ["limits", *BACK, *COARSE],

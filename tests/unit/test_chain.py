@@ -10,8 +10,9 @@ import pytest
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.questions.chain_place import chain_place
+from liftcalc.remarks import Remark
 from liftcalc.rigging.sling import BALANCE_MISS, Sling
-from tests.helpers import lift
+from tests.helpers import lift, told
 
 ROD = {
     "species": "norway spruce", "length": "4 m", "butt": "30 cm", "mid": "30 cm", "top": "30 cm",
@@ -27,7 +28,7 @@ def slung(log=ROD, **sling):
 
 
 def figures(answer) -> dict[str, float]:
-    return {each.name: each.value for each in answer.details}
+    return {str(each.name): each.figure.value for each in answer.details}
 
 
 def test_a_rod_balances_in_its_middle_and_a_cone_nearer_its_butt():
@@ -117,11 +118,13 @@ def test_one_end_alone_is_half_of_a_rod_and_a_little_more():
 
 def test_the_notes_say_which_end_hangs_low_and_what_a_basket_does():
     off = chain_place(slung(at=2.6)).notes
-    assert any("toward the top: outside the window. The butt end hangs low." in x for x in off)
+    assert any(
+        "toward the top, and outside the window: the butt end hangs low." in x for x in told(off)
+    )
     near = chain_place(slung(at=2.005)).notes
-    assert any("within the window" in each for each in near)
-    assert any("slides through" in each for each in chain_place(slung(way="basket")).notes)
-    assert any("narrower than" in each for each in chain_place(slung()).notes)
+    assert any(each.code == "slung_inside" for each in near)
+    assert Remark("basket_tips") in chain_place(slung(way="basket")).notes
+    assert any(each.code == "narrow_window" for each in chain_place(slung()).notes)
 
 
 @pytest.mark.parametrize(
