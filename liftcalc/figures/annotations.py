@@ -144,14 +144,14 @@ def tips_words(name: str) -> str:
 
 
 def reach_words(answer: Answer, system: System) -> str:
-    """The reach, from where it is measured."""
+    """The reach in words, with the point it is measured from."""
     reach = show(answer.reached.reach, "length", system=system)
     origin = "from the slew axis" if answer.lift.end == "back" else "ahead of the front axle"
     return f"reach {reach} {origin}"
 
 
 def hold_words(answer: Answer) -> list[str]:
-    """How the log is held, where that is not drawn as it is counted."""
+    """What the answer counts of how the log is held that the drawing does not show."""
     lift = answer.lift
     if lift.point.hold != "hangs":
         return ["The log's weight is counted where it might lie worst, not only where it is drawn."]

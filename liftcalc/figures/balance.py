@@ -56,20 +56,22 @@ def balance(answer: Answer) -> Balance:
         foot=foot,
         region=region(reached.lines, reached.gravity),
         first=min(reached.lines, key=lambda each: float(each.tipping_load)),
-        inside=all(_right_of(foot, *feet(each, reached.gravity)) > 0 for each in reached.lines),
+        inside=all(
+            _right_of(foot, *ends_on_ground(each, reached.gravity)) > 0 for each in reached.lines
+        ),
     )
 
 
 def region(lines: tuple[LineCapacity, ...], gravity: Place) -> tuple[Spot, ...]:
-    """What all tipping lines leave, seen along gravity, clockwise [m]."""
+    """The region that all tipping lines enclose, seen along gravity, clockwise [m]."""
     left: tuple[Spot, ...] = ((-FAR, -FAR), (-FAR, FAR), (FAR, FAR), (FAR, -FAR))
     for each in lines:
-        start, end = feet(each, gravity)
+        start, end = ends_on_ground(each, gravity)
         left = _cut(left, start, end)
     return left
 
 
-def feet(each: LineCapacity, gravity: Place) -> tuple[Spot, Spot]:
+def ends_on_ground(each: LineCapacity, gravity: Place) -> tuple[Spot, Spot]:
     """Both ends of a tipping line where their plumb lines meet the ground, in plan [m]."""
     start, end = each.line.start, each.line.end
     return plumb((start.x, start.y, start.z), gravity), plumb((end.x, end.y, end.z), gravity)
@@ -80,7 +82,7 @@ def _right_of(at: Spot, start: Spot, end: Spot) -> float:
 
 
 def _cut(outline: tuple[Spot, ...], start: Spot, end: Spot) -> tuple[Spot, ...]:
-    """What lies to the right of a line."""
+    """The part of an outline that lies to the right of a line."""
     kept: list[Spot] = []
     for one, two in zip(outline, (*outline[1:], *outline[:1]), strict=True):
         here, there = _right_of(one, start, end), _right_of(two, start, end)

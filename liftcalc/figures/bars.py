@@ -23,8 +23,8 @@ LIGHT = 1.0
 TIPS = text(Remark("tips"))
 
 
-def greatest(ground_forces: GroundForces) -> float:
-    """The longest of all bars as a force [N]; never none."""
+def greatest_force(ground_forces: GroundForces) -> float:
+    """The greatest of all forces, settled or worst [N]; 1 N where there is none."""
     return max(
         (each for foot in ground_forces.feet for each in (foot.force, foot.worst)), default=1.0
     )
@@ -33,7 +33,7 @@ def greatest(ground_forces: GroundForces) -> float:
 def bar(
     foot: SupportForce, *, base: Spot, per_newton: float, half: float, up: float = 1.0
 ) -> list[Mark]:
-    """One foot's settled force filled and its worst outlined, from a base up or down the sheet."""
+    """A bar for one foot, up or down from a base: settled force filled, worst force outlined."""
     x, z = base
 
     def upright(force: float) -> tuple[Spot, Spot]:
@@ -59,7 +59,7 @@ def ruler(force: float, *, base: Spot, per_newton: float, em: float) -> list[Mar
 
 
 def round_force(most: float, system: System) -> tuple[float, str]:
-    """The greatest round force within most of the longest bar [N], and its words."""
+    """The greatest round force up to 0.8 of the longest bar [N], and its words."""
     one = 1000.0 if system == "metric" else 100 * POUND * G0
     count = max((n for n in STEPS if n * one <= 0.8 * most), default=STEPS[0])
     return count * one, show(count * one, "force", system=system, places=0)
@@ -83,10 +83,10 @@ def all_words(foot: SupportForce, system: System) -> list[str]:
     return [first + unit, *more, *([pressure] if pressure else [])]
 
 
-def wide(
+def column_width(
     foot: SupportForce, em: float, words: Callable[[SupportForce, System], list[str]]
 ) -> float:
-    """Width of a column of words [m]: alike in all units, so that the drawing is."""
+    """Width of a column of words [m], the same in both unit systems, so the drawing is too."""
     said = [text for system in SYSTEMS for text in words(foot, system)]
     return 0.6 * em + max(text_width(text, "small", em) for text in said)
 
@@ -111,7 +111,7 @@ def pressure_words(foot: SupportForce, system: System) -> str:
 
 
 def spread(wanted: Sequence[tuple[float, float]], *, left: float, right: float) -> list[float]:
-    """Middles of columns that want to stand at some places, in their order, none over another.
+    """Middles of columns, each as near as can be to where it belongs, in order, without overlap.
 
     ``wanted`` are middles and widths [m]. Columns that would overlap stand side by side round the
     mean of where they want to be: the nearest they can all be.

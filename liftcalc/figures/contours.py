@@ -20,14 +20,14 @@ from liftcalc.figures.sheet import (
     ON_DOTS,
     SMALL,
     SOFT,
-    deepest,
-    draw,
+    draw_marks,
     levels,
     mass,
     rule,
     ruling,
-    say,
+    widest_place,
     wrapped,
+    write,
 )
 from liftcalc.maps.cell_bounds import Floats, Indices, Masks
 from liftcalc.maps.limits import ON_GROUND, LimitMap
@@ -47,10 +47,10 @@ MACHINE: frozenset[Role] = frozenset(
         "rod", "pin", "attachment",
     }
 )  # fmt: skip
-"""What of a drawing of a lift is machine, and not load, ground or words."""
+"""Roles of the marks that are machine: not load, ground or words."""
 SHORT, ROOM_ALONG, CROWDED = 0.5, 0.25, 0.11
-"""The least length of line that is named; room at the edge beyond which more is no better; and
-room to other words below which a name is left out [m]."""
+"""Length a line must have to be labelled; distance from the edge beyond which more is no better;
+and distance from other words below which a label is left out [m]."""
 
 
 Nodes = np.ma.MaskedArray[tuple[int, ...], np.dtype[np.float64]]
@@ -157,9 +157,9 @@ class MapDrawing:
         """Draw it on empty axes; tones go from the least to the most load of the sheet [kg]."""
         axes.axis(self.window)
         axes.set_aspect("equal")
-        paint(axes, self.field, system, span=span)
+        draw_bands(axes, self.field, system, span=span)
         key(axes, self.field, at=self.key_at)
-        draw(axes, self.marks)
+        draw_marks(axes, self.marks)
         if self.field.limits.for_log:
             outline_log(axes, self.field)
         self.scale(axes, system)
@@ -169,12 +169,12 @@ class MapDrawing:
 
 
 def machine_marks(scene: Scene) -> tuple[Mark, ...]:
-    """What of a drawing of a lift is machine."""
+    """The marks of a drawing of a lift that are machine."""
     return tuple(mark for mark in scene.marks if mark.role in MACHINE)
 
 
 def _inside(nodes: Masks) -> Masks:
-    """Cells all corners of which are so."""
+    """Cells whose four corners are all true."""
     return np.asarray(nodes[:-1, :-1] & nodes[1:, 1:] & nodes[1:, :-1] & nodes[:-1, 1:])
 
 
@@ -184,7 +184,7 @@ def region(axes: Axes, field: Field, level: float) -> Outline:
 
 
 def _outline(axes: Axes, field: Field, nodes: Nodes, level: float) -> Outline:
-    """Outline of where nodes that are not masked have at least a value."""
+    """Outline of the nodes that are not masked and have at least a value."""
     high = float(nodes.max()) if nodes.count() else -math.inf
     if not high >= level:
         return Outline(np.empty((0, 2)))
@@ -194,7 +194,7 @@ def _outline(axes: Axes, field: Field, nodes: Nodes, level: float) -> Outline:
     return outline
 
 
-def paint(axes: Axes, field: Field, system: System, *, span: tuple[float, float]) -> None:
+def draw_bands(axes: Axes, field: Field, system: System, *, span: tuple[float, float]) -> None:
     """Bands of load, their limits with labels, and what governs; dots where the log lies yet."""
     if field.on_ground.any():
         reached = _outline(axes, field, field.reached, float(field.reached.min()))
@@ -247,7 +247,7 @@ def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
 
 
 def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, float]]:
-    """Rule the region of every criterion, and name it where there is room; gives where."""
+    """Rule and name the region of every criterion; returns the places its names take."""
     limits = field.limits
     x, y = field.centres
     named: list[tuple[float, float]] = []
@@ -276,7 +276,7 @@ def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, fl
 
 
 def _with_load(limits: LimitMap, mask: Masks, name: str, system: System) -> str:
-    """The name, and the load where it is the same all over the region."""
+    """The criterion's name; with the load where that is the same all over its region."""
     corners = limits.lattice.floor[:-1, :-1][mask]
     corners = corners[~np.isnan(corners)]
     if corners.size and np.quantile(corners, 0.1) > 0.999 * corners.max():
@@ -287,12 +287,12 @@ def _with_load(limits: LimitMap, mask: Masks, name: str, system: System) -> str:
 def _name(
     axes: Axes, field: Field, mask: Masks, name: str, **style: Any
 ) -> list[tuple[float, float]]:
-    """The name of a criterion where its region is widest, if there is room; gives where."""
+    """Write a name where its region is widest, if there is room; returns the places it takes."""
     x, y = field.centres
     free = mask.copy()
     for at in field.kept_free:
         free &= np.hypot(x - at[0], y - at[1]) > 0.42
-    row, column, deep = deepest(free)
+    row, column, deep = widest_place(free)
     if not deep:
         return []
     size = math.hypot(
@@ -302,14 +302,14 @@ def _name(
     if deep * size < ROOM:
         return []
     at = float(x[row, column]), float(y[row, column])
-    say(axes, at, wrapped(name), fontsize=SMALL + 0.5, fontstyle="italic", **style)
+    write(axes, at, wrapped(name), fontsize=SMALL + 0.5, fontstyle="italic", **style)
     return [(at[0] + step, at[1]) for step in (-0.4, -0.2, 0.0, 0.2, 0.4)]
 
 
 def _label(
     axes: Axes, outline: Outline, text: str, field: Field, taken: list[tuple[float, float]]
 ) -> None:
-    """A load along the longest piece of its line, where there is most room."""
+    """Label a contour with its load, along its longest piece, where there is most room."""
     found = [np.asarray(piece) for piece in outline.to_polygons(closed_only=False)]
     pieces = [piece for piece in found if len(piece) > 1]
     if not pieces:
@@ -330,7 +330,7 @@ def _label(
     at, along = spots[best], spots[best + 1] - spots[best - 1]
     turn = (math.degrees(math.atan2(along[1], along[0])) + 90.0) % 180.0 - 90.0
     taken.append((float(at[0]), float(at[1])))
-    say(
+    write(
         axes,
         (float(at[0]), float(at[1])),
         text,
@@ -346,7 +346,7 @@ def _length(line: Floats) -> float:
 
 
 def _spaced(line: Floats, count: int) -> Floats:
-    """A line by points at equal distances along it."""
+    """Points at equal distances along a line."""
     along = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))))
     at = np.linspace(0.0, along[-1], count)
     return np.stack([np.interp(at, along, line[:, k]) for k in (0, 1)], axis=1)
@@ -370,9 +370,9 @@ def key(axes: Axes, field: Field, *, at: tuple[float, float]) -> None:
                 PathPatch(box, facecolor=BANDS[1], edgecolor=SOFT, linewidth=0.5, zorder=2)
             )
             rule(axes, box, ruling(name, criteria), gap=0.6 * GAP)
-        say(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
+        write(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
     over = (left, low + len(names) * ROW + 0.11)
-    say(axes, over, "stops it first", fontsize=SMALL, ha="left", fontweight="bold")
+    write(axes, over, "stops it first", fontsize=SMALL, ha="left", fontweight="bold")
 
 
 def _dot(axes: Axes, outline: Outline, *, order: float) -> None:

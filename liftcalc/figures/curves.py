@@ -23,9 +23,9 @@ from liftcalc.figures.sheet import (
     lengths,
     levels,
     mass,
-    say,
     sheet,
     wrapped,
+    write,
 )
 from liftcalc.figures.text import unchecked
 from liftcalc.maps.cell_bounds import Floats
@@ -108,7 +108,7 @@ def _this_log(axes: Axes, limits: FrontLimits) -> None:
     if off.size:
         up = [off[0], top - 0.25]
         axes.plot([need, need], up, color=INK, linewidth=1.3, linestyle=(0, (4, 2)), zorder=5)
-        say(axes, (need, top - 0.12), "this log", fontsize=SMALL, fontweight="bold")
+        write(axes, (need, top - 0.12), "this log", fontsize=SMALL, fontweight="bold")
     low = np.where(limits.fine_clear, np.nan, limits.floor)
     if np.isnan(low).all():
         return
@@ -120,7 +120,7 @@ def _this_log(axes: Axes, limits: FrontLimits) -> None:
         return
     at = (0.03 * axes.get_xlim()[1], float(lying[0] + lying[-1]) / 2)
     words = wrapped(ON_GROUND, 17)
-    say(axes, at, words, fontsize=SMALL, ha="left", fontstyle="italic", bbox=ON_DOTS)
+    write(axes, at, words, fontsize=SMALL, ha="left", fontstyle="italic", bbox=ON_DOTS)
 
 
 def _reaches(axes: Axes, limits: FrontLimits, most: float, system: System) -> None:
@@ -134,8 +134,8 @@ def _reaches(axes: Axes, limits: FrontLimits, most: float, system: System) -> No
         reach = float(limits.reaches[np.flatnonzero(inside)[0]])
         text = show(reach, "length", system=system).removesuffix(f" {unit}")
         axes.plot([0.0, 1.06 * most], [at, at], color=FAINT, linewidth=0.5, zorder=0.5)
-        say(axes, (x, at), text, fontsize=SMALL, color=SOFT)
-    say(axes, (x, axes.get_ylim()[1] - 0.12), f"reach\n[{unit}]", fontsize=SMALL, color=SOFT)
+        write(axes, (x, at), text, fontsize=SMALL, color=SOFT)
+    write(axes, (x, axes.get_ylim()[1] - 0.12), f"reach\n[{unit}]", fontsize=SMALL, color=SOFT)
 
 
 def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
@@ -163,14 +163,14 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
         loads = mass(low_load, system)
         if high_load > 1.01 * low_load:
             loads = f"{loads[:-3]} to {mass(high_load, system)}"
-        # The lift point stands over the room already.
+        # The room's heading names the lift point already.
         name = limits.criteria[number].split(" (")[0]
         text = wrapped(name, 17) + ("\n" if high - low > 0.4 else ": ") + loads
         edge = 0.03 * axes.get_xlim()[1]
         need = limits.lift.needed
-        # Beside the line of the log, where there is more room on its far side.
+        # To the right of the log's line where there is more room.
         left = need + edge if limits.for_log and edge < need < 0.45 * high_load else edge
-        say(axes, (left, (low + high) / 2), text, fontsize=SMALL, ha="left", fontstyle="italic")
+        write(axes, (left, (low + high) / 2), text, fontsize=SMALL, ha="left", fontstyle="italic")
 
 
 def _log(limits: tuple[FrontLimits, ...], system: System) -> str:

@@ -12,7 +12,7 @@ from matplotlib.axes import Axes
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.contours import NOSE, ROW, Field, MapDrawing, machine_marks
-from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, say
+from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
 from liftcalc.figures.side import side
 from liftcalc.maps.limits import BackLimits
 from liftcalc.physics.plane import Point
@@ -35,7 +35,7 @@ def side_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
         axes.axvline(
             axis, ymax=0.97, color=FAINT, linewidth=0.7, linestyle=(0, (7, 2, 1, 2)), zorder=0
         )
-        say(axes, (axis + 0.08, top - 0.12), "slew axis", fontsize=SMALL, color=SOFT, ha="left")
+        write(axes, (axis + 0.08, top - 0.12), "slew axis", fontsize=SMALL, color=SOFT, ha="left")
         lengths(
             axes,
             "x",
@@ -61,7 +61,7 @@ def side_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
 
 
 def _along(joints: list[Point], axis: float) -> tuple[tuple[float, float], ...]:
-    """Places along boom and dipper, for words to keep off."""
+    """Places along boom and dipper that words must keep off."""
     spots = [(axis - float(p.u), float(p.w)) for p in joints]
     return tuple(
         (one[0] + s * (two[0] - one[0]), one[1] + s * (two[1] - one[1]))

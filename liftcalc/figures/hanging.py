@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from liftcalc.evaluation.answer import Answer
 from liftcalc.factors import CAUTION
 from liftcalc.figures.annotations import cog_mark, dimension, load_words, scale_bar, slope_words
-from liftcalc.figures.log_across import Laid, laid
+from liftcalc.figures.log_across import LogAcross, log_across
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
@@ -23,7 +23,7 @@ from liftcalc.figures.scene import (
     line,
     polygon,
 )
-from liftcalc.figures.swing_arc import arc
+from liftcalc.figures.swing_arc import swing_cone
 from liftcalc.rigging.lift_mode import Pull
 from liftcalc.units import System, show
 
@@ -31,12 +31,12 @@ TITLE = "The log, seen toward the machine"
 ROOM, HEIGHTS = 1.5, 4.6
 """Free width at the left, and at the right for two heights [em]."""
 WORDS = 7.6
-"""How high the words along a height come, however low it is [em]."""
+"""Height that the words along a dimension need, however short it is [em]."""
 
 
 def hanging(answer: Answer, *, system: System = "metric") -> Scene:
     """The log of an answer along its length, at its true angle, with what holds it."""
-    lie = laid(answer)
+    lie = log_across(answer)
     drawn = _drawn(answer, lie)
     left, right, bottom, top = extent(drawn)
     bottom = min(bottom, 0.0)
@@ -64,8 +64,8 @@ def lean_across(answer: Answer) -> float:
     return math.atan2(aside, -z)
 
 
-def placed(answer: Answer, lie: Laid, at: Spot) -> Spot:
-    """A place of a log as laid in the drawing: above the ground, leaning with gravity."""
+def placed(answer: Answer, lie: LogAcross, at: Spot) -> Spot:
+    """A place given from the lift point, as it stands in the drawing: leaning with gravity [m]."""
     height = float(answer.reached.asked[2])
     turn = 0.0 if lie.grounded or not lie.feet else lean_across(answer)
     s, up = at
@@ -75,13 +75,13 @@ def placed(answer: Answer, lie: Laid, at: Spot) -> Spot:
     )
 
 
-def _drawn(answer: Answer, lie: Laid) -> list[Mark]:
+def _drawn(answer: Answer, lie: LogAcross) -> list[Mark]:
     """Sling, log and swing."""
     point = placed(answer, lie, (0.0, 0.0))
     made: list[Mark] = []
     lean = float(answer.reached.lean)
     if lean > 0 and answer.lift.taken.way == "whole":
-        made += arc(point, placed(answer, lie, lie.balance), lean)
+        made += swing_cone(point, placed(answer, lie, lie.balance), lean)
     if not lie.feet:
         half, (side, up) = float(answer.lift.tool.width) / 2, lie.balance
         low = up - float(answer.lift.log.largest_diameter) / 2
@@ -93,7 +93,7 @@ def _drawn(answer: Answer, lie: Laid) -> list[Mark]:
     return [*made, *_log(answer, lie), Disc(role="pin", centre=point, radius=0.05, name="point")]
 
 
-def _slings(answer: Answer, lie: Laid, point: Spot) -> list[Mark]:
+def _slings(answer: Answer, lie: LogAcross, point: Spot) -> list[Mark]:
     hook = placed(answer, lie, lie.hook)
     grab = answer.lift.tool.mount == "hangs"
     role: Role = "pull" if answer.lift.taken.skidded else "sling"
@@ -104,7 +104,7 @@ def _slings(answer: Answer, lie: Laid, point: Spot) -> list[Mark]:
     return [*made, *(line(role, hook, placed(answer, lie, each), name="leg") for each in lie.feet)]
 
 
-def _log(answer: Answer, lie: Laid) -> list[Mark]:
+def _log(answer: Answer, lie: LogAcross) -> list[Mark]:
     log = answer.lift.log
     (bx, bz), (tx, tz) = (placed(answer, lie, each) for each in (lie.butt, lie.top))
     length = math.hypot(tx - bx, tz - bz)
@@ -140,7 +140,7 @@ class _Page:
     answer: Answer
     system: System
     em: float
-    lie: Laid
+    lie: LogAcross
     left: float
     right: float
     edge: float
@@ -187,7 +187,7 @@ class _Page:
         self.marks += cog_mark(at, 0.55 * self.em)
 
     def _angle(self) -> None:
-        """The level beside the log, and its angle between the two; none for one that lies level."""
+        """A level line beside the log and the angle between them; nothing within a degree."""
         lie, em = self.lie, self.em
         if lie.angle < math.radians(1):
             return
@@ -268,7 +268,7 @@ class _Page:
         return tuple(said)
 
 
-def _angle_words(answer: Answer, lie: Laid) -> str:
+def _angle_words(answer: Answer, lie: LogAcross) -> str:
     lift = answer.lift
     way = lift.taken.way
     if lift.point.hold != "hangs":

@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.scene import Label, Mark, Spot, clear, line, text_width
+from liftcalc.figures.scene import Label, Mark, Spot, has_room, line, text_width
 from liftcalc.units import System, show
 
 Box = tuple[float, float, float, float]
 """Left, right, bottom and top [m]."""
 
 GROWS = 0.35
-"""How much of its size what is near may add to a drawing on each side [-]; beyond, it is cut."""
+"""How much a drawing may grow on each side for hazards, over its size [-]; the rest is cut."""
 SIDES = 96
 DRAWN = (
     "Wires are drawn straight out and an edge beyond the last feet: on which side they are was not "
@@ -28,8 +28,8 @@ DRAWN = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Near:
-    """Marks and words of what is near; ``room`` is what the drawing must hold [m].
+class HazardsInPlan:
+    """Marks and words of hazards; ``room`` is what the drawing must hold [m].
 
     ``names`` are words with places [m] where they may stand, the best first; ``said`` are sentences
     for below the drawing.
@@ -42,7 +42,7 @@ class Near:
 
     @property
     def notes(self) -> tuple[str, ...]:
-        """What is drawn otherwise than it is."""
+        """What is not drawn where it truly is."""
         return (DRAWN,) if any(mark.role == "hazard" for mark in self.marks) else ()
 
     def labels(
@@ -55,14 +55,14 @@ class Near:
             for x, z in places:
                 middle = max(left + half, min(right - half, x))
                 label = Label(text=text, at=(middle, z - 0.3 * em), voice="small")
-                if clear(label, (*taken, *made), em=em):
+                if has_room(label, (*taken, *made), em=em):
                     made.append(label)
                     break
         return made
 
 
-def near(answer: Answer, drawn: Box, system: System) -> Near:
-    """What is near the lift of an answer, cut to a room somewhat larger than what is drawn."""
+def hazards_in_plan(answer: Answer, drawn: Box, system: System) -> HazardsInPlan:
+    """Hazards near the lift of an answer, cut to a room somewhat larger than the drawing."""
     left, right, bottom, top = drawn
     spare = GROWS * max(right - left, top - bottom)
     most = (left - spare, right + spare, bottom - spare, top + spare)
@@ -86,7 +86,9 @@ def near(answer: Answer, drawn: Box, system: System) -> Near:
             names.append((words, _lowest_first(runs[0])))
         elif words:
             said.append(f"{words}: beyond this drawing")
-    return Near(marks=tuple(marks), names=tuple(names), said=tuple(said), room=_room(drawn, marks))
+    return HazardsInPlan(
+        marks=tuple(marks), names=tuple(names), said=tuple(said), room=_room(drawn, marks)
+    )
 
 
 def _lowest_first(spots: Sequence[Spot]) -> tuple[Spot, ...]:

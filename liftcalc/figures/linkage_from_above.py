@@ -7,10 +7,10 @@ from collections.abc import Callable
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures import chassis
-from liftcalc.figures.balance import feet
+from liftcalc.figures.balance import ends_on_ground
 from liftcalc.figures.linkage_shapes import spot
-from liftcalc.figures.log_across import laid
-from liftcalc.figures.log_along import Hung
+from liftcalc.figures.log_across import log_across
+from liftcalc.figures.log_along import LogAlong
 from liftcalc.figures.scene import Disc, Mark, Path, Role, Spot, box, line, polygon
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import back_point
@@ -21,12 +21,12 @@ BEAM = 0.055
 ARM_SPREAD = 0.62
 """Spread of the loader arms over the front track [-]; schematic."""
 
-Put = Callable[[float, float], Spot]
+ToPlan = Callable[[float, float], Spot]
 """From outward and sideways in an end's plane to the plan [m]."""
 
 
-def putter(answer: Answer, arm: Arm) -> Put:
-    """How points of an end's plane, and places beside it, come to lie in plan."""
+def to_plan(answer: Answer, arm: Arm) -> ToPlan:
+    """A function from an end's plane (outward, and sideways of it) to the plan [m]."""
     if arm.end == "front":
         return lambda u, side: (u, side)
     lift = answer.lift
@@ -40,14 +40,16 @@ def putter(answer: Answer, arm: Arm) -> Put:
     return put
 
 
-def _strip(role: Role, put: Put, out: Spot, half: float, *, name: str, side: float = 0.0) -> Path:
+def _strip(
+    role: Role, put: ToPlan, out: Spot, half: float, *, name: str, side: float = 0.0
+) -> Path:
     """A strip along an end's plane, from and to so far out, so far to its left."""
     start, end = out
     corners = ((start, -half), (end, -half), (end, half), (start, half))
     return polygon(role, (put(u, side + across) for u, across in corners), name=name)
 
 
-def _tool(arm: Arm, put: Put) -> list[Mark]:
+def _tool(arm: Arm, put: ToPlan) -> list[Mark]:
     """The attachment as wide as it is, over the length of its outline."""
     tool = arm.tool
     half = float(tool.width) / 2
@@ -87,7 +89,7 @@ def machine_plan(answer: Answer) -> list[Mark]:
 
 def _loader(answer: Answer, front: Arm) -> list[Mark]:
     machine = answer.lift.machine
-    put = putter(answer, front)
+    put = to_plan(answer, front)
     pivot, pin = (float(each.u) for each in front.drawn[0].points)
     half = min(ARM_SPREAD * float(machine.wheels.front_track), float(front.tool.width)) / 2
     wide = 0.03 * float(machine.front.arm.length)
@@ -100,7 +102,7 @@ def _loader(answer: Answer, front: Arm) -> list[Mark]:
 
 def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
     machine = answer.lift.machine
-    put = putter(answer, back)
+    put = to_plan(answer, back)
     axis = (float(machine.back.slew_axis_x), float(answer.lift.sideshift))
     if answer.lift.end == "front":
         axis = (axis[0], 0.0)
@@ -123,18 +125,18 @@ def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
     return made
 
 
-def log_plan(answer: Answer, at: Hung) -> list[Mark]:
+def log_plan(answer: Answer, at: LogAlong) -> list[Mark]:
     """The log across the end that lifts: at its whole length, or as much as one raised end shows.
 
     A log that hangs is drawn level: as far out as it can come.
     """
     lift, log = answer.lift, answer.lift.log
-    put = putter(answer, answer.reached.arm)
+    put = to_plan(answer, answer.reached.arm)
     out, side = _log_at(answer, at)
     balance_at, length = float(log.cog_from_butt), float(lift.measure.length)
     start, end = side - balance_at, side + length - balance_at
     if lift.taken.way != "whole":
-        lie = laid(answer)
+        lie = log_across(answer)
         start, end = lie.butt[0], lie.top[0]
     widths = [
         (start, float(log.butt_diameter) / 2),
@@ -150,7 +152,7 @@ def log_plan(answer: Answer, at: Hung) -> list[Mark]:
     return [*made, *_slings(answer, put, out, side)]
 
 
-def _log_at(answer: Answer, at: Hung) -> Spot:
+def _log_at(answer: Answer, at: LogAlong) -> Spot:
     """Outward and sideways place of the log's balance point in the plane of its end."""
     lift, reached = answer.lift, answer.reached
     if lift.end == "front":
@@ -159,13 +161,13 @@ def _log_at(answer: Answer, at: Hung) -> Spot:
     return at.centre[0], 0.0
 
 
-def _slings(answer: Answer, put: Put, out: float, side: float) -> list[Mark]:
+def _slings(answer: Answer, put: ToPlan, out: float, side: float) -> list[Mark]:
     lift = answer.lift
     if lift.point.hold != "hangs":
         return []
     half = float(lift.log.largest_diameter) / 2
     if lift.taken.way != "whole":
-        foot = laid(answer).feet[0][0]
+        foot = log_across(answer).feet[0][0]
         pulled: list[Mark] = [line("sling", put(out - half, foot), put(out + half, foot))]
         return [*pulled, line("pull", put(out, 0.0), put(out, foot), name="pull")]
     middle = 0.0
@@ -182,4 +184,4 @@ def _slings(answer: Answer, put: Put, out: float, side: float) -> list[Mark]:
 def ring_plan(answer: Answer) -> list[Mark]:
     """All tipping lines, where their plumb lines meet the ground."""
     gravity = answer.reached.gravity
-    return [line("tipping line", *feet(each, gravity)) for each in answer.reached.lines]
+    return [line("tipping line", *ends_on_ground(each, gravity)) for each in answer.reached.lines]

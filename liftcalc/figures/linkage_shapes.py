@@ -24,8 +24,8 @@ END_DEPTH, MIDDLE_DEPTH = 0.035, 0.065
 """Half the depth of a beam over its length, at its pins and midway [-]; schematic."""
 
 
-def mapped(mark: Mark, to: Callable[[Spot], Spot]) -> Mark:
-    """A mark moved point by point."""
+def transformed(mark: Mark, to: Callable[[Spot], Spot]) -> Mark:
+    """A mark with every point of it put through a function."""
     if isinstance(mark, Disc):
         return replace(mark, centre=to(mark.centre))
     return replace(mark, points=tuple(to(each) for each in mark.points))

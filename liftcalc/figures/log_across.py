@@ -15,7 +15,7 @@ from liftcalc.rigging.sling import balance_miss
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class LogAcross:
     """The log in the plane across its end: sideways and up from the lift point [m].
 
     ``butt`` and ``top`` are the ends of its axis, ``feet`` where sling or legs hold it, ``hook``
@@ -34,7 +34,7 @@ class Laid:
     short: bool = False
 
 
-def laid(answer: Answer) -> Laid:
+def log_across(answer: Answer) -> LogAcross:
     """How the log of an answer lies."""
     lift = answer.lift
     if lift.point.hold != "hangs":
@@ -48,12 +48,12 @@ def _along(start: Spot, way: Spot, far: float) -> Spot:
     return start[0] + far * way[0], start[1] + far * way[1]
 
 
-def _held_fast(answer: Answer) -> Laid:
+def _held_fast(answer: Answer) -> LogAcross:
     lift, reached = answer.lift, answer.reached
     at = float(lift.log.cog_from_butt)
     side = float(reached.load[1]) if lift.end == "front" else 0.0
     up = float(reached.arm.load_at.w) - float(reached.arm.lift_at.w)
-    return Laid(
+    return LogAcross(
         butt=(side - at, up),
         top=(side + float(lift.measure.length) - at, up),
         balance=(side, up),
@@ -63,8 +63,8 @@ def _held_fast(answer: Answer) -> Laid:
     )
 
 
-def _hanging(answer: Answer) -> Laid:
-    """Turned about what holds it; a balance point missed unseen is put toward the longer end."""
+def _hanging(answer: Answer) -> LogAcross:
+    """Turned about sling or pin; a balance point that may be missed is missed to the longer end."""
     lift, hang = answer.lift, answer.hang
     length, balance = float(lift.measure.length), float(lift.log.cog_from_butt)
     log = lift.log
@@ -84,13 +84,13 @@ def _hanging(answer: Answer) -> Laid:
         legs = lift.sling.way == "two legs"
         pivot = -(drop if legs else hang.to_top)
         depth, held = -pivot, lift.sling.spread / 2 if legs else 0.0
-        # Of one sling the answer takes the least radius: the log tips most over it.
+        # In one sling the answer takes the least radius, over which the log tips most.
         depth = hang.to_top - drop + radius if legs else thin
     turn = -low * angle
     way, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
     middle = _along((0.0, pivot), up, -depth)
     crown = _along(middle, up, radius)
-    return Laid(
+    return LogAcross(
         butt=_along(middle, way, -at),
         top=_along(middle, way, length - at),
         balance=_along(middle, way, balance - at),
@@ -128,13 +128,13 @@ def _ends(answer: Answer) -> _Ends:
     )
 
 
-def _raised(answer: Answer) -> Laid:
+def _raised(answer: Answer) -> LogAcross:
     """One end on the ground, its underside touching; the hook plumb over what it holds."""
     lift, ends = answer.lift, _ends(answer)
     diameter = float(lift.log.largest_diameter)
     height, drop = float(answer.reached.asked[2]), float(lift.point.drop or 0.0)
     top = answer.hang.to_top if answer.hang else drop
-    # What of the lift only takes up the log's own thickness raises nothing.
+    # The part of the lift that only takes up the log's own thickness raises no end yet.
     raised = min(max(height - top - diameter, 0.0), 0.9 * ends.hook)
     angle = moves(
         lift.taken,
@@ -156,8 +156,8 @@ def _raised(answer: Answer) -> Laid:
     return _from_ground(ends, start, way, up, thick=thick, drop=drop, angle=angle)
 
 
-def _drawn(answer: Answer) -> Laid:
-    """All of it on the ground, as far off as the sling lets it lie."""
+def _drawn(answer: Answer) -> LogAcross:
+    """All of it on the ground, as far to the side as the sling lets it lie."""
     lift, ends = answer.lift, _ends(answer)
     height, drop = float(answer.reached.asked[2]), float(lift.point.drop or 0.0)
     share = ends.hook / ends.length
@@ -170,7 +170,7 @@ def _drawn(answer: Answer) -> Laid:
     way = (-ends.toward * math.cos(tilt), math.sin(tilt))
     start = _along((ends.toward * out, thick - height), way, -ends.hook)
     made = _from_ground(ends, start, way, (0.0, 0.0), thick=0.0, drop=drop, angle=0.0)
-    return Laid(
+    return LogAcross(
         butt=made.butt,
         top=made.top,
         balance=made.balance,
@@ -184,10 +184,10 @@ def _drawn(answer: Answer) -> Laid:
 
 def _from_ground(
     ends: _Ends, start: Spot, way: Spot, up: Spot, *, thick: float, drop: float, angle: float
-) -> Laid:
+) -> LogAcross:
     far = _along(start, way, ends.length)
     butt, top = (far, start) if ends.toward > 0 else (start, far)
-    return Laid(
+    return LogAcross(
         butt=butt,
         top=top,
         balance=_along(start, way, ends.balance),

@@ -1,8 +1,8 @@
 """The log where it is: under its sling, in the grab, in the bucket or on the forks.
 
 A log lies across the end that lifts it: end on from the side, its ends at their true heights (see
-``laid``), at its whole length from above. A slung log hangs along effective gravity, so on a slope
-it leans with the plumb line.
+``log_across``), at its whole length from above. A slung log hangs along effective gravity, so on a
+slope it leans with the plumb line.
 """
 
 from __future__ import annotations
@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.figures.linkage_shapes import strip
-from liftcalc.figures.log_across import Laid, laid
+from liftcalc.figures.log_across import LogAcross, log_across
 from liftcalc.figures.scene import Disc, Mark, Role, Spot, line, polygon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hung:
+class LogAlong:
     """Middle of the log in the plane of the end [m], its radius there, and how it is held.
 
     ``point`` is the lift point, ``hook`` where the sling or the log hangs below it, ``down`` the
@@ -34,7 +34,7 @@ class Hung:
     held: str
 
 
-def hung(answer: Answer) -> Hung:
+def log_along(answer: Answer) -> LogAlong:
     """Where the log is in the plane of the end that lifts."""
     lift, reached = answer.lift, answer.reached
     radius = float(lift.log.largest_diameter) / 2
@@ -44,7 +44,7 @@ def hung(answer: Answer) -> Hung:
     point = (float(reached.arm.lift_at.u), float(reached.arm.lift_at.w))
     if lift.point.hold != "hangs":
         load = (float(reached.arm.load_at.u), float(reached.arm.load_at.w))
-        return Hung(
+        return LogAlong(
             centre=load, radius=radius, point=point, hook=point, down=down, held=lift.point.hold
         )
     drop = float(lift.point.drop or 0.0)
@@ -55,9 +55,9 @@ def hung(answer: Answer) -> Hung:
 
     held = "grab" if lift.tool.mount == "hangs" else lift.sling.way
     if lift.taken.way != "whole":
-        foot = laid(answer).feet[0]
+        foot = log_across(answer).feet[0]
         thick = radius if lift.taken.way != "drawn" else 0.0
-        return Hung(
+        return LogAlong(
             centre=(point[0], point[1] + foot[1] - thick),
             radius=radius,
             point=point,
@@ -65,7 +65,7 @@ def hung(answer: Answer) -> Hung:
             down=down,
             held=held,
         )
-    return Hung(
+    return LogAlong(
         centre=below(top + radius),
         radius=radius,
         point=point,
@@ -79,9 +79,9 @@ ASLANT = math.radians(1.0)
 """Off the level by more than this, both ends of a log are drawn apart [rad]."""
 
 
-def end_on(answer: Answer, at: Hung) -> list[Mark]:
+def end_on(answer: Answer, at: LogAlong) -> list[Mark]:
     """Sling or grab, and the log end on with rings and a shake."""
-    lie = laid(answer)
+    lie = log_across(answer)
     if lie.grounded or lie.angle > ASLANT:
         held = [line("sling", at.point, at.hook, name="hook")] if lie.grounded else _held(at)
         return [*held, *_aslant(answer, at, lie)]
@@ -99,7 +99,7 @@ def end_on(answer: Answer, at: Hung) -> list[Mark]:
     return [*_held(at), *rings, *_over(at)]
 
 
-def _aslant(answer: Answer, at: Hung, lie: Laid) -> list[Mark]:
+def _aslant(answer: Answer, at: LogAlong, lie: LogAcross) -> list[Mark]:
     """A log off the level seen along it: the span of both its ends, and the face of the near one.
 
     One on the ground keeps its height there, whichever way effective gravity leans.
@@ -130,7 +130,7 @@ def _aslant(answer: Answer, at: Hung, lie: Laid) -> list[Mark]:
         *(polygon("grain", face(*near, share), name="ring") for share in (0.7, 0.4)),
     ]
     if lie.grounded:
-        # Where it is held the log is as thick as it is there, not as at its thickest.
+        # Where the sling holds it the log has its thickness there, not its greatest.
         made = [m for m in made if m.name not in ("round", "under", "log")]
         foot = at.point[0], at.point[1] + lie.feet[0][1]
         role: Role = "pull" if answer.lift.taken.skidded else "sling"
@@ -157,8 +157,8 @@ def _turns_right(one: Spot, two: Spot, at: Spot) -> bool:
     return (two[0] - one[0]) * (at[1] - one[1]) <= (two[1] - one[1]) * (at[0] - one[0])
 
 
-def _held(at: Hung) -> list[Mark]:
-    """What holds the log, as far as it lies behind it."""
+def _held(at: LogAlong) -> list[Mark]:
+    """What holds the log, the part behind it."""
     if at.held in ("cradled", "gripped"):
         return []
     if at.held == "grab":
@@ -173,8 +173,8 @@ def _held(at: Hung) -> list[Mark]:
     return [hook, line("sling", at.hook, top, name="sling")]
 
 
-def _over(at: Hung) -> list[Mark]:
-    """What goes round the log in front of it."""
+def _over(at: LogAlong) -> list[Mark]:
+    """What holds the log, the part in front of it."""
     if at.held in ("grab", "cradled", "gripped"):
         return []
     if at.held == "basket":
@@ -193,7 +193,7 @@ def _over(at: Hung) -> list[Mark]:
     return [line("sling", *ring, name="round")]
 
 
-def _beside(at: Hung, side: int) -> Spot:
+def _beside(at: LogAlong, side: int) -> Spot:
     """The log's flank on one side of its plumb line."""
     return (
         at.centre[0] - side * at.down[1] * at.radius,
@@ -201,7 +201,7 @@ def _beside(at: Hung, side: int) -> Spot:
     )
 
 
-def _claw(at: Hung, side: int) -> list[Spot]:
+def _claw(at: LogAlong, side: int) -> list[Spot]:
     """One claw of a grab round the log, from the rotator to below its middle."""
     down = math.atan2(at.down[1], at.down[0])
     outer: list[Spot] = []

@@ -34,7 +34,7 @@ WIDTH = 'style="max-width:30em;width:100%"'
 
 @singledispatch
 def card(_: object) -> str | None:
-    """The record as HTML, or None where its line says it all."""
+    """The record as HTML; None where its line says everything."""
     return None
 
 

@@ -18,7 +18,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.figures.bars import TIPS
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
-from liftcalc.figures.renderer import paint
+from liftcalc.figures.renderer import draw_scene
 from liftcalc.figures.scene import WIDE
 from liftcalc.figures.sheet import INK, SOFT
 from liftcalc.figures.side import side
@@ -140,12 +140,12 @@ def _draw(made: Figure, answer: Answer, system: System, *, low: float, high: flo
         axes.set_axis_off()
         axes.set_xlim(scene.left, scene.right)
         axes.set_ylim(scene.bottom, scene.top)
-        paint(axes, scene, points=wide / POINT / WIDE)
+        draw_scene(axes, scene, points=wide / POINT / WIDE)
         start += share * room + GAP
 
 
 def _plain(words: str, letters: int, *, strong: bool = False, mark: str = "") -> Iterator[Row]:
-    """A sentence in as many rows as it takes."""
+    """A sentence broken into rows."""
     # Bold letters are wider.
     lines = textwrap.wrap(words, int(letters * (0.86 if strong else 1.0)) - len(mark)) or [""]
     for number, each in enumerate(lines):

@@ -24,10 +24,10 @@ from liftcalc.figures.annotations import (
     slope_words,
     tips_words,
 )
-from liftcalc.figures.balance import Balance, balance, feet
-from liftcalc.figures.hazards_in_plan import Box, Near, near
-from liftcalc.figures.linkage_from_above import log_plan, machine_plan, putter, ring_plan
-from liftcalc.figures.log_along import hung
+from liftcalc.figures.balance import Balance, balance, ends_on_ground
+from liftcalc.figures.hazards_in_plan import Box, HazardsInPlan, hazards_in_plan
+from liftcalc.figures.linkage_from_above import log_plan, machine_plan, ring_plan, to_plan
+from liftcalc.figures.log_along import log_along
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
@@ -37,11 +37,11 @@ from liftcalc.figures.scene import (
     Scene,
     Spot,
     Voice,
-    broken,
     extent,
     hatching,
     line,
     polygon,
+    wrapped_lines,
 )
 from liftcalc.units import System, show
 
@@ -55,11 +55,11 @@ ROOM = 1.5
 
 def plan(answer: Answer, *, system: System = "metric") -> Scene:
     """The plan view of an answer."""
-    shape = log_plan(answer, hung(answer))
+    shape = log_plan(answer, log_along(answer))
     plates = bars.plate_marks(answer)
     machine = [*machine_plan(answer), *bars.bearing_marks(answer)]
     drawn = extent([*machine, *plates, *shape, *ring_plan(answer)])
-    site = near(answer, drawn, system)
+    site = hazards_in_plan(answer, drawn, system)
     left, right, bottom, top = site.room
     em = (right - left) / (WIDE - 2 * ROOM)
     # A long log across a short machine would make a tall strip: widen it.
@@ -89,7 +89,7 @@ class _Page:
     left: float
     right: float
     weight: Balance
-    site: Near
+    site: HazardsInPlan
     machine: Box
     labels: list[Label] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
@@ -133,12 +133,12 @@ class _Page:
         )
 
     def _feet(self) -> tuple[float, float]:
-        """Bars beside the feet with their figures; gives how high and how low they come."""
+        """Bars beside the feet with their figures; returns how high and how low they come."""
         em, ground_forces = self.em, self.answer.ground_forces
         _, _, bottom, top = self.machine
         if not ground_forces.stands:
             return top, bottom
-        per_newton = BARS * em / bars.greatest(ground_forces)
+        per_newton = BARS * em / bars.greatest_force(ground_forces)
         for left in (True, False):
             feet = [each for each in ground_forces.feet if (each.at[1] > 0) == left]
             up = 1.0 if left else -1.0
@@ -159,11 +159,11 @@ class _Page:
         return top, bottom
 
     def _figures(self, feet: list[SupportForce], edge: float, up: float) -> float:
-        """Beyond the bars of one side what each foot carries and presses with; gives their end."""
+        """Beyond its bars, what each foot of one side carries and presses with; returns the end."""
         em = self.em
         ordered = sorted(feet, key=lambda each: each.at[0])
         said = [bars.all_words(foot, self.system) for foot in ordered]
-        pairs = [(foot.at[0], bars.wide(foot, em, bars.all_words)) for foot in ordered]
+        pairs = [(foot.at[0], bars.column_width(foot, em, bars.all_words)) for foot in ordered]
         middles = bars.spread(pairs, left=self.left + 0.5 * em, right=self.right - 0.5 * em)
         rows = max(len(each) for each in said)
         for x, lines in zip(middles, said, strict=True):
@@ -179,7 +179,7 @@ class _Page:
         ordered = sorted(self.answer.reached.lines, key=lambda each: each is first)
         corners: dict[Spot, bool] = {}
         for each in ordered:
-            start, end = feet(each, gravity)
+            start, end = ends_on_ground(each, gravity)
             role: Role = "governing line" if each is first else "tipping line"
             self.marks.append(line(role, start, end, name=each.line.name))
             for corner in (start, end):
@@ -200,7 +200,7 @@ class _Page:
     def _lift_point(self) -> None:
         """The lift point, and a line to it from where the reach is measured."""
         answer = self.answer
-        put = putter(answer, answer.reached.arm)
+        put = to_plan(answer, answer.reached.arm)
         back = answer.lift.end == "back"
         origin = 0.0 if back else float(answer.lift.machine.wheels.wheelbase)
         lifted = put(float(answer.reached.arm.lift_at.u), 0.0)
@@ -223,7 +223,7 @@ class _Page:
             (f"weight of machine and log {fall} the hatched region", "plain"),
             *((text, "plain") for text in (*self._ground_words(), *self.site.said)),
         ]
-        for text, voice in broken(said):
+        for text, voice in wrapped_lines(said):
             z -= 1.4 * em
             self.labels.append(Label(text=text, at=(first, z), voice=voice, anchor="start"))
         marks, labels = key(first, self.right - 0.75 * em, z - 2.0 * em, em, plan=True)

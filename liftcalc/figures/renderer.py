@@ -13,7 +13,7 @@ from liftcalc.figures.styles import LOOKS, TONES, Tone
 from liftcalc.figures.svg import SMALLER
 
 
-def paint(axes: Axes, scene: Scene, *, points: float) -> None:
+def draw_scene(axes: Axes, scene: Scene, *, points: float) -> None:
     """A drawing's marks and labels by day, in its own metres, without what stands below it.
 
     Parameters

@@ -1,7 +1,7 @@
 """A drawing before it is drawn: shapes and words in metres, with what each of them is.
 
-A ``Scene`` knows nothing of pixels, colours or files. ``look`` says how each role looks, ``svg``
-and ``paint`` draw a scene for the page and for paper. Text too is measured in metres: ``em`` is
+A ``Scene`` knows nothing of pixels, colours or files. ``styles`` says how each role looks, ``svg``
+and ``renderer`` draw a scene for the page and for paper. Text too is measured in metres: ``em`` is
 its size at the drawing's scale, so that words keep their place in every renderer.
 """
 
@@ -145,10 +145,10 @@ class Scene:
         """Notes and caution broken into lines that fit the drawing."""
         said: list[tuple[str, Voice]] = [(note, "small") for note in self.notes]
         said.append((self.caution, "plain"))
-        return broken(said)
+        return wrapped_lines(said)
 
 
-def broken(said: Iterable[tuple[str, Voice]]) -> list[tuple[str, Voice]]:
+def wrapped_lines(said: Iterable[tuple[str, Voice]]) -> list[tuple[str, Voice]]:
     """Sentences as lines that fit a drawing."""
     made: list[tuple[str, Voice]] = []
     for text, voice in said:
@@ -178,7 +178,7 @@ def text_width(text: str, voice: Voice, em: float) -> float:
     return LETTER * VOICE_SIZE[voice] * len(text) * em
 
 
-def clear(label: Label, taken: Iterable[Label], *, em: float) -> bool:
+def has_room(label: Label, taken: Iterable[Label], *, em: float) -> bool:
     """Whether words lie over no others."""
     left, right, bottom, top = word_box(label, em)
     return not any(
@@ -243,7 +243,7 @@ def _cuts(turned: list[Spot], level: float) -> Iterator[float]:
 def in_rows(
     wanted: Iterable[tuple[str, float]], *, em: float, left: float, right: float, voice: Voice
 ) -> list[tuple[str, float, int]]:
-    """Text, middle and row of labels that want to stand at some places, none over another."""
+    """Text, middle and row of labels, each near its place, in as many rows as keep them apart."""
     rows: list[float] = []
     made = []
     for text, at in sorted(wanted, key=lambda each: each[1]):

@@ -27,14 +27,14 @@ SEEN: frozenset[Role] = frozenset(
 )  # fmt: skip
 """What can be seen in the yard before anything is worked out."""
 SAID = ("reach ", "height ", "slewed ", "slope ")
-"""How words begin that stay: what the scene tells."""
+"""How the words begin that stay: they tell the scene, not the answer."""
 OF_A_LOG = frozenset({"log mass", "likely mass", "balance point"})
 FROM_ABOVE = frozenset({"which line", "which foot", "pad force", "pad pressure"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ruler:
-    """Along what a place is told in a drawing: where it is nothing, and one metre outward.
+    """The scale along which a place is read off a drawing: its zero, and one metre outward.
 
     Both are shares of the drawing's width [-], the second per metre; it is below zero where the
     place is counted to the left.
@@ -48,7 +48,7 @@ def to_judge(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, .
     """The scene as it is told, without anything that the model says of it."""
     answer, asks = exercise.before, exercise.lesson.question.asks
     if asks in OF_A_LOG:
-        return (log_along(answer, system=system),)
+        return (taped_log(answer, system=system),)
     views = [_seen(side(answer, system=system), exercise, system)]
     if asks == "farthest reach":
         return (_wider(views[0], exercise),)
@@ -58,7 +58,7 @@ def to_judge(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, .
 
 
 def ruler(exercise: Exercise, scene: Scene) -> Ruler:
-    """Along what the place that is asked for is told."""
+    """The scale of the place that is asked for."""
     width = scene.right - scene.left
     if exercise.lesson.question.asks == "balance point":
         return Ruler(start=-scene.left / width, metre=1 / width)
@@ -67,7 +67,7 @@ def ruler(exercise: Exercise, scene: Scene) -> Ruler:
 
 
 def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scene:
-    """What can be seen of a drawing, laid anew: its place in words below it."""
+    """A drawing with only what can be seen in the yard; the place of the lift in words below it."""
     marks = [mark for mark in scene.marks if mark.role in SEEN | set(more)]
     said = [each.text for each in scene.labels if each.text.startswith(SAID)]
     _, _, low, high = extent([mark for mark in marks if mark.role != "ground"])
@@ -92,10 +92,10 @@ def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scen
 
 
 def _lined(scene: Scene, exercise: Exercise, system: System) -> Scene:
-    """From above with every tipping line, all drawn alike."""
+    """The plan with every tipping line, none of them marked as the one that governs."""
     alike: dict[str, Role] = {"governing line": "tipping line", "governing support": "support"}
     body = extent([mark for mark in scene.marks if mark.role in SEEN])
-    # What explains the marks stands among the words below, and goes with them.
+    # The key stands among the words below the plan and is left out with them.
     marks = tuple(
         replace(mark, role=alike.get(mark.role, mark.role))
         for mark in scene.marks
@@ -105,7 +105,7 @@ def _lined(scene: Scene, exercise: Exercise, system: System) -> Scene:
 
 
 def _wider(scene: Scene, exercise: Exercise) -> Scene:
-    """With room for every place that may be guessed."""
+    """The drawing widened to hold every place that may be guessed."""
     assert exercise.key is not None  # a place is a number
     axis = float(exercise.before.lift.machine.back.slew_axis_x)
     left = min(scene.left, axis - exercise.key.high - 0.3)
@@ -113,7 +113,7 @@ def _wider(scene: Scene, exercise: Exercise) -> Scene:
     return replace(scene, left=left, em=em, top=scene.top + 2 * (em - scene.em))
 
 
-def log_along(answer: Answer, *, system: System = "metric") -> Scene:
+def taped_log(answer: Answer, *, system: System = "metric") -> Scene:
     """The log of a lift as it lies, to scale, with its tape measures and nothing else."""
     log, measure = answer.lift.log, answer.lift.measure
     length = float(measure.length)
@@ -144,12 +144,12 @@ def log_along(answer: Answer, *, system: System = "metric") -> Scene:
         )
     below = low - 1.6 * em
     marks += dimension((0.0, below), (length, below), em)
-    told = f"{show(length, 'length', system=system)} long"
-    labels.append(Label(text=told, at=(length / 2, below - 1.4 * em)))
+    long = f"{show(length, 'length', system=system)} long"
+    labels.append(Label(text=long, at=(length / 2, below - 1.4 * em)))
     bar, words = scale_bar(length, below - 3.6 * em, em, system)
     return Scene(
         title="The log",
-        about=f"A log of {measure.species.name}, {told}, butt at the left.",
+        about=f"A log of {measure.species.name}, {long}, butt at the left.",
         marks=(*marks, *bar),
         labels=(*labels, *words),
         left=-2.5 * em,
@@ -190,7 +190,7 @@ def _view(exercise: Exercise, answer: Answer, system: System) -> Scene:
     asks = exercise.lesson.question.asks
     moved = dict(exercise.lesson.move)
     if asks in OF_A_LOG:
-        return log_along(answer, system=system)
+        return taped_log(answer, system=system)
     if asks == "sling load":
         return hanging(answer, system=system)
     if asks in FROM_ABOVE or "slew" in moved or "slope" in moved or "off_centre" in moved:
@@ -236,7 +236,7 @@ def with_places(exercise: Exercise, guess: float, *, system: System = "metric") 
     )
 
 
-def told(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, ...]:
+def answered(exercise: Exercise, *, system: System = "metric") -> tuple[Scene, ...]:
     """The answered scene in full, for when the prediction is made."""
     question = exercise.lesson.question
     answer = exercise.before

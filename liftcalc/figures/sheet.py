@@ -174,12 +174,12 @@ def levels(low: float, high: float, system: System, most: int = 6) -> Floats:
     step = next(
         (s for s in (10, 20, 50, 100, 200, 250, 500, 1000, 2000, 5000) if wanted / s <= most), 1e4
     )
-    # A level that is also the ceiling of the map would be a line round a plain.
+    # A level at the greatest load of the map would only outline its flat top.
     first, last = math.ceil(low / unit / step), math.ceil(high / unit / step - 1e-9) - 1
     return np.asarray(unit * step * np.arange(max(first, 1), last + 1), dtype=float)
 
 
-def draw(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None:
+def draw_marks(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None:
     """Marks of a scene, to the axes' scale."""
     for number, mark in enumerate(marks):
         look = LOOKS[mark.role]
@@ -223,7 +223,7 @@ def rule(
         turn = math.radians(angle)
         along = np.array([math.cos(turn), math.sin(turn)])
         across = np.array([-along[1], along[0]])
-        # Counted from the origin, so that the lines of neighbouring regions do not beat.
+        # Counted from the origin, so that lines of neighbouring regions meet.
         shift = float(middle @ across)
         first, last = math.ceil((shift - far) / gap), math.floor((shift + far) / gap)
         base = middle - shift * across
@@ -236,7 +236,7 @@ def rule(
         axes.add_collection(made, autolim=False)
 
 
-def say(axes: Axes, at: tuple[float, float], text: str, **more: Any) -> Any:
+def write(axes: Axes, at: tuple[float, float], text: str, **more: Any) -> Any:
     """Words on the drawing, with paper round each letter so that lines do not cross them."""
     style = {
         "fontsize": PLAIN,
@@ -250,7 +250,7 @@ def say(axes: Axes, at: tuple[float, float], text: str, **more: Any) -> Any:
     return axes.text(*at, text.replace("$", r"\$"), **{**style, **more})
 
 
-def deepest(mask: Masks) -> tuple[int, int, int]:
+def widest_place(mask: Masks) -> tuple[int, int, int]:
     """Where a region of cells is widest: row, column, and how many cells deep it is there."""
     left = np.pad(mask, 1)
     depth = 0

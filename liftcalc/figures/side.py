@@ -29,8 +29,8 @@ from liftcalc.figures.annotations import (
     tips_words,
 )
 from liftcalc.figures.balance import Balance, balance
-from liftcalc.figures.linkage_shapes import mapped, outlines
-from liftcalc.figures.log_along import end_on, hung
+from liftcalc.figures.linkage_shapes import outlines, transformed
+from liftcalc.figures.log_along import end_on, log_along
 from liftcalc.figures.scene import (
     WIDE,
     Anchor,
@@ -39,13 +39,13 @@ from liftcalc.figures.scene import (
     Path,
     Scene,
     Spot,
-    clear,
     extent,
+    has_room,
     in_rows,
     line,
     text_width,
 )
-from liftcalc.figures.swing_arc import sloping, sloping_ground, sway
+from liftcalc.figures.swing_arc import ground_gradient, sloping_ground, swing_arc
 from liftcalc.machines.arm import Arm
 from liftcalc.units import System, show
 
@@ -61,9 +61,9 @@ BARS = 3.0
 def side(answer: Answer, *, system: System = "metric") -> Scene:
     """The side view of an answer."""
     place = _placer(answer, answer.reached.arm)
-    log = hung(answer)
-    load = [*sway(answer, log), *end_on(answer, log)]
-    drawn = [*_machine(answer), *(mapped(m, place) for m in load)]
+    log = log_along(answer)
+    load = [*swing_arc(answer, log), *end_on(answer, log)]
+    drawn = [*_machine(answer), *(transformed(m, place) for m in load)]
     low_left, low_right, _, high = extent(drawn)
     room = WIDE - SIDE_ROOM - FREE_SIDE
     em = (low_right - low_left) / room
@@ -82,7 +82,7 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
         centre=place(log.centre),
         radius=log.radius,
         weight=balance(answer),
-        swung=[mapped(m, place) for m in sway(answer, log)],
+        swung=[transformed(m, place) for m in swing_arc(answer, log)],
         deepest=extent(load)[2],
     )
     return page.scene(drawn)
@@ -102,7 +102,7 @@ def _machine(answer: Answer) -> list[Mark]:
     back, front = (
         (reached.arm, reached.other) if answer.lift.end == "back" else (reached.other, reached.arm)
     )
-    made = [mapped(mark, _placer(answer, back)) for mark in outlines(back, machine)]
+    made = [transformed(mark, _placer(answer, back)) for mark in outlines(back, machine)]
     return [
         *chassis.kingpost_side(machine),
         *made,
@@ -170,8 +170,8 @@ class _Page:
 
     @property
     def _floor(self) -> float:
-        """How low ground or log lie in the drawing [m]; none where both are at the feet's level."""
-        run = sloping(self.answer)
+        """Lowest place of ground or log in the drawing [m]; 0 if neither is below the feet."""
+        run = ground_gradient(self.answer)
         lowest = min(foot.at[0] * run for foot in self.answer.ground_forces.feet)
         high = max(foot.at[0] * run for foot in self.answer.ground_forces.feet)
         ends = (at * run - high for at in (self.left, self.right))
@@ -232,12 +232,12 @@ class _Page:
             at = (left + 0.25 * em, z - 1.0 * em)
             self.labels.append(Label(text=bars.TIPS, at=at, anchor="start"))
             return z - 3.2 * em
-        most = bars.greatest(ground_forces)
+        most = bars.greatest_force(ground_forces)
         per_newton = BARS * em / most
         # Under each place the right foot first, as it is nearer.
         feet = sorted(ground_forces.feet, key=lambda each: (each.at[0], each.at[1]))
         said = [bars.side_words(each, self.system) for each in feet]
-        wide = [bars.wide(each, em, bars.side_words) for each in feet]
+        wide = [bars.column_width(each, em, bars.side_words) for each in feet]
         pairs = [
             (foot.at[0] + (0.5 if foot.at[1] > 0 else -0.5) * width, width)
             for foot, width in zip(feet, wide, strict=True)
@@ -334,7 +334,7 @@ class _Page:
         for x, z in spots:
             at = (x + 0.4 * away * em, z - 0.3 * em)
             label = Label(text=text, at=at, voice="small", anchor=anchor)
-            if clear(label, self.labels, em=em) and z > self._floor:
+            if has_room(label, self.labels, em=em) and z > self._floor:
                 self.labels.append(label)
                 return
 
@@ -365,7 +365,7 @@ class _Page:
         site = self.answer.lift.site
         slewed = slew_words(self.answer)
         slope = slope_words(self.answer) if site.leans else ""
-        if sloping(self.answer):
+        if ground_gradient(self.answer):
             said.append(
                 "The machine was levelled: the ground is drawn as it slopes along the machine; "
                 "heights are above its feet, not above the ground below the log."

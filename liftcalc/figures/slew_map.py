@@ -13,7 +13,7 @@ from matplotlib.axes import Axes
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.contours import NOSE, Field, MapDrawing, machine_marks
 from liftcalc.figures.plan import plan
-from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, say
+from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
 from liftcalc.machines.assembly import back_point
 from liftcalc.maps.limits import BackLimits
 from liftcalc.physics.plane import Point
@@ -89,4 +89,4 @@ def _rings(
         if count:
             words += " left" if count > 0 else " right"
         at = (centre[0] - (far + 0.26) * out[0], centre[1] + (far + 0.26) * out[1])
-        say(axes, at, words.replace(" ", "\n"), fontsize=SMALL, color=SOFT)
+        write(axes, at, words.replace(" ", "\n"), fontsize=SMALL, color=SOFT)

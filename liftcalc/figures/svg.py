@@ -71,7 +71,7 @@ def _class(role: Role) -> str:
 
 
 def _looks(scene: Scene) -> str:
-    """Once for each role that is drawn, and for each voice, how it looks."""
+    """Styles, one for each role that is drawn and for each voice."""
     made = []
     for role in dict.fromkeys(mark.role for mark in scene.marks):
         look = LOOKS[role]

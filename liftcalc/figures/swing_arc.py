@@ -5,19 +5,19 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.log_along import Hung
+from liftcalc.figures.log_along import LogAlong
 from liftcalc.figures.scene import Mark, Spot, box, line
 
 
-def sway(answer: Answer, at: Hung) -> list[Mark]:
+def swing_arc(answer: Answer, at: LogAlong) -> list[Mark]:
     """The arc along which the middle of a log may swing, either way; none for one that does not."""
     lean = float(answer.reached.lean)
     if lean <= 0 or answer.lift.taken.way != "whole":
         return []
-    return arc(at.point, at.centre, lean)
+    return swing_cone(at.point, at.centre, lean)
 
 
-def arc(point: Spot, centre: Spot, lean: float) -> list[Mark]:
+def swing_cone(point: Spot, centre: Spot, lean: float) -> list[Mark]:
     """A swing cone seen from a side: both its edges, and the arc between them."""
     x, z = centre[0] - point[0], centre[1] - point[1]
     far, down = math.hypot(x, z), math.atan2(z, x)
@@ -32,7 +32,7 @@ def arc(point: Spot, centre: Spot, lean: float) -> list[Mark]:
     ]
 
 
-def sloping(answer: Answer) -> float:
+def ground_gradient(answer: Answer) -> float:
     """Rise of the ground toward the nose under a machine that was levelled [-]; else none."""
     site = answer.lift.site
     return float(site.rise(x=1.0, y=0.0)) if site.levelled else 0.0
@@ -40,7 +40,7 @@ def sloping(answer: Answer) -> float:
 
 def sloping_ground(answer: Answer, left: float, right: float) -> list[Mark]:
     """The ground line; under a levelled machine it slopes and packing fills what it leaves."""
-    rise = sloping(answer)
+    rise = ground_gradient(answer)
     if not rise:
         return [line("ground", (left, 0.0), (right, 0.0))]
     feet = {foot.at[0] for foot in answer.ground_forces.feet}

@@ -1,4 +1,4 @@
-"""What stands over and under a figure of limits: for what it is, and what it leaves out."""
+"""What stands under a figure of limits: how to read it, and what it leaves out."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from matplotlib.patheffects import withStroke
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.lift import Lift
-from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, say, sheet
+from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, sheet, write
 from liftcalc.figures.text import worth_words
 from liftcalc.reports.text import machine_words
 from liftcalc.units import POUND, System, show
@@ -71,13 +71,13 @@ def _has_steps(each: Criterion) -> bool:
 def _words(
     axes: Axes, answer: Answer, each: Criterion, top: float, system: System, *, for_log: bool
 ) -> None:
-    """What stands for steps where nothing is held at all, or any load whatever."""
+    """Words in place of steps, where no load is held or none is too heavy."""
     del for_log
     governs = " (stops it first)" if each is answer.governing else ""
-    say(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
+    write(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
     held = "no load is too heavy for it" if each.capacity > 0 else "nothing may be lifted here"
     text = held if each.clearance is None else worth_words(each, system)
-    say(axes, (0.0, top - 1), text, fontsize=PLAIN, ha="left")
+    write(axes, (0.0, top - 1), text, fontsize=PLAIN, ha="left")
 
 
 def _steps(
@@ -87,7 +87,7 @@ def _steps(
     rigged = max(0.0, allowed - lift.rigging)
     left = max(0.0, each.heaviest_log)
     governs = " (stops it first)" if each is answer.governing else ""
-    say(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
+    write(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
 
     def down(value: float) -> str:
         return show(value, "mass", system=system, rounding="down")
@@ -108,7 +108,7 @@ def _steps(
     name, taken = _factor(answer), f"− {up(rigged - left)}"
     gains = left > rigged
     if gains:
-        # The lift point bears part of the log only: a heavier one than it may hold whole.
+        # The lift point bears a part of the log, so the log may weigh more than it may bear.
         taken = f"÷ {math.ceil(100 * lift.per_log - 1e-9) / 100:.2f}"
     if lift.rigging:
         name, taken = f"rigging, and {name}", f"− {up(lift.rigging)} {taken}"
@@ -125,7 +125,7 @@ def _steps(
             linestyle=(0, (4, 2)),
             zorder=6,
         )
-        say(
+        write(
             axes,
             (plan, top - 5.85),
             f"this log: plan on {up(plan)}",
@@ -135,7 +135,7 @@ def _steps(
 
 
 def _factor(answer: Answer) -> str:
-    """What a kilogram of log is counted for, in words."""
+    """By what the log's mass is multiplied, in words."""
     share = answer.lift.pull.share
     said = f"load factor {answer.load_factor.value:.2f}"
     return said if share == 1.0 else f"{said}\non {math.ceil(100 * share)} % of the log"

@@ -14,8 +14,8 @@ ACROSS = 60
 """Cells across the reach of a machine, at most, when no size is asked for."""
 
 
-def size_of(extent: float) -> float:
-    """The smallest of our sizes that does not cut an extent into too many cells."""
+def cell_size(extent: float) -> float:
+    """The smallest size in ``STEPS`` that cuts an extent into at most ``ACROSS`` cells [m]."""
     return next((each for each in STEPS if extent / each <= ACROSS), STEPS[-1])
 
 
@@ -25,8 +25,8 @@ def edges(low: float, high: float, size: float) -> Floats:
     return np.round(low + size * np.arange(count + 1), 9)
 
 
-def count_of(edges: Floats, fine: float) -> int:
-    """Parts that the cells between edges are cut into."""
+def parts_of_cell(edges: Floats, fine: float) -> int:
+    """How many lattice cells of at most ``fine`` go into one cell."""
     return max(2, math.ceil(float(edges[1] - edges[0]) / fine - 1e-9))
 
 

@@ -88,7 +88,7 @@ def nodes(cells: NDArray[Kind]) -> NDArray[Kind]:
 
 
 def governing(samples: Floats, which: Indices) -> Indices:
-    """What is said of the lowest corner of each cell; −1 where a corner has no value."""
+    """Which criterion governs at the lowest corner of each cell; −1 where a corner has no value."""
     inner = (slice(PAD, -PAD),) * samples.ndim
     corners, said = [samples[inner]], [which[inner]]
     for axis in range(samples.ndim):
@@ -101,7 +101,7 @@ def governing(samples: Floats, which: Indices) -> Indices:
 
 
 def blocks(cells: Floats, which: Indices, sizes: tuple[int, ...]) -> tuple[Floats, Indices]:
-    """The least of every block of cells, and what is said of it; NaN and −1 where one has none.
+    """The least of every block of cells and what governs there; NaN and −1 where a cell has none.
 
     Parameters
     ----------
@@ -118,19 +118,19 @@ def blocks(cells: Floats, which: Indices, sizes: tuple[int, ...]) -> tuple[Float
 
 
 def whole(cells: Masks, sizes: tuple[int, ...]) -> Masks:
-    """Which blocks are made of cells that all hold."""
+    """Blocks of which every cell is true."""
     return np.asarray(_split(cells, sizes).all(axis=-1))
 
 
 def _split(cells: NDArray[Kind], sizes: tuple[int, ...]) -> NDArray[Kind]:
-    """Blocks of cells, those of one block along a last axis."""
+    """Cells by block: the cells of a block along a new last axis."""
     shape = [part for n, size in zip(cells.shape, sizes, strict=True) for part in (n // size, size)]
     order = (*range(0, len(shape), 2), *range(1, len(shape), 2))
     return cells.reshape(shape).transpose(order).reshape((*shape[::2], -1))
 
 
 def commonest(said: Indices, sizes: tuple[int, ...], count: int) -> Indices:
-    """What is said most often in and round each block of nodes; −1 where nothing is said.
+    """The commonest reason in and round each block of nodes; −1 where there is none.
 
     ``said`` counts from 0 at padded nodes; a block of ``sizes`` cells is looked at with the two
     samples round it that its floor rests on.
@@ -144,7 +144,7 @@ def commonest(said: Indices, sizes: tuple[int, ...], count: int) -> Indices:
 
 
 def _part(values: NDArray[Kind], axis: int, start: int, less: int) -> NDArray[Kind]:
-    """All but ``less`` of the entries along an axis, from ``start``."""
+    """The entries along an axis from ``start`` on, ``less`` fewer than there are."""
     index: list[slice] = [slice(None)] * values.ndim
     index[axis] = slice(start, values.shape[axis] - less + start)
     return values[tuple(index)]

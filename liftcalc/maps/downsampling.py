@@ -35,7 +35,7 @@ class Downsampled:
     on_ground: Masks
 
 
-def coarse(
+def downsampled(
     limits: Cells, edges: Sequence[Floats], *, most: Sequence[int], turns: bool = False
 ) -> Downsampled:
     """A map or curve in larger cells that begin at round places.

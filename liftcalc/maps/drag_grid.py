@@ -40,7 +40,7 @@ SPACING = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LiveGrid(Cells):
+class DragGrid(Cells):
     """Cells over reach and, as ``view`` says, height or slew; for the back end.
 
     ``reach`` (n + 1,) and ``other`` (m + 1,) are the equally spaced edges of the (n, m) cells
@@ -53,7 +53,7 @@ class LiveGrid(Cells):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LiveCurve(Cells):
+class DragCurve(Cells):
     """Cells over height, for the front end, whose arms decide the reach.
 
     ``height`` (n + 1,) are the equally spaced edges of the (n,) cells [m] and ``reach`` (n + 1,)
@@ -65,7 +65,7 @@ class LiveCurve(Cells):
     reach: Floats
 
 
-def live_grid(lift: Lift, *, view: View) -> LiveGrid | LiveCurve:
+def drag_grid(lift: Lift, *, view: View) -> DragGrid | DragCurve:
     """What is allowed at every place where a drawing can show the hook.
 
     Parameters
@@ -78,7 +78,7 @@ def live_grid(lift: Lift, *, view: View) -> LiveGrid | LiveCurve:
 
     Returns
     -------
-    LiveGrid or LiveCurve
+    DragGrid or DragCurve
         At most 60 cells either way. No value is above the allowed load of ``check`` anywhere in
         its cell: understates, by a few per cent. A bound and not an answer: for worse inputs it
         may lie nearer to the truth, but never above it. NaN where some of the cell cannot be
@@ -97,12 +97,12 @@ def live_grid(lift: Lift, *, view: View) -> LiveGrid | LiveCurve:
     return _side(lift) if view == "side" else _plan(lift)
 
 
-def _curve(lift: Lift) -> LiveCurve:
+def _curve(lift: Lift) -> DragCurve:
     found = limits_front(lift, steps=Steps(height=SPACING))
     parts = (found.heights.size - 1) // found.allowed.size
     at_edges = found.reaches[::parts].copy()
     at_edges[~(np.append(found.reached, False) | np.append(False, found.reached))] = np.nan
-    return LiveCurve(
+    return DragCurve(
         lift=lift,
         for_log=True,
         criteria=found.criteria,
@@ -116,7 +116,7 @@ def _curve(lift: Lift) -> LiveCurve:
     )
 
 
-def _side(lift: Lift) -> LiveGrid:
+def _side(lift: Lift) -> DragGrid:
     """Reach by height at the slew of the lift."""
     out, top = span_back(lift)
     rough = np.linspace(0.0, out, ROUGH), np.linspace(LOWEST, top, ROUGH)
@@ -129,7 +129,7 @@ def _side(lift: Lift) -> LiveGrid:
     return _grid(lift, samples, (PARTS, PARTS), view="side", cuts=(reach, height))
 
 
-def _plan(lift: Lift) -> LiveGrid:
+def _plan(lift: Lift) -> DragGrid:
     """Reach by slew at the height of the lift, between the slew limits."""
     out, _ = span_back(lift)
     rough = np.linspace(0.0, out, ROUGH**2)
@@ -148,10 +148,10 @@ def _grid(
     *,
     view: View,
     cuts: tuple[Floats, Floats],
-) -> LiveGrid:
+) -> DragGrid:
     floor = samples.floor()
     allowed, governs = cell_bounds.blocks(floor.load, floor.governs, counts)
-    return LiveGrid(
+    return DragGrid(
         lift=lift,
         for_log=True,
         view=view,
@@ -167,7 +167,7 @@ def _grid(
 
 
 def _window(line: Floats, taken: Masks, *, lowest: float) -> Floats:
-    """Edges of cells from before the first place that can be taken to after the last one."""
+    """Edges of cells that reach past the first and the last place that can be reached."""
     at = np.flatnonzero(taken)
     step = float(line[1] - line[0])
     low, high = (line[at[0]], line[at[-1]]) if at.size else (line[0], line[-1])

@@ -19,10 +19,10 @@ from numpy.typing import NDArray
 from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
-from liftcalc.maps.axes import count_of, edges, lattice, reaches, size_of
+from liftcalc.maps.axes import cell_size, edges, lattice, parts_of_cell, reaches
 from liftcalc.maps.cell_bounds import PAD, Floats, Indices, Kind, Masks
 from liftcalc.maps.reach_limits import (
-    nowhere,
+    nothing_reached,
     posed_back,
     posed_front,
     span_back,
@@ -234,7 +234,7 @@ def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True)
     refuse(back_limits(lift, slew=lift.slew), end="back")
     posed = posed_back(lift)
     out, top = span_back(lift)
-    size = steps.reach or size_of(out)
+    size = steps.reach or cell_size(out)
     reach = edges(0.0, out, size)
     height = edges(_or(steps.lowest, LOWEST), top, steps.height or size)
     side = _side(lift, reach, height, for_log)
@@ -257,9 +257,9 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
     """
     steps = steps or Steps()
     low, top = span_front(lift)
-    size = steps.height or size_of(top)
+    size = steps.height or cell_size(top)
     height = edges(max(_or(steps.lowest, LOWEST), size * math.floor(low / size)), top, size)
-    count = count_of(height, FINE_FRONT)
+    count = parts_of_cell(height, FINE_FRONT)
     heights = lattice(height, count)
     samples, found = front_samples(lift, heights)
     floor = samples.floor()
@@ -267,7 +267,7 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
     allowed, governs = cell_bounds.blocks(floor.load, floor.governs, (count,))
     keep = _reached(allowed, axis=0)
     if keep is None:
-        raise nowhere(lift, samples.stopped, samples.reasons)
+        raise nothing_reached(lift, samples.stopped, samples.reasons)
     least, most = reaches(found.reach, count)
     near = slice(keep.start * count, keep.stop * count + 1)
     return FrontLimits(
@@ -292,7 +292,7 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
 
 def _side(lift: Lift, reach: Floats, height: Floats, for_log: bool) -> LimitMap:
     """Reach by height at the slew of the lift."""
-    counts = count_of(reach, FINE), count_of(height, FINE)
+    counts = parts_of_cell(reach, FINE), parts_of_cell(height, FINE)
     samples = side_samples(lift, lattice(reach, counts[0]), lattice(height, counts[1]))
     return _map(lift, samples, counts, across="height", cuts=(reach, height), for_log=for_log)
 
@@ -301,11 +301,11 @@ def _plan(lift: Lift, reach: Floats, step: float, for_log: bool) -> LimitMap:
     """Reach by slew at the height of the lift, between the slew limits."""
     limit = float(lift.machine.back.slew_limit)
     slew = np.linspace(-limit, limit, 2 * math.ceil(limit / step - 1e-9) + 1)
-    counts = count_of(reach, FINE), count_of(slew, FINE_SLEW)
+    counts = parts_of_cell(reach, FINE), parts_of_cell(slew, FINE_SLEW)
     samples = plan_samples(lift, lattice(reach, counts[0]), lattice(slew, counts[1]))
     made = _map(lift, samples, counts, across="slew", cuts=(reach, slew), for_log=for_log)
     if not made.reached.any():
-        raise nowhere(lift, samples.stopped[:, 0], samples.reasons)
+        raise nothing_reached(lift, samples.stopped[:, 0], samples.reasons)
     return made
 
 
@@ -318,7 +318,7 @@ def _map(
     cuts: tuple[Floats, Floats],
     for_log: bool,
 ) -> LimitMap:
-    """The map without the far rows and columns in which nothing can be reached."""
+    """A map, cut to the rows and columns in which something can be reached."""
     floor = samples.floor()
     clear = floor.clear | (not for_log)
     allowed, governs = cell_bounds.blocks(floor.load, floor.governs, counts)

@@ -1,4 +1,4 @@
-"""How far an end goes, a pose inside that to draw it in, and why a place cannot be taken."""
+"""How far an end reaches, a pose to draw it in, and why a place cannot be reached."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ def posed_back(lift: Lift) -> Lift:
     good = line[~np.isnan(found.allowed[:, 0])]
     if not good.size:
         said, reasons = reasons_of(arm_at(lift, line, height), (found.stopped[:, 0],), skip=2)
-        raise nowhere(lift, said, reasons)
+        raise nothing_reached(lift, said, reasons)
     return replace(lift, reach=round(float(good[int(POSED_AT * (good.size - 1))]), 3))
 
 
@@ -82,8 +82,8 @@ def posed_front(lift: Lift, found: Sweep) -> Lift:
     return replace(lift, reach=None, height=at)
 
 
-def nowhere(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> PoseError:
-    """Nothing can be reached: why, most often first."""
+def nothing_reached(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> PoseError:
+    """The error that nothing can be reached, with the reasons, the commonest first."""
     counts = [(int((said == n).sum()), each.words) for n, each in enumerate(reasons)]
     why = "; ".join(dict.fromkeys(words for count, words in sorted(counts, reverse=True) if count))
     back = lift.end == "back"
@@ -98,7 +98,7 @@ def nowhere(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> PoseError
 
 
 def uneven(lift: Lift) -> tuple[str, ...]:
-    """What makes left and right differ."""
+    """What makes left and right differ, in words."""
     said = []
     if lift.sideshift:
         side = "left" if lift.sideshift > 0 else "right"

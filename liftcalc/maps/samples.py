@@ -80,7 +80,7 @@ class Samples:
         return Floor(
             load=load,
             governs=np.where(np.isnan(load), np.int16(-1), governs),
-            # What cannot be told, NaN, is not clear.
+            # A clearance that is not known, NaN, counts as none.
             clear=cell_bounds.floors(self.clearance, least=-math.inf) >= 0,
         )
 

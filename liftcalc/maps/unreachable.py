@@ -13,7 +13,7 @@ from liftcalc.machines.joint_limits import JointLimit
 Indices = NDArray[np.int16]
 
 NAMELESS = {"reach of boom and dipper": ("inside the folded arm", "beyond the straight arm")}
-"""What to say where a stop's own words are advice for one pose."""
+"""Words for stops whose own words advise on one pose, short and long of the stop."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +27,7 @@ class Reason:
 def reasons_of(
     arm: Arm, stopped: tuple[Indices, ...], *, skip: int = 0, gone: NDArray[np.bool_] | None = None
 ) -> tuple[Indices, tuple[Reason, ...]]:
-    """The reason at each place of an arm, counted in the tuple that comes with it.
+    """The reason at each place of an arm, as an index into the tuple returned with it.
 
     Parameters
     ----------

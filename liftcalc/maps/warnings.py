@@ -1,4 +1,4 @@
-"""What a map of limits has to say against itself."""
+"""Warnings that go with a map of limits."""
 
 from __future__ import annotations
 

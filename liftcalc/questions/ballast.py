@@ -78,7 +78,7 @@ def needed_ballast(lift: Lift, *, spots: tuple[Spot, ...] | None = None) -> Inve
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Mass [kg], rounded up to 10 kg, zero where none is needed. None where a ram, a rating, the
         ground, a distance or the plate stops the lift, which no ballast moves, or where a quarter
         of the machine's mass is not enough. The frame that carries it is not in it.

@@ -46,7 +46,7 @@ def carry_height(lift: Lift) -> InverseAnswer:
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Height of the lift point [m], rounded up to a centimetre, at which the log, off its
         balance, is 0.3 m clear of the ground. The answer of ``check`` at heights above it, on the
         slope and in the turn that were said (or a side slope of 5° and a turn of 4 m) is told with

@@ -30,7 +30,7 @@ def chain_place(lift: Lift) -> InverseAnswer:
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Balance point from the butt [m]. Its doubt, how far off it the log still hangs within 5°
         (understated), and what hangs on each of two legs and on one end of the log alone
         (overstated) are told with it.

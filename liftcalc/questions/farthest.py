@@ -35,7 +35,7 @@ def greatest_reach(lift: Lift) -> InverseAnswer:
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Reach from the slew axis [m], rounded down to a centimetre. The way out starts at the
         reach where most is allowed and ends at the first millimetre that fails, so that every
         place between passes; places farther out that pass again are not counted.

@@ -44,7 +44,7 @@ def longest_piece(lift: Lift, *, keep: Keep) -> InverseAnswer:
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Length [m], rounded down to a centimetre; taper is kept. The whole log's length where it
         passes uncut.
 

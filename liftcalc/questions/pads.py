@@ -28,11 +28,11 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
     lift : Lift
         On its stabilisers; its own ground and mats do not matter.
     ground : Ground
-        From ``bearing.ground``.
+        From ``site.ground.ground``.
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Side [m], rounded up to a centimetre: with it the ground holds under both stabilisers, from
         no load up to this log with its load factor and rigging, whatever the stiffness of the
         ground; a centimetre less and it does not. None where no pressure may be presumed, or no

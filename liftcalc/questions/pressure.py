@@ -22,7 +22,7 @@ def needed_pressure(lift: Lift) -> InverseAnswer:
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Pressure [Pa], rounded up to a whole bar and never above the book's; every pressure
         from it up to the book's serves. None where the book's is not enough.
 

@@ -39,7 +39,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
 
     Returns
     -------
-    Turned
+    InverseAnswer
         Slope [rad], rounded down to a tenth of a degree. Everything that ``check`` counts is in
         it, sliding on the ground's friction too; a machine that was levelled is taken as not
         levelled, since it is the slope under its feet that is asked for.

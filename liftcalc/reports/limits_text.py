@@ -11,7 +11,7 @@ import numpy as np
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked
 from liftcalc.factors import CAUTION
-from liftcalc.maps.downsampling import Downsampled, coarse
+from liftcalc.maps.downsampling import Downsampled, downsampled
 from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words
@@ -105,7 +105,7 @@ def _share(limits: LimitMap | FrontLimits, system: System, *, alone: bool) -> st
 def _map(limits: LimitMap, system: System) -> list[str]:
     """A map with what it counts along its left side upward, or from left to right by slew."""
     turned = limits.across == "slew"
-    made = coarse(limits, (limits.reach, limits.other), most=(COLUMNS, ROWS), turns=turned)
+    made = downsampled(limits, (limits.reach, limits.other), most=(COLUMNS, ROWS), turns=turned)
     letters, digits = _letters(made)
     unit, name = _length_unit(system)
     columns = [f"{low / unit:.1f}-{high / unit:.1f}" for low, high in _pairs(made.edges[0])]
@@ -129,7 +129,7 @@ def _map(limits: LimitMap, system: System) -> list[str]:
 
 def _rows(limits: FrontLimits, system: System) -> list[str]:
     """Height, the reach that follows, load, log and what governs."""
-    made = coarse(limits, (limits.height,), most=(ROWS,))
+    made = downsampled(limits, (limits.height,), most=(ROWS,))
     letters, digits = _letters(made)
     unit, name = _length_unit(system)
     lines = [

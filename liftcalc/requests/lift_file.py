@@ -45,7 +45,7 @@ def write(asked: LiftRequest) -> str:
 
     Parameters
     ----------
-    asked : Asked
+    asked : LiftRequest
 
     Returns
     -------
@@ -77,7 +77,7 @@ def read(text: str | bytes, *, file: str = "") -> LiftRequest:
 
     Returns
     -------
-    Asked
+    LiftRequest
         Not yet read any further: whether its words make a lift, ``parse_lift`` tells.
 
     Raises

@@ -178,7 +178,7 @@ def pull(
 
     Parameters
     ----------
-    taken : Taken
+    taken : LiftMode
     log_length, cog_from_butt, diameter : float
         Length, balance point from the butt, largest diameter of the log [m].
     slope : float
@@ -293,7 +293,7 @@ def moves(
 
     Parameters
     ----------
-    taken : Taken
+    taken : LiftMode
         Its ``way`` is not asked.
     log_length, cog_from_butt, diameter : float
         Length, balance point from the butt, largest diameter of the log [m].

@@ -15,7 +15,7 @@ from liftcalc.units import System
 STEPS = 7
 """Steps that a move is shown in, with its start and its end."""
 FROM_NOTHING = frozenset({"slope", "braking", "slew_speed", "off_centre", "swing", "sinkage"})
-"""Words that are nothing while they are not said."""
+"""Fields that count as zero while they are not said."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,7 @@ class Step:
 
 
 def steps(exercise: Exercise, *, system: System = "metric", count: int = STEPS) -> tuple[Step, ...]:
-    """The move from before to after; only its ends where nothing in it can be moved by halves.
+    """The move from before to after in steps; only its two ends where nothing in it is a number.
 
     Empty where nothing is moved. A step that the machine cannot take is left out. It tells the
     answer, so it must not be shown before the prediction is made.
@@ -56,7 +56,7 @@ def steps(exercise: Exercise, *, system: System = "metric", count: int = STEPS) 
 
 
 def _parted(name: str, before: LiftRequest, after: LiftRequest) -> tuple[float, float, str] | None:
-    """Start, end and unit of a word that can be moved by halves."""
+    """Start, end and unit of a word that is a number and can be moved in steps."""
     start, end = getattr(before, name), getattr(after, name)
     if not (isinstance(start, str) and isinstance(end, str)):
         return None

@@ -40,7 +40,7 @@ def chart(lift: Lift) -> tuple[ChartRow, ...]:
     found = sweep(lift, reach=reaches, height=np.full(reaches.size, lift.height), slew=lift.slew)
     allowed = found.allowed[:, 0]
     taken = np.flatnonzero(~np.isnan(allowed) & (np.nan_to_num(allowed) >= PRINTED))
-    # Rows without a gap, from the farthest inward.
+    # Only the unbroken run of rows from the farthest inward.
     while taken.size > 1 and np.any(np.diff(taken) > 1):
         taken = taken[int(np.argmax(np.diff(taken) > 1)) + 1 :]
     loads = np.minimum.accumulate(allowed[taken])

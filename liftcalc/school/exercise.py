@@ -22,7 +22,7 @@ __all__ = ["ChartRow", "Choice", "Exercise", "Key", "pose"]
 DRAWS = 200
 """Scenes that are drawn at most before a lesson is said not to suit a machine."""
 STILL = 1e-6
-"""A change smaller than this is none [-]."""
+"""A change smaller than this counts as none [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,7 +150,7 @@ def _posed(
 
 
 def _governs(wanted: tuple[str, ...], answer: Answer) -> None:
-    """Refuse a scene in which not what the lesson is about sets the answer."""
+    """Refuse a scene in which something other than the lesson's subject governs."""
     if wanted and answer.governing.name not in wanted:
         raise UnfitError(f"{answer.governs} stops it, not {' or '.join(wanted)}")
 

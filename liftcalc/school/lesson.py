@@ -35,7 +35,7 @@ WHENS: tuple[When, ...] = get_args(When)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """A word of a scene, drawn from a seed.
+    """The values from which a word of a scene is drawn by a seed.
 
     One of ``options``, or a number from ``least`` to ``most`` in whole steps, in the file's own
     ``unit``. ``of_arm`` says that the numbers are shares of the lifting end's own length, so

@@ -119,7 +119,7 @@ def _plain(text: str) -> str:
 
 
 def _open(choice: Choice) -> str:
-    """A choice to go into a sentence: cards are sentences of their own and end in a full stop."""
+    """A choice as it goes into a sentence: without the full stop that a card ends in."""
     return choice.text.rstrip(".")
 
 
@@ -179,7 +179,7 @@ def _direction(key: Key, error: float) -> str:
 
 
 def _off(ratio: float) -> str:
-    """How far a guess is off, in a way that reads the same up and down."""
+    """How far a guess is off, said the same way for too high and too low."""
     if ratio >= 2 or ratio <= 0.5:
         return f"{max(ratio, 1 / ratio):.1f} times"
     return f"{100 * abs(ratio - 1):.0f} %"

@@ -65,7 +65,7 @@ def _boxed(attempts: Sequence[Attempt]) -> tuple[int, datetime]:
         if each.score < KNOWN or each.unsafe:
             box = 1
         elif each.at >= due:
-            # Known again too soon proves nothing more.
+            # Known again before it was due proves nothing more.
             box = min(box + 1, len(BOX_DAYS))
         else:
             continue
@@ -170,7 +170,7 @@ def next_drill(
     tried = _by_skill(attempts)
     skills = list(dict.fromkeys(each.skill for each in offered))
     ranked = sorted(skills, key=lambda each: _rank(each, tried, skills, now))
-    # Of attempts in one second the last in the list was made last.
+    # Of attempts in the same second the one later in the list is the later.
     last = sorted(attempts, key=lambda each: each.at)[-1].skill if attempts else ""
     wanted = [each for each in ranked if _rank(each, tried, skills, now)[0] < _RESTS]
     others = [each for each in wanted if each != last]
@@ -184,7 +184,7 @@ def next_drill(
 
 
 _RESTS = 3
-"""The rank of what is not due."""
+"""Rank of a skill that is not due."""
 
 
 def _rank(

@@ -16,7 +16,7 @@ Side = Literal["over", "under", "neither"]
 """The unsafe side of an error: a capacity guessed over, a load or force guessed under."""
 
 Option = tuple[str, float]
-"""A part by name, and how soon it gives out: the least does first."""
+"""A part by name, and how much it can take: the least gives out first."""
 
 _ROUNDED: dict[Side, Rounding] = {"over": "down", "under": "up", "neither": "near"}
 
@@ -27,7 +27,7 @@ def rounded(unsafe: Side) -> Rounding:
 
 
 class UnfitError(Exception):
-    """This scene has no such thing, or nothing that can be asked; another is drawn."""
+    """This scene has no such quantity, or no value worth asking for; another scene is drawn."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +39,7 @@ class Measure:
     read: Callable[[Answer], float]
 
     def of(self, answer: Answer) -> float:
-        """The number; ``UnfitError`` where it is none, nothing or endless."""
+        """The number; ``UnfitError`` where it is NaN, zero or infinite."""
         value = float(self.read(answer))
         if not (math.isfinite(value) and value > 0):
             raise UnfitError("what is asked is nothing or endless")
@@ -84,7 +84,7 @@ def _farthest(answer: Answer) -> float:
     lift = answer.lift
     value = float(greatest_reach(lift).value or math.nan)
     if answer.passes and lift.reach is not None and value < lift.reach:
-        # The hook hangs beyond places that the arm cannot take; "as far as" would be no answer.
+        # The hook hangs beyond a gap in what the arm reaches, so no "as far as" would be true.
         raise UnfitError("the reaches at this height have a gap")
     return value
 

@@ -26,10 +26,10 @@ _UNITS: dict[System, dict[Kind, str]] = {
     "metric": {"mass": "kg", "length": "m", "force": "kN", "bearing": "kPa"},
     "imperial": {"mass": "lb", "length": "ft", "force": "lbf", "bearing": "lbf/ft²"},
 }
-"""What a bare number is taken in."""
+"""The unit that a bare number is read in."""
 
 _NO_CHANGE = 2.0
-"""A guess of no change is this many half scores off, so it scores a quarter at most [-]."""
+"""Half-score distances that a guess of "no change" is off: it scores 1/4 at most [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +78,7 @@ class DrawnScene:
 
     @property
     def of(self) -> Answer:
-        """The answer that is asked of."""
+        """The answer that the question is about, before or after the move."""
         if self.lesson.question.of == "before":
             return self.before
         if self.after is None:
@@ -131,7 +131,7 @@ def _number(drawn: DrawnScene, measure: Measure) -> Made:
     place = question.asks in PLACES
     tolerance, half = question.tolerance, question.half
     if start is not None and not place:
-        # A guess of no change is not to pass for nearly right where the change is small.
+        # Where the change is small a guess of "no change" must not pass as nearly right.
         effect = abs(math.log(value / start))
         tolerance = min(tolerance, effect / 3)
         half = min(half, (effect - tolerance) / _NO_CHANGE)
@@ -162,13 +162,13 @@ def _number(drawn: DrawnScene, measure: Measure) -> Made:
 
 
 def _round_up(value: float) -> float:
-    """To two figures, upward."""
+    """Rounded up to two significant figures."""
     place = 10.0 ** (math.floor(math.log10(value)) - 1)
     return float(math.ceil(value / place) * place)
 
 
 def _led(options: Sequence[tuple[str, float]], lead: float) -> tuple[str, list[str]]:
-    """The text with the least value, and the others, all clearly above it."""
+    """The text with the least value, and the others, which must be clearly above it."""
     (best, least), *rest = sorted(options, key=lambda each: each[1])
     if not (math.isfinite(least) and least > 0):
         raise UnfitError("nothing decides it")
@@ -205,7 +205,7 @@ def _way(drawn: DrawnScene, measure: Measure) -> Made:
     """Which way a number goes with the move; saying a capacity holds when it falls is unsafe."""
     assert drawn.after is not None  # a lesson file without a move is refused
     change = measure.of(drawn.after) / measure.of(drawn.before) - 1
-    # The ways in order of how much each says: falls, stays, rises.
+    # In order from the worst claim about a capacity to the best: falls, stays, rises.
     rank = {"It falls": -1, "It stays as it is": 0, "It rises": 1}
     true = 0 if abs(change) < 1e-6 else int(math.copysign(1, change))
     right = next(text for text, each in rank.items() if each == true)
@@ -225,7 +225,7 @@ def _missing(drawn: DrawnScene) -> Made:
     """A list with one item left out, which is to be found."""
     items = list(drawn.lesson.items)
     gone = drawn.rng.randrange(len(items))
-    # What the others ask about stands in the list, so only one can be missing.
+    # The other items stay in the list, so exactly one is missing.
     told = [each.name for number, each in enumerate(items) if number != gone]
     right = items[gone]
     return Made(
@@ -293,7 +293,7 @@ def _cards(drawn: DrawnScene) -> Made:
 
 
 def _going(drawn: DrawnScene) -> tuple[list[_Card], _Card, list[_Card]]:
-    """Cards in any order until one may go ahead and enough may not."""
+    """Cards drawn in random order until one may go ahead and enough others may not."""
     goes: list[_Card] = []
     stays: list[_Card] = []
     for card in drawn.rng.sample(drawn.lesson.cards, len(drawn.lesson.cards)):

@@ -271,7 +271,7 @@ def _whole(top: LessonTable, lesson: Lesson) -> None:
 
 
 def _slots(top: LessonTable, lesson: Lesson) -> None:
-    """Every slot of every text can be filled, and none tells the answer too soon."""
+    """Faults for slots that cannot be filled, or that tell the answer before it is asked."""
     texts = [("story", lesson.story), ("question.text", lesson.question.text)]
     early = [*texts, ("move.text", lesson.move_text)]
     texts = [*early, *((f"card[{n}].text", each.text) for n, each in enumerate(lesson.cards))]

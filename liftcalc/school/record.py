@@ -29,7 +29,7 @@ WANTED = "a record of this school, or a new file in a folder that can be written
 LONGEST = 400
 """Letters that are kept of a text at most."""
 FARTHEST = 20.0
-"""Greatest error that is kept: beyond it a guess is e^20 off, and no farther [-]."""
+"""Greatest error that is recorded, as ln(guess/true): larger ones are cut to it [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +126,7 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
             raise OSError(None, "a file of another kind")
         if file.seek(0, os.SEEK_END):
             file.seek(-1, os.SEEK_END)
-            # A line cut short stays a line of its own.
+            # A line that was cut short gets its own end, so that the next one begins anew.
             text = text if file.read(1) == b"\n" else f"\n{text}"
         file.write(text.encode())
 

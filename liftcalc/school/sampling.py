@@ -1,4 +1,4 @@
-"""A scene drawn from a seed: the words of a lesson become an ``LiftRequest``."""
+"""A scene drawn from a seed: the words of a lesson become a ``LiftRequest``."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def changed(asked: LiftRequest, words: Iterable[tuple[str, Words]], *, rng: Rand
     """A scene with some of its words changed."""
     said: dict[str, Any] = {}
     arm: float | None = None
-    # The end decides what a share of its arm is, so it comes first.
+    # The end comes first: shares of the arm depend on it.
     for name, each in sorted(words, key=lambda pair: pair[0] != "end"):
         if each.of_arm and arm is None:
             arm = arm_of(replace(asked, **said))

@@ -61,7 +61,7 @@ def _asked(turned: InverseAnswer, system: System) -> str:
 
 
 def _told(found: QuestionAnswer, system: System, form: Form) -> str:
-    """The figures, and a mark that is good only where the lift passes at every one of them."""
+    """The figures found, marked good only where the lift passes at every one of them."""
     if not found.turned:
         return html.told("close", "What would buy more is listed below", ())
     pairs = [(_asked(each, system), _value(each, system)) for each in found.turned]

@@ -25,7 +25,7 @@ from liftcalc.units import System
 from liftcalc.web import html, state
 from liftcalc.web.details import details, resting
 from liftcalc.web.form import Form
-from liftcalc.web.hook_widget import HookPoint, grids, instrument
+from liftcalc.web.hook_widget import HookPoint, hook_widget, send_grids
 from liftcalc.web.inputs import ask, keep_lift
 from liftcalc.web.page_frame import FAILED, PRESSED, notice, opened
 from liftcalc.web.position_fields import Place, elsewhere
@@ -33,7 +33,7 @@ from liftcalc.web.verdict import verdict_block
 from liftcalc.web.working_view import working
 
 WHOLE = f"{PRESSED}whole"
-"""Set while the whole page runs, and not the answer's side alone."""
+"""Set while the whole page runs, and not only the fragment with the answer."""
 SHOWN = ("show-more", "show-working", "show-sheet")
 NO_DRAWING = "<p class='lc-help'>The drawing comes back with the answer.</p>"
 OTHER_PLACE = (
@@ -79,7 +79,7 @@ def _told(form: Form) -> None:
 
 @st.fragment
 def _answer(said: dict[str, Any], end: str, system: System, generation: int) -> None:
-    """What a move of the hook draws anew: answer, drawings, place and details."""
+    """The fragment drawn anew when the hook moves: answer, drawings, place and details."""
     whole = st.session_state.pop(WHOLE, False)
     with _guarded():
         _answered(said, end, system)
@@ -130,7 +130,7 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
         found = check(read.lift)
     except InputError as error:
         place = Place(system=system, end=end, faults=error.faults)
-        # As many pieces as an answer has: a field keeps its place while it is put right.
+        # As many pieces as an answer has, so that fields keep their place while one is put right.
         st.html(html.faults_block(error.faults))
         st.html(NO_DRAWING)
         place.draw(form, *upper)
@@ -148,11 +148,11 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
         place.draw(form, *lower)
     st.html(details(found, read, system))
     st.html(resting(found, system))
-    grids(read.lift)
+    send_grids(read.lift)
 
 
 def _drawing(read: ParsedLift, found: Answer, view: View, system: System) -> None:
-    instrument(
+    hook_widget(
         read.lift,
         found,
         view=view,

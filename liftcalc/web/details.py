@@ -16,7 +16,7 @@ from liftcalc.web.html import bullets, facts, folded, part, used
 
 
 def details(answer: Answer, read: ParsedLift, system: System) -> str:
-    """What a move of the hook changes, in one piece: few pieces are drawn anew sooner."""
+    """Everything that a move of the hook changes, as one piece, which redraws soonest."""
     return "".join(
         [
             part("What could stop it", criteria_table(answer, system)),
@@ -40,7 +40,7 @@ def resting(answer: Answer, system: System) -> str:
 
 
 def criteria_table(answer: Answer, system: System) -> str:
-    """Every criterion, the most used first; folded where no load comes to it."""
+    """Every criterion, the most used first; folded away where no load reaches it."""
     ordered = sorted(answer.criteria, key=lambda each: -each.utilisation)
     idle = [each for each in ordered if each.clearance is None and each.capacity == math.inf]
     kept = [each for each in ordered if each.clearance is not None]

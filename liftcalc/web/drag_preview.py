@@ -8,18 +8,18 @@ from typing import Any, TypeGuard
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.linkage_shapes import outlines
-from liftcalc.figures.log_along import hung
+from liftcalc.figures.log_along import log_along
 from liftcalc.figures.plan import log_plan
 from liftcalc.figures.scene import Mark, Path, Spot
 
 
-def side_ghost(answer: Answer) -> dict[str, Any]:
+def side_preview(answer: Answer) -> dict[str, Any]:
     """The lifting end as pins, lengths and outlines, so that it can follow the hook [m].
 
     What keeps its place beside the lift point is told from there: in the plane of the end, or,
     where it turns with the dipper, along the line from the dipper's foot to the lift point.
     """
-    arm, log = answer.reached.arm, hung(answer)
+    arm, log = answer.reached.arm, log_along(answer)
     point = _spot(arm.lift_at)
     foot, pin = (_spot(each) for each in arm.drawn[0].points)
     tools = [each for each in outlines(arm, answer.lift.machine) if _is_tool(each)]
@@ -59,7 +59,7 @@ def _is_tool(mark: Mark) -> TypeGuard[Path]:
 
 
 def _seen_from(origin: Spot, angle: float) -> Callable[[Spot], list[float]]:
-    """Places told from an origin along an axis at an angle."""
+    """A function that gives places from an origin, along and across an axis at an angle [m]."""
     cos, sin = math.cos(angle), math.sin(angle)
 
     def told(at: Spot) -> list[float]:
@@ -69,7 +69,7 @@ def _seen_from(origin: Spot, angle: float) -> Callable[[Spot], list[float]]:
     return told
 
 
-def plan_ghost(answer: Answer) -> dict[str, Any]:
+def plan_preview(answer: Answer) -> dict[str, Any]:
     """The log's outline in plan: outward of the lift point, and to the left of its plane [m]."""
     lift = answer.lift
     if lift.end == "front":
@@ -83,7 +83,9 @@ def plan_ghost(answer: Answer) -> dict[str, Any]:
         return [-x * cos + y * sin - reach, -x * sin - y * cos]
 
     outline = next(
-        each for each in log_plan(answer, hung(answer)) if isinstance(each, Path) and each.closed
+        each
+        for each in log_plan(answer, log_along(answer))
+        if isinstance(each, Path) and each.closed
     )
     return {"kind": "turned", "outline": [local(each) for each in outline.points]}
 

@@ -1,14 +1,14 @@
 // The hook on a drawing, taken with mouse, finger or keys. Nothing is asked of the model while it
-// moves; when it is let go, its place is told once. Stands below instrument_places.js.
+// moves; when it is let go, its place is told once. Stands below hook_widget_places.js.
 
 const PAUSE = 600; // after the last key, until the hook counts as let go [ms]
 const AWAY = 34; // from the hook to the words over it [drawing units]
 const SPACE = "\u00a0"; // as the other figures are written
 
-class Instrument {
+class HookWidget {
   constructor(root) {
     this.find = (name) => root.querySelector(`.${name}`);
-    this.box = this.find("instrument");
+    this.box = this.find("hook-widget");
     this.hook = this.find("hook");
     this.drawHook();
     const on = (name, what) => this.hook.addEventListener(name, (event) => what.call(this, event));
@@ -114,7 +114,7 @@ class Instrument {
     if (place instanceof Curve) part(layer, "polyline", "path", { points: line(place.track()) });
     const limit = place.limit(exact.needed);
     part(layer, "path", "line", { d: limit.map((each) => `M${line(each)}`).join("") });
-    this.ghost = new Ghost(part(layer, "g", "ghost"), data, place);
+    this.preview = new Preview(part(layer, "g", "preview"), data, place);
     if (limit.length) this.nameLimit(limit.flat());
     this.plate = part(layer, "rect", "plate", { rx: 5, height: 34 });
     this.load = part(layer, "text", "load");
@@ -237,7 +237,7 @@ class Instrument {
     this.box.classList.add("moving");
     this.box.classList.toggle("held", Boolean(this.dragging));
     this.put(this.at);
-    this.ghost.follow(this.at);
+    this.preview.follow(this.at);
     this.figures(live);
     this.say(live);
     if (this.why) this.status(`${words.out}: ${this.why}.`, true);
@@ -388,8 +388,8 @@ class Instrument {
 }
 
 export default function ({ data, parentElement, setTriggerValue }) {
-  const box = parentElement.querySelector(".instrument");
-  if (!box.instrument) box.instrument = new Instrument(parentElement);
-  box.instrument.show(data, setTriggerValue);
-  return () => box.instrument.leave();
+  const box = parentElement.querySelector(".hook-widget");
+  if (!box.widget) box.widget = new HookWidget(parentElement);
+  box.widget.show(data, setTriggerValue);
+  return () => box.widget.leave();
 }

@@ -1,7 +1,7 @@
-"""The drawing is the instrument: take the hook on it, drag it, and read what is allowed there.
+"""The lift drawn so that its hook can be dragged: take it, drag it, and read what is allowed there.
 
 The browser gets the drawing, what moves in it, and a grid of loads that ``check`` does not go
-below (``answers.live``). While the hook moves nothing is asked of the model; when it is let go
+below (``maps.drag_grid``). While the hook moves nothing is asked of the model; when it is let go
 its new place comes back once, and the page answers it exactly.
 """
 
@@ -25,12 +25,12 @@ from liftcalc.figures.scene import WIDE, Role, Scene
 from liftcalc.figures.side import side
 from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import UNIT, svg, without
-from liftcalc.maps.drag_grid import LiveCurve, LiveGrid, View, live_grid
+from liftcalc.maps.drag_grid import DragCurve, DragGrid, View, drag_grid
 from liftcalc.remarks import Remark
 from liftcalc.reports.words import text
 from liftcalc.units import FOOT, POUND, System, show
 from liftcalc.web import html
-from liftcalc.web.drag_preview import plan_ghost, side_ghost
+from liftcalc.web.drag_preview import plan_preview, side_preview
 from liftcalc.web.page_frame import PRESSED
 
 MARKS = {**html.MARKS, "ok": "○"}
@@ -59,9 +59,9 @@ STAYS: frozenset[Role] = frozenset(
         "lug", "barrel", "rod", "pin", "attachment", "sling", "log", "grain",
     }
 )  # fmt: skip
-"""What is still true of a drawing whose hook is somewhere else, as where it came from."""
+"""Roles that stay while the hook moves: they show where it came from."""
 BARE = without(role for role in LOOKS if role not in STAYS)
-"""Hides the words and marks that hold for the old place only."""
+"""A style that hides words and marks which hold only for the place the hook came from."""
 
 
 _REMARK = re.compile(r"^[ ]*//.*\n|^[ ]*/\*\*[^*]*\*/[ ]*\n|^[ ]+|^\n", re.MULTILINE)
@@ -82,7 +82,7 @@ def _shades() -> str:
 
 
 HTML = """
-<div class="instrument">
+<div class="hook-widget">
   <div class="read">
     <p class="verdict"><span class="mark" aria-hidden="true"></span><span class="said"></span></p>
     <dl><div><dt class="allowed"></dt><dd class="allowed"></dd></div>
@@ -104,7 +104,7 @@ HTML = """
 """
 
 _component = st.components.v2.component(
-    "liftcalc_instrument",
+    "liftcalc_hook",
     html=HTML,
     css=_shades() + _piece("hook_widget.css"),
     js=_piece("hook_widget_places.js") + _piece("hook_widget.js"),
@@ -132,7 +132,7 @@ class HookPoint:
     slew: float | None = None
 
 
-def instrument(
+def hook_widget(
     lift: Lift,
     answer: Answer,
     *,
@@ -176,13 +176,13 @@ def instrument(
     turn = f"{name}/turn"
 
     def let_go() -> None:
-        # Told even where the page stays as it is: the hook must go back to where it was.
+        # Counted even where the page stays as it is, so that the hook goes back to where it was.
         st.session_state[turn] = st.session_state.get(turn, 0) + 1
         point = read_point(st.session_state[name].get("point"))
         if moved is not None and point is not None:
             moved(point)
 
-    grid = None if later else made_grid(lift, view)
+    grid = None if later else grid_data(lift, view)
     data = payload(lift, answer, view=view, system=system, quiet=quiet, grid=grid)
     data["turn"] = st.session_state.get(turn, 0)
     if later and not _still(lift, view):
@@ -202,24 +202,24 @@ def read_point(said: Any) -> HookPoint | None:
 
 
 def _is_number(value: Any) -> bool:
-    # A truth value is a number to Python.
+    # bool is a kind of int in Python.
     plain = isinstance(value, int | float) and not isinstance(value, bool)
     return plain and math.isfinite(value)
 
 
-def grids(lift: Lift) -> None:
+def send_grids(lift: Lift) -> None:
     """Send the loads at the hook to the drawings of this run that wait for them."""
     count = f"{PRESSED}grids"
     sign = st.session_state.get(count, 0)
     views: tuple[View, ...] = ("side", "plan")
-    made = {v: made_grid(lift, v) for v in views}
-    # First counted, then sent: a run broken off between the two must not let the next lift's
-    # drawing take these loads for its own.
+    made = {v: grid_data(lift, v) for v in views}
+    # Counted before it is sent: a run broken off between the two must not let the drawing of
+    # the next lift take these loads for its own.
     st.session_state[count] = sign + 1
     _grids(key=f"{PRESSED}grid", data={"sign": sign, **made})
 
 
-def made_grid(lift: Lift, view: View) -> dict[str, Any] | None:
+def grid_data(lift: Lift, view: View) -> dict[str, Any] | None:
     """The loads at the hook as the browser takes them; None where it cannot be moved."""
     return None if _still(lift, view) else _grid(_kept_grid(lift, view))
 
@@ -259,7 +259,7 @@ def payload(
         "exact": _exact(answer, system),
         "frame": _frame(lift, scene, view),
         "grid": grid,
-        "ghost": side_ghost(answer) if view == "side" else plan_ghost(answer),
+        "preview": side_preview(answer) if view == "side" else plan_preview(answer),
     }
 
 
@@ -329,8 +329,8 @@ def _frame(lift: Lift, scene: Scene, view: View) -> dict[str, Any]:
     }
 
 
-def _kept_grid(lift: Lift, view: View) -> LiveGrid | LiveCurve:
-    """The grid of a drawing, kept while only that changes which the drawing itself moves."""
+def _kept_grid(lift: Lift, view: View) -> DragGrid | DragCurve:
+    """The grid of a drawing, kept while only the place changes that the drawing itself moves."""
     if lift.end == "front":
         there = replace(lift, reach=None, height=0.0)
     elif view == "side":
@@ -338,18 +338,18 @@ def _kept_grid(lift: Lift, view: View) -> LiveGrid | LiveCurve:
     else:
         there = replace(lift, reach=0.0, slew=0.0)
     name = f"{PRESSED}grid/{view}"
-    kept: tuple[Lift, LiveGrid | LiveCurve] | None = st.session_state.get(name)
+    kept: tuple[Lift, DragGrid | DragCurve] | None = st.session_state.get(name)
     if kept is None or kept[0] != there:
-        kept = st.session_state[name] = (there, live_grid(lift, view=view))
+        kept = st.session_state[name] = (there, drag_grid(lift, view=view))
     return kept[1]
 
 
-def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:
+def _grid(grid: DragGrid | DragCurve) -> dict[str, Any]:
     names = [each.words for each in grid.reasons]
     none = np.isnan(grid.allowed)
     loads = np.where(none, 0.0, np.maximum(grid.allowed, -1.0)).astype(int)
     heaviest = np.floor(np.where(none, 0.0, grid.heaviest_log)).astype(int)
-    # What governs counts from 0, what stops from −1 downward; −1 alone where nothing is known.
+    # Criteria count upward from 0, reasons downward from −2; −1 is an unknown reason.
     says = np.where(none, -2 - grid.stopped, grid.governs).astype(int)
     made: dict[str, Any] = {
         "loads": loads.ravel().tolist(),
@@ -359,7 +359,7 @@ def _grid(grid: LiveGrid | LiveCurve) -> dict[str, Any]:
         "criteria": list(grid.criteria),
         "reasons": names,
     }
-    if isinstance(grid, LiveCurve):
+    if isinstance(grid, DragCurve):
         reach = [None if math.isnan(each) else round(float(each), 4) for each in grid.reach]
         return {**made, "edges": [_edge(grid.height)], "reach": reach}
     return {**made, "edges": [_edge(grid.reach), _edge(grid.other)]}

@@ -263,9 +263,9 @@ class Curve {
 }
 
 /** What follows the hook: the links of the side view, or boom and log from above. */
-class Ghost {
+class Preview {
   constructor(layer, data, place) {
-    Object.assign(this, data.ghost, { place, frame: data.frame });
+    Object.assign(this, data.preview, { place, frame: data.frame });
     if (this.kind === "none") return;
     this.tools = (this.tool ?? []).map((outline) => ({
       outline, shape: part(layer, "polygon", "tool"),

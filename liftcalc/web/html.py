@@ -83,13 +83,13 @@ def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]], more: str = 
 
 
 JUMP = '<p class="lc-jump"><a href="#the-lift">Change the lift ↓</a></p>'
-"""To the inputs, where they stand below the answer."""
+"""A link to the inputs, for when they stand below the answer."""
 INPUTS = '<h2 class="lc-place" id="the-lift">The lift</h2>'
-"""What it leads to."""
+"""The anchor of that link."""
 
 
 def used(criterion: Criterion) -> str:
-    """How much of a criterion this log uses, in words where no number would do."""
+    """How much of a criterion this log uses; in words where that is no number."""
     if math.isinf(criterion.utilisation):
         return "no room at all"
     return f"{show(criterion.utilisation, 'ratio', rounding='up')} used"
@@ -131,7 +131,7 @@ def part(title: str, inner: str) -> str:
 
 
 def folded(title: str, inner: str) -> str:
-    """What is seen when it is asked for; ``inner`` is HTML."""
+    """A part that opens when it is clicked; ``inner`` is HTML."""
     return f"<details><summary>{escape(title)}</summary>{inner}</details>"
 
 
@@ -142,7 +142,7 @@ def facts(pairs: Iterable[tuple[str, str]]) -> str:
 
 
 SHORT = 18
-"""Letters of a value that is shown large."""
+"""Most letters of a value that is shown large."""
 
 
 def _fact(name: str, value: str) -> str:

@@ -16,7 +16,7 @@ import streamlit as st
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.factors import CAUTION as LIFT_CAUTION
-from liftcalc.figures.school import to_judge, told, with_places
+from liftcalc.figures.school import answered, to_judge, with_places
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
 from liftcalc.school.animation import steps
@@ -51,7 +51,7 @@ class Turn:
 
     @property
     def name(self) -> str:
-        """Tells it from every other exercise of a visit."""
+        """A key that no other exercise of a visit has."""
         return f"{self.lesson.id}/{self.seed}/{self.machine}"
 
     def exercise(self, system: System) -> tuple[Exercise, str]:
@@ -266,5 +266,5 @@ def _explained(turn: Turn, exercise: Exercise, system: System, *, folded: bool) 
 
 
 def _pictures(exercise: Exercise, system: System) -> None:
-    for each in told(exercise, system=system):
+    for each in answered(exercise, system=system):
         st.html(html.picture(svg(each).encode(), each.about))

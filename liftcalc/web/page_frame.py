@@ -93,7 +93,7 @@ def _answered(
 
 
 def notice() -> None:
-    """What came of opening a file or a link, where not all of it was taken."""
+    """A notice of what could not be used of a file or a link that was opened."""
     words, faults = state.kept().notice
     if words:
         st.html(f'<section role="status"><p class="lc-fault">{words}</p></section>')

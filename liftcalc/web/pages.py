@@ -35,7 +35,7 @@ def pages() -> dict[str, list[Any]]:
 
 @cache
 def _settle() -> None:
-    """Once: what has been loaded stays, so it is not searched for garbage after every run.
+    """Run once: what is loaded stays, so the garbage collector need not search it every time.
 
     That search holds up what a run has just written, longer than the run itself takes.
     """

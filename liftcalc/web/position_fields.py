@@ -104,7 +104,7 @@ def _spans(lift: Lift) -> Spans:
 
 
 def _now(name: str, read: ParsedLift | None, answer: Answer | None) -> float | None:
-    """What a slider shows; where there is no answer it stays where it was moved to."""
+    """Where a slider stands; without an answer it stays where it was moved to."""
     if read is None or answer is None:
         return None
     return float(answer.reached.reach if name == "reach" else getattr(read.lift, name))

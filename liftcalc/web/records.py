@@ -18,7 +18,7 @@ from liftcalc.school.record import Attempt, Kept, lines, read
 from liftcalc.web import html
 
 TOLD, LETTERS, MOST_SKILLS = 10, 40, 60
-"""Lines passed over that are told, letters of a name, and skills that are listed."""
+"""Most unread lines, letters of a name and skills that are shown."""
 FAR = math.log(2.0)
 """End of the line of bias: half, and twice [-]."""
 
@@ -71,7 +71,7 @@ def _refused(name: str, understood: str) -> InputError:
 
 
 def unread_block(kept: Kept) -> str:
-    """What was passed over of a file."""
+    """The lines of a file that could not be read."""
     if not kept.unread:
         return ""
     some = [printable(each, 120) for each in kept.unread[:TOLD]]

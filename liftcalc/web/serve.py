@@ -77,7 +77,7 @@ def serve(port: int | None, *, headless: bool = False) -> int:
         )
     words = command(port, headless=headless)
     if os.name == "posix":
-        # In this process's own place: whatever ends the command then ends the server.
+        # In place of this process, so that what ends the command ends the server too.
         os.execv(words[0], words)
     try:
         return subprocess.call(words)

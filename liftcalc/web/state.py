@@ -43,7 +43,7 @@ OWN_FILE = "my own machine file"
 OF_AN_END = frozenset(row.name for row in fields_of(LiftRequest) if row.each_end)
 """Fields of a lift that each end has for itself."""
 NEAR = tuple(row.name for row in fields_of(LiftRequest) if row.look[0])
-"""What can be not said, none, or so far away."""
+"""Fields that may be unsaid, nothing near, or a distance."""
 FAR = "far"
 NEARNESS = {"": "not said", "none": "none here", FAR: "this far away"}
 _OPENING: dict[str, Any] = {

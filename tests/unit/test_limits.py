@@ -12,7 +12,7 @@ from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
 from liftcalc.maps.cell_bounds import blocks, commonest
-from liftcalc.maps.downsampling import coarse
+from liftcalc.maps.downsampling import downsampled
 from liftcalc.maps.export import csv_text, json_text, table_of
 from liftcalc.maps.limits import ON_GROUND, heaviest, limits_back, limits_front
 from liftcalc.maps.warnings import limits_warnings
@@ -190,7 +190,7 @@ def test_blocks_and_commonest_by_hand():
 def test_larger_cells_never_say_more_than_the_smaller_ones_in_them(for_log):
     asked = lift("standard-sideshift", reach=None, height=1.0, slew=1.2)
     side = limits_back(asked, for_log=for_log).side
-    made = coarse(side, (side.reach, side.other), most=(12, 12))
+    made = downsampled(side, (side.reach, side.other), most=(12, 12))
     assert max(made.allowed.shape) <= 13
     assert made.on_ground.any() == for_log
     for i, j in np.ndindex(*made.allowed.shape):

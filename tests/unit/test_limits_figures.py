@@ -18,7 +18,7 @@ from matplotlib.text import Text
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.factors import CAUTION
-from liftcalc.figures.contours import Field, paint, region
+from liftcalc.figures.contours import Field, draw_bands, region
 from liftcalc.figures.curves import curves
 from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import picture
@@ -191,7 +191,7 @@ def test_one_load_has_one_tone_on_a_sheet(back):
     for limits in back.maps:
         x, y = np.meshgrid(limits.lattice.reach, limits.lattice.other, indexing="ij")
         axes = Figure().add_subplot()
-        paint(axes, Field(limits=limits, x=x, y=y), "metric", span=span)
+        draw_bands(axes, Field(limits=limits, x=x, y=y), "metric", span=span)
         bands = next(each for each in axes.collections if isinstance(each, ContourSet))
         tones.append((list(bands.levels), bands.get_facecolors().tolist()))
     assert tones[0] == tones[1]

@@ -11,9 +11,9 @@ import pytest
 
 from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load
-from liftcalc.maps.drag_grid import ACROSS, LiveCurve, LiveGrid, live_grid
+from liftcalc.maps.drag_grid import ACROSS, DragCurve, DragGrid, drag_grid
 from liftcalc.remarks import Remark
-from liftcalc.web.hook_widget import WORDS, HookPoint, made_grid, payload, read_point, verdicts
+from liftcalc.web.hook_widget import WORDS, HookPoint, grid_data, payload, read_point, verdicts
 from tests.helpers import MACHINES, lift
 
 FITTINGS = [
@@ -27,8 +27,8 @@ FITTINGS = [
 @pytest.mark.parametrize("name", MACHINES)
 def test_a_grid_is_small_whole_and_explains_its_gaps(name):
     for view in ("side", "plan"):
-        grid = live_grid(lift(name), view=view)
-        assert isinstance(grid, LiveGrid)
+        grid = drag_grid(lift(name), view=view)
+        assert isinstance(grid, DragGrid)
         assert max(grid.allowed.shape) <= ACROSS
         none = np.isnan(grid.allowed)
         assert none.any()
@@ -47,13 +47,13 @@ def test_a_grid_is_small_whole_and_explains_its_gaps(name):
 @pytest.mark.parametrize("name", MACHINES)
 def test_the_front_end_has_a_curve_that_its_arms_follow(name):
     base = lift(name, end="front")
-    curve = live_grid(base, view="side")
-    assert isinstance(curve, LiveCurve)
+    curve = drag_grid(base, view="side")
+    assert isinstance(curve, DragCurve)
     for i in np.flatnonzero(~np.isnan(curve.allowed))[::9]:
         for k in (i, i + 1):
             there = check(replace(base, height=float(curve.height[k])))
             assert curve.reach[k] == pytest.approx(there.reached.reach, abs=1e-9)
-    seen = live_grid(base, view="plan")
+    seen = drag_grid(base, view="plan")
     np.testing.assert_array_equal(seen.allowed, curve.allowed)
 
 
@@ -62,7 +62,7 @@ def test_everything_for_the_browser_is_plain_and_small(name, end, tool, point):
     base = lift(name, end=end, tool=tool, point=point)
     answer = check(base)
     for view in ("side", "plan"):
-        grid = made_grid(base, view)
+        grid = grid_data(base, view)
         sent = payload(base, answer, view=view, system="metric", grid=grid)
         text = json.dumps(sent, allow_nan=False)
         assert len(text) < 200_000
@@ -77,8 +77,8 @@ def test_everything_for_the_browser_is_plain_and_small(name, end, tool, point):
 
 def test_what_the_browser_looks_up_is_what_the_grid_holds():
     base = lift()
-    grid = live_grid(base, view="side")
-    sent = made_grid(base, "side")
+    grid = drag_grid(base, view="side")
+    sent = grid_data(base, "side")
     loads = np.array(sent["loads"]).reshape(grid.allowed.shape)
     says = np.array(sent["says"]).reshape(grid.allowed.shape)
     held = ~np.isnan(grid.allowed)

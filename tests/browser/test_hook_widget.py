@@ -26,8 +26,8 @@ PAGE = '''
 from dataclasses import replace
 import streamlit as st
 from liftcalc.evaluation.check import check
-from liftcalc.web.hook_widget import instrument
-from tests.browser.test_instrument import strange
+from liftcalc.web.hook_widget import hook_widget
+from tests.browser.test_hook_widget import strange
 
 asked = st.query_params
 place = st.session_state.setdefault("place", {})
@@ -41,7 +41,7 @@ def moved(point):
             if getattr(point, name) is not None:
                 place[name] = getattr(point, name)
 
-point = instrument(lift, check(lift), view=asked.get("view", "side"), key="drawing", moved=moved)
+point = hook_widget(lift, check(lift), view=asked.get("view", "side"), key="drawing", moved=moved)
 st.text(f"returned: {point}")
 st.text(f"told: {len(told)}")
 st.text(f"place: {place}")
@@ -86,7 +86,7 @@ def visit(browser: Browser, page_address: str) -> Iterator[Open]:
         page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
         page.on("pageerror", lambda error: wrong.append(str(error)))
         page.goto(f"{page_address}/?{ask}")
-        expect(page.locator(".instrument .said")).not_to_be_empty(timeout=60_000)
+        expect(page.locator(".hook-widget .said")).not_to_be_empty(timeout=60_000)
         expect(page.get_by_text("told: 0")).to_be_visible()
         settled(page)
         return page
@@ -229,7 +229,7 @@ def test_a_finger_drags_the_hook_and_not_the_page(visit: Open) -> None:
         tops.add(stage.evaluate("e => Math.round(e.getBoundingClientRect().top)"))
     assert len(tops) == 1
     SHOTS.mkdir(parents=True, exist_ok=True)
-    page.screenshot(path=SHOTS / "instrument-finger.png")
+    page.screenshot(path=SHOTS / "hook-finger.png")
     seen = page.evaluate("window.seen")
     point("touchEnd", 1)
     told(page, 1)
@@ -337,13 +337,13 @@ def test_it_fits_a_finger_and_the_page(visit: Open, size: str, scheme: str) -> N
     figure = page.locator(".figure")
     assert figure.evaluate("e => e.complete && e.naturalWidth > 0")
     SHOTS.mkdir(parents=True, exist_ok=True)
-    page.locator(".instrument").screenshot(path=SHOTS / f"instrument-{size}-{scheme}.png")
+    page.locator(".hook-widget").screenshot(path=SHOTS / f"hook-{size}-{scheme}.png")
     x, y = middle(page)
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 10, y + 40, steps=4)
     painted(page)
-    page.locator(".instrument").screenshot(path=SHOTS / f"instrument-{size}-{scheme}-moving.png")
+    page.locator(".hook-widget").screenshot(path=SHOTS / f"hook-{size}-{scheme}-moving.png")
     page.keyboard.press("Escape")
     page.mouse.up()
     page.wait_for_timeout(800)

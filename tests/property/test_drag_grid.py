@@ -17,7 +17,7 @@ from liftcalc.errors import PoseError
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
-from liftcalc.maps.drag_grid import LiveCurve, live_grid
+from liftcalc.maps.drag_grid import DragCurve, drag_grid
 from liftcalc.site.ground import GROUNDS
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
@@ -68,11 +68,11 @@ def places(grid, rng: np.random.Generator, count: int) -> Iterator[Place]:
     cells = np.argwhere(~np.isnan(grid.allowed))
     for at in cells[rng.integers(len(cells), size=count)]:
         share = np.where(rng.random(2) < 0.5, rng.integers(2, size=2), rng.random(2))
-        edges = (grid.height,) if isinstance(grid, LiveCurve) else (grid.reach, grid.other)
+        edges = (grid.height,) if isinstance(grid, DragCurve) else (grid.reach, grid.other)
         spot = [
             float(e[i] + s * (e[i + 1] - e[i])) for e, i, s in zip(edges, at, share, strict=False)
         ]
-        if isinstance(grid, LiveCurve):
+        if isinstance(grid, DragCurve):
             names = ("height",)
         else:
             names = ("reach", "height" if grid.view == "side" else "slew")
@@ -85,7 +85,7 @@ def places(grid, rng: np.random.Generator, count: int) -> Iterator[Place]:
 def test_no_place_is_promised_more_than_the_check_allows(seed, view, rated):
     base = told_more(seed)
     base = base if rated else strong(base)
-    grid = tried(lambda: live_grid(base, view=view))
+    grid = tried(lambda: drag_grid(base, view=view))
     assume(grid is not None)
     assume(not np.isnan(grid.allowed).all())
     for spot, load_there, _ in places(grid, np.random.default_rng(seed), 25):
@@ -115,7 +115,7 @@ def cell(grid, *, reach, other):
 def test_little_is_given_away(name, end, view):
     """Safe is not enough: a grid of zeros would pass the test above."""
     base = strong(lift(load(name), end=end))
-    grid = live_grid(base, view=view)
+    grid = drag_grid(base, view=view)
     short, lost = [], []
     for spot, load_there, governs in places(grid, np.random.default_rng(1), 150):
         answer = check(replace(base, **spot))
@@ -129,7 +129,7 @@ def test_little_is_given_away(name, end, view):
 @pytest.mark.parametrize("name", MACHINES)
 def test_most_places_that_can_be_reached_have_a_load(name):
     base = lift(load(name))
-    grid = live_grid(base, view="side")
+    grid = drag_grid(base, view="side")
     rng = np.random.default_rng(2)
     out = rng.uniform(grid.reach[0], grid.reach[-1], 20_000)
     up = rng.uniform(grid.other[0], grid.other[-1], 20_000)
@@ -145,7 +145,7 @@ def test_most_places_that_can_be_reached_have_a_load(name):
 def test_no_place_that_can_be_reached_lies_outside_of_the_grid(seed):
     """The window is sought roughly; what it leaves out must not be much."""
     base = some_lift(seed, end="back")
-    grid = tried(lambda: live_grid(base, view="side"))
+    grid = tried(lambda: drag_grid(base, view="side"))
     assume(grid is not None)
     rng = np.random.default_rng(seed)
     out, up = rng.uniform(0, 8, 4000), rng.uniform(-1, 8, 4000)
@@ -165,17 +165,17 @@ def test_a_gap_shorter_than_the_spacing_has_no_load_in_plan(monkeypatch, at):
         return replace(found, allowed=np.where(bad[:, np.newaxis], np.nan, found.allowed))
 
     base = lift(height=1.0)
-    grid = live_grid(base, view="plan")
+    grid = drag_grid(base, view="plan")
     row, _, held = cell(grid, reach=np.array([at]), other=np.array([0.0]))
     assert held[0]
     assert not np.isnan(grid.allowed[row[0]]).any()
     for module in (live_module, samples_module):
         monkeypatch.setattr(module, "sweep", broken)
-    assert np.isnan(live_grid(base, view="plan").allowed[row[0]]).all()
+    assert np.isnan(drag_grid(base, view="plan").allowed[row[0]]).all()
 
 
 def test_past_the_slew_limit_is_refused_as_the_check_refuses_it():
     beyond = lift(slew=math.radians(170))
-    for made in (lambda: check(beyond), lambda: live_grid(beyond, view="side")):
+    for made in (lambda: check(beyond), lambda: drag_grid(beyond, view="side")):
         with pytest.raises(PoseError, match="slew"):
             made()

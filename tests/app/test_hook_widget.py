@@ -1,4 +1,4 @@
-"""The instrument on a page without a browser: it is drawn, and nothing comes back by itself."""
+"""The drawing that is dragged, without a browser: it is drawn, nothing comes back by itself."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def script(end: str, view: str) -> None:
     from liftcalc.evaluation.check import check
     from liftcalc.requests.demo import DEMO
     from liftcalc.requests.lift import parse_lift, without_sling
-    from liftcalc.web.hook_widget import instrument
+    from liftcalc.web.hook_widget import hook_widget
     from liftcalc.web.page_frame import keep
 
     keep()
@@ -22,7 +22,7 @@ def script(end: str, view: str) -> None:
     if end == "front":
         asked = replace(without_sling(asked), attachment="", reach="", height="1.5 m", slew="")
     lift = parse_lift(asked).lift
-    point = instrument(lift, check(lift), view=view, key="drawing", moved=st.session_state.update)
+    point = hook_widget(lift, check(lift), view=view, key="drawing", moved=st.session_state.update)
     st.text(f"returned: {point}")
 
 
