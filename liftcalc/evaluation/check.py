@@ -122,7 +122,7 @@ def _linear(evaluator: Evaluator, arm: Arm, lean: float) -> tuple[CriterionCapac
     for rule in evaluator.rules[tipping:]:
         key, way = id(rule.criterion), _way(rule)
         held = evaluator.held(rule, arm, lean)
-        holding, per_kilogram = zip(*held, strict=True)
+        holding, per_kilogram, _ = zip(*held, strict=True)
         fails = load_at_failure(holding=holding, per_kilogram=per_kilogram)
         if key not in found or not fails >= found[key].capacity:
             found[key] = CriterionCapacity(rule.criterion, way, held, float(fails))

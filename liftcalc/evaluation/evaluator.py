@@ -13,6 +13,7 @@ and how high the mass is, with one factor for each slew, and the rest of the mac
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
+from functools import reduce
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -89,10 +90,11 @@ class Rule(NamedTuple):
 
 
 class Held(NamedTuple):
-    """A form on a posed machine: what it is without the load, what a kilogram of load adds."""
+    """A form on a posed machine without a load; what a kilogram adds, with and without its pull."""
 
     holding: Real
     per_kilogram: Real
+    leaning: Real
 
 
 class Posed(NamedTuple):
@@ -239,9 +241,8 @@ class Evaluator:
 
     def held(self, rule: Rule, arm: Arm, lean: Real) -> tuple[Held, ...]:
         """Every form of a rule on a posed machine, in its worst state and with the worst load."""
-        aside = 0.0
-        if rule.criterion.side_pull and self.swings:
-            aside = sideways(gravity=self.gravity, lean=lean)
+        pulls = rule.criterion.side_pull and self.swings
+        aside = sideways(gravity=self.gravity, lean=lean) if pulls else 0.0
         found = []
         for form in rule.forms:
             takes = self.taken(form, arm.load_places[0], lean)
@@ -251,7 +252,7 @@ class Evaluator:
             if not is_zero(self.hung):
                 # What hangs has one place for the load; it leans with it.
                 holding = holding + self.hung * (takes - form.at(arm.load_at))
-            found.append(Held(holding, takes - aside if rule.criterion.side_pull else takes))
+            found.append(Held(holding, takes - aside if pulls else takes, takes))
         return tuple(found)
 
     def taken(self, form: PlaneForm, at: Point, lean: Real, side: float | None = None) -> Real:
@@ -269,7 +270,7 @@ class Evaluator:
 
     def fails(self, rule: Rule, arm: Arm, lean: Real) -> Real:
         """Load at which a rule fails [kg]."""
-        holding, per_kilogram = zip(*self.held(rule, arm, lean), strict=True)
+        holding, per_kilogram, _ = zip(*self.held(rule, arm, lean), strict=True)
         return load_at_failure(holding=holding, per_kilogram=per_kilogram)
 
     # All others
@@ -374,10 +375,7 @@ class Evaluator:
         numbers = range(len(self.rules), 10**4)
         loads: list[Real] = []
         for each in self.rams(arm, lean):
-            held = each[0].capacity
-            for other in each[1:]:
-                held = minimum(held, other.capacity)
-            loads.append(RAM_SHARE.value * held)
+            loads.append(RAM_SHARE.value * reduce(minimum, [place.capacity for place in each]))
         loads += [rating.capacity for _, rating in self.ratings]
         loads += [each.allowed(self.reach(arm)) for each in self.plates]
         loads += [allowed_by(each) for each in self.clearances(arm, lean)]

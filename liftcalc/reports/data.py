@@ -270,8 +270,7 @@ def _demand(each: CriterionCapacity) -> dict[str, Any]:
         "pulled_sideways": demand.side_pull,
         "ways": [[_number(form, constant) for form, constant in way] for way in demand.ways],
         "fails_first": [
-            {"holding": float(one.holding), "per_kilogram": float(one.per_kilogram)}
-            for one in each.held
+            {name: float(value) for name, value in one._asdict().items()} for one in each.held
         ],
         "capacity": finite(float(each.capacity)),
     }

@@ -76,7 +76,12 @@ def _no_load(criterion: Criterion) -> Row:
 
 
 def _kilogram(
-    answer: Answer, functional: WrenchFunctional, at: tuple[float, float, float], unit: str
+    answer: Answer,
+    functional: WrenchFunctional,
+    at: tuple[float, float, float],
+    unit: str,
+    *,
+    leaning: float,
 ) -> tuple[Row, ...]:
     """What one kilogram of load counts for: its force, part by part, or leaning the worst way."""
     reached = answer.reached
@@ -94,9 +99,6 @@ def _kilogram(
     )
     if not reached.lean:
         return rows
-    leaning = functional.unit(
-        x=at[0], y=at[1], z=at[2], gravity=reached.gravity, swing=reached.lean
-    )
     return (
         *rows,
         plain_row(
@@ -117,7 +119,7 @@ def _tipping(answer: Answer, criterion: Criterion) -> Section:
     rows = sum_rows(
         reached.parts(line), what="holding moment of the machine", letter="M_0", unit="N·m", per="k"
     )
-    rows += _kilogram(answer, line.moment, reached.load, "N·m/kg")
+    rows += _kilogram(answer, line.moment, reached.load, "N·m/kg", leaning=line.load_unit_moment)
     if answer.lift.hung:
         rows += (
             plain_row(
@@ -192,7 +194,7 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
             why=WORST,
         ),
     )
-    holding, per_kilogram = term.held
+    holding, per_kilogram, takes = term.held
     if term.constant or answer.lift.hung:
         leaning = holding - term.constant - mass * each if answer.lift.hung else 0.0
         summed = [figure(mass * each)]
@@ -206,7 +208,7 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
                 why="with the limit, and what hangs leaning as the load does",
             ),
         )
-    rows += _kilogram(answer, term.functional, term.load, f"{unit}/kg")
+    rows += _kilogram(answer, term.functional, term.load, f"{unit}/kg", leaning=takes)
     if capacity.criterion.side_pull and answer.reached.lean:
         rows += (
             plain_row(
