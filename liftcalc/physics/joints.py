@@ -75,19 +75,6 @@ def swung_moments(
     return low, -leaned(still=-still, square=square, most=most, swing=swing)
 
 
-def load_at_stall(
-    *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
-) -> Real:
-    """Greatest load a joint can carry, from zero upward [kg]; see ``stall``."""
-    return stall(
-        push=push,
-        pull=pull,
-        moment_arm=moment_arm,
-        links_moment=links_moment,
-        joint_unit_moment=joint_unit_moment,
-    )[0]
-
-
 def stall(
     *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
 ) -> tuple[Real, Worked]:

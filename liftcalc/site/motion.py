@@ -125,21 +125,6 @@ def _in_bounds(name: str, value: float | None) -> None:
     raise InputError(Fault(field=name.replace("_", " "), given=given, wanted=wanted))
 
 
-def lean(*, acceleration: Real) -> Real:
-    """Lean of a load hanging still under a steady acceleration [rad].
-
-    Parameters
-    ----------
-    acceleration : float or array
-        Of the point it hangs from, square to plumb, either way [m/s²].
-
-    Notes
-    -----
-    Exact. Where the same acceleration already stands in the effective gravity, this lean is in it.
-    """
-    return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).lean
-
-
 def turning_acceleration(
     *, speed: Real, turn_radius: Real, rollover_share: float = ROLLOVER_SHARE
 ) -> Real:
@@ -161,32 +146,6 @@ def turning_acceleration(
     return formulas.turning(
         speed=speed, turn_radius=turn_radius, rollover_share=rollover_share
     ).planned_turning
-
-
-def turning_ahead(
-    *, speed: Real, turn_radius: Real, ahead: Real, rollover_share: float = ROLLOVER_SHARE
-) -> Real:
-    """Acceleration toward the rear axle of a point ahead of it, in a turn [m/s²].
-
-    It throws a load at the front forward, as braking does.
-
-    Parameters
-    ----------
-    speed, turn_radius : float or array
-        Of travel [m/s]; at the middle of the rear axle [m].
-    ahead : float or array
-        Point, ahead of the rear axle [m].
-    rollover_share : float
-        As for ``turning_acceleration`` [-].
-
-    Notes
-    -----
-    Taken at the load for the whole machine it overstates.
-    """
-    turn = formulas.turning(speed=speed, turn_radius=turn_radius, rollover_share=rollover_share)
-    return formulas.turning_ahead(
-        turn_rate=turn.turn_rate, ahead=ahead, rollover_share=rollover_share
-    ).rearward_in_turn
 
 
 def speed_at_rollover(
@@ -215,7 +174,7 @@ def speed_at_rollover(
     ).greatest_speed
 
 
-def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: bool = True) -> Real:
+def slewing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: bool = True) -> Worked:
     """Lean of a hanging load to plan slewing on [rad].
 
     Parameters
@@ -232,9 +191,9 @@ def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: b
 
     Returns
     -------
-    float or array
-        2·atan(ω r/(t g)) + atan(ω² r/g), the first part twice when not settled; to be taken the
-        worst way.
+    Worked
+        Its last step is 2·atan(ω r/(t g)) + atan(ω² r/g), the first part twice when not settled;
+        to be taken the worst way.
 
     Notes
     -----
@@ -242,13 +201,6 @@ def slewing_swing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: b
     the start: from rest and stopped at the worst moment, loads stepped in time lean up to 1.6
     times as far: to be used only where the load is seen to hang quiet.
     """
-    return slewing(
-        radius=radius, slew_speed=slew_speed, slew_stop=slew_stop, settled=settled
-    ).steps.slewing_swing
-
-
-def slewing(*, radius: Real, slew_speed: Real, slew_stop: Real, settled: bool = True) -> Worked:
-    """``slewing_swing`` as worked."""
     return work(
         "slewing",
         formulas.slewing_swing,

@@ -12,7 +12,7 @@ import math
 import pytest
 
 from liftcalc.physics import formulas
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.joints import moment_per_kilogram, stall
 from liftcalc.physics.plane import Point, place
 from liftcalc.units import INCH, POUND, TABLE
 from tests.published.printed import Printed
@@ -54,14 +54,14 @@ def test_backhoe_arm():
     assert pressure == Printed("2.81e7", source=OPENSTAX)
     # And the other way: at that pressure the ram stalls with 400 kg.
     push = formulas.ram_force(bore=0.025, rod=0.01, count=1, pressure=pressure, efficiency=1.0).push
-    stall = load_at_stall(
+    stalls, _ = stall(
         push=push,
         pull=0.0,
         moment_arm=ram.moment_arm,
         links_moment=150 * arm,
         joint_unit_moment=load,
     )
-    assert float(stall) == pytest.approx(400.0, rel=1e-12)
+    assert float(stalls) == pytest.approx(400.0, rel=1e-12)
 
 
 def test_one_force_out_and_in():

@@ -13,7 +13,7 @@ import math
 import pytest
 
 from liftcalc.physics import formulas
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.joints import moment_per_kilogram, stall
 from liftcalc.physics.plane import Point
 from liftcalc.physics.tipping import Line, Support
 from liftcalc.physics.wrench import load_at_tipping, moment_about
@@ -80,14 +80,14 @@ def test_loader_ram_and_pin():
     pin = math.hypot(force * math.cos(slant), force * math.sin(slant) - 300 * G / 2)
     assert pin / 1000 == Printed("5.88", source=LOADER)
     # Two rams that push so and no harder stall at just this stone.
-    stall = load_at_stall(
+    stalls, _ = stall(
         push=2 * force,
         pull=force,
         moment_arm=ram.moment_arm,
         links_moment=0.0,
         joint_unit_moment=unit,
     )
-    assert float(stall) == pytest.approx(300.0, rel=1e-12)
+    assert float(stalls) == pytest.approx(300.0, rel=1e-12)
 
 
 def test_boom_on_ram_and_pin():

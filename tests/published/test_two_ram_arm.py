@@ -17,7 +17,7 @@ from dataclasses import dataclass
 import pytest
 
 from liftcalc.physics import formulas
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram
+from liftcalc.physics.joints import moment_per_kilogram, stall
 from liftcalc.physics.plane import Point, direction, distance, place
 from tests.published.printed import Printed
 
@@ -148,13 +148,13 @@ def test_the_printed_force_is_the_one_that_stalls_with_the_payload():
     """Lift ram with just the printed push: the payload of the paper, kg."""
     stood = assemble(0.0, -30.0, 1.0)
     unit = moment_per_kilogram(at=stood.payload, pivot=ORIGIN, gravity_u=0.0, gravity_w=-G)
-    stall = load_at_stall(
+    stalls, _ = stall(
         push=67682.383,
         pull=0.0,
         moment_arm=stood.lift.geometry.moment_arm,
         links_moment=stood.lift_moment - PAYLOAD[0] * unit,
         joint_unit_moment=unit,
     )
-    assert float(stall) == Printed(
+    assert float(stalls) == Printed(
         "570.18877", source=SOURCE, relative=2e-5, reason="geometry printed to six digits"
     )

@@ -23,7 +23,7 @@ from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine, Plate
 from liftcalc.physics import formulas
-from liftcalc.physics.joints import load_at_stall, moment_per_kilogram, swung_moments
+from liftcalc.physics.joints import moment_per_kilogram, stall, swung_moments
 from liftcalc.physics.plane import Point
 from liftcalc.physics.tipping import Line, Support, hull, ring
 from liftcalc.physics.wrench import load_at_tipping, moment_about
@@ -138,7 +138,7 @@ def test_loads_at_tipping_in_every_case() -> None:
 def test_loads_at_stall_in_every_case() -> None:
     """Push 1000 N, pull 600 N, arm 0.5 m: 500 N·m up, 300 down; links ask 100 down."""
 
-    def stall(**change: float) -> float:
+    def stalls(**change: float) -> float:
         given = {
             "push": 1000.0,
             "pull": 600.0,
@@ -146,18 +146,18 @@ def test_loads_at_stall_in_every_case() -> None:
             "links_moment": -100.0,
             "joint_unit_moment": -10.0,
         }
-        return float(load_at_stall(**{**given, **change}))
+        return float(stall(**{**given, **change})[0])
 
-    assert stall() == pytest.approx((500 - 100) / 10)
+    assert stalls() == pytest.approx((500 - 100) / 10)
     # A load that turns the link up is held by the pull, and the links help to hold it down.
-    assert stall(joint_unit_moment=10.0) == pytest.approx((300 + 100) / 10)
+    assert stalls(joint_unit_moment=10.0) == pytest.approx((300 + 100) / 10)
     # On the other side of the joint the ram pulls to lift.
-    assert stall(moment_arm=-0.5) == pytest.approx((300 - 100) / 10)
-    assert stall(links_moment=-500.0) == 0.0
-    assert stall(links_moment=300.0, joint_unit_moment=-10.0) == 0.0
-    assert stall(joint_unit_moment=0.0) == math.inf
-    assert math.isnan(stall(moment_arm=math.nan))
-    assert math.isnan(stall(joint_unit_moment=math.nan))
+    assert stalls(moment_arm=-0.5) == pytest.approx((300 - 100) / 10)
+    assert stalls(links_moment=-500.0) == 0.0
+    assert stalls(links_moment=300.0, joint_unit_moment=-10.0) == 0.0
+    assert stalls(joint_unit_moment=0.0) == math.inf
+    assert math.isnan(stalls(moment_arm=math.nan))
+    assert math.isnan(stalls(joint_unit_moment=math.nan))
 
 
 def test_a_kilogram_out_on_the_arm_turns_it_down() -> None:

@@ -25,7 +25,7 @@ from liftcalc.machines.files import load
 from liftcalc.machines.front_arm import front_arm, reach_front
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import LiftPoint, Machine
-from liftcalc.physics.joints import load_at_stall
+from liftcalc.physics.joints import stall
 from liftcalc.physics.plane import Point, place
 from liftcalc.units import G0
 from tests.helpers import MACHINES, ram_capacity, sound, travelling
@@ -200,13 +200,13 @@ def upward(machine: Machine, arm: Arm, at: Point) -> float:
             joint, load_at=at, gravity_u=0.0, gravity_w=-G0, hydraulics=machine.hydraulics
         )
         found.append(
-            load_at_stall(
+            stall(
                 push=known.push,
                 pull=known.pull,
                 moment_arm=joint.moment_arm,
                 links_moment=known.links_moment,
                 joint_unit_moment=-known.load_unit_moment,
-            )
+            )[0]
         )
     return np.minimum.reduce([np.asarray(each) for each in found])
 

@@ -11,18 +11,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
+from liftcalc.physics import formulas
 from liftcalc.site.ground import GROUNDS
 from liftcalc.site.motion import (
     FRICTION,
     Motion,
     friction_on,
-    lean,
     resistance_share,
-    slewing_swing,
+    slewing,
     speed_at_rollover,
     travel_resistance,
     turning_acceleration,
-    turning_ahead,
 )
 from liftcalc.units import G0
 from tests.stepping import stepped
@@ -60,6 +59,20 @@ def test_straight_ahead_does_not_turn():
     assert Motion(speed=2.0, turn_radius=5.0).turning == pytest.approx(4.0 / (0.7 * 5.0))
 
 
+def lean(*, acceleration: float) -> float:
+    return formulas.swing_from_rest(steady_acceleration=abs(acceleration)).lean
+
+
+def turning_ahead(*, speed: float, turn_radius: float) -> float:
+    turn = formulas.turning(speed=speed, turn_radius=turn_radius, rollover_share=0.7)
+    nose = formulas.turning_ahead(turn_rate=turn.turn_rate, ahead=3.0, rollover_share=0.7)
+    return nose.rearward_in_turn
+
+
+def slewing_swing(**how):
+    return slewing(**how).steps.slewing_swing
+
+
 @given(a=some, k=more)
 def test_harder_never_swings_less(a: float, k: float):
     assert lean(acceleration=k * a) >= lean(acceleration=a) > 0
@@ -71,9 +84,9 @@ def test_faster_or_tighter_never_turns_easier(v: float, radius: float, k: float)
     calm = turning_acceleration(speed=v, turn_radius=radius)
     assert turning_acceleration(speed=k * v, turn_radius=radius) >= calm
     assert turning_acceleration(speed=v, turn_radius=radius / k) >= calm
-    nose = turning_ahead(speed=v, turn_radius=radius, ahead=3.0)
-    assert turning_ahead(speed=k * v, turn_radius=radius, ahead=3.0) >= nose
-    assert turning_ahead(speed=v, turn_radius=radius / k, ahead=3.0) >= nose
+    nose = turning_ahead(speed=v, turn_radius=radius)
+    assert turning_ahead(speed=k * v, turn_radius=radius) >= nose
+    assert turning_ahead(speed=v, turn_radius=radius / k) >= nose
 
 
 @given(limit=some, radius=some)

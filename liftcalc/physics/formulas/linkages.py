@@ -185,7 +185,7 @@ def ram_on_link(
 @formula(
     source="equilibrium of moments about the joint",
     error="pin friction is not credited; means something only where both moments left are above "
-    "zero, see `physics.joints.load_at_stall`",
+    "zero, see `physics.joints.stall`",
 )
 def joint_load(
     *, push: Real, pull: Real, moment_arm: Real, links_moment: Real, joint_unit_moment: Real
