@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -59,17 +60,14 @@ def carry_height(lift: Lift) -> InverseAnswer:
     """
     moving = on_the_move(lift)
     heights, allowed, at_least = _heights(moving)
-    question = Remark("carry")
+    answer = partial(InverseAnswer, question=Remark("carry"), kind="length", rounding="up")
     clear = heights >= at_least - 1e-9
     passing = clear & (allowed >= moving.needed) & (allowed > 0)
     if not passing.any():
         best = int(np.argmax(np.where(clear, allowed, -1.0)))
         outcome = tried(replace(moving, height=float(heights[best])))
-        return InverseAnswer(
-            question=question,
+        return answer(
             value=None,
-            kind="length",
-            rounding="up",
             stopped_by=outcome.stopped_by,
             at=outcome,
             notes=(
@@ -82,11 +80,8 @@ def carry_height(lift: Lift) -> InverseAnswer:
     first = int(np.argmax(passing))
     low = replace(moving, height=float(heights[first]))
     at = tried(low)
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=low.height,
-        kind="length",
-        rounding="up",
         stopped_by=_lower(low, first == int(np.argmax(clear)), at_least),
         at=at,
         details=_details(at),

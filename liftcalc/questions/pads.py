@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.evaluation.answer import Answer
@@ -49,19 +50,18 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         raise InputError(own.faults)
     if lift.stance == "wheels":
         raise InputError(_on_tyres(own.answer, ground))
-    question = Remark("pads", ground=ground.name)
     forces = _forces(own.answer)
+    answer = partial(
+        InverseAnswer,
+        question=Remark("pads", ground=ground.name),
+        kind="length",
+        rounding="up",
+        at=own,
+        details=forces,
+    )
     if ground.allowed is None:
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="length",
-            rounding="up",
-            stopped_by=Remark("none_presumed", ground=ground.name),
-            at=own,
-            details=forces,
-            notes=(Remark("measure_ground"),),
-        )
+        stops = Remark("none_presumed", ground=ground.name)
+        return answer(value=None, stopped_by=stops, notes=(Remark("measure_ground"),))
 
     def matted(centimetres: int) -> Outcome:
         return tried(replace(asked, mat=centimetres / PER_METRE))
@@ -71,23 +71,12 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         lambda step: not holds(matted(step + 1)), most=most, stride=LARGEST // 4
     )
     if short == most:
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="length",
-            rounding="up",
-            stopped_by=matted(LARGEST).stopped_by,
-            at=own,
-            details=forces,
-            notes=(Remark("not_even_mat", side=down(LARGEST / PER_METRE, "length")),),
-        )
+        notes = (Remark("not_even_mat", side=down(LARGEST / PER_METRE, "length")),)
+        return answer(value=None, stopped_by=matted(LARGEST).stopped_by, notes=notes)
     side, at = (short + 2) / PER_METRE, matted(short + 2)
     beyond = matted(short + 1) if short >= 0 else None
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=side,
-        kind="length",
-        rounding="up",
         stopped_by=_first_under(beyond) if beyond else Remark("any_pad"),
         at=at,
         beyond=beyond,

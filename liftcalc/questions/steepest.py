@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -52,6 +53,7 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
     around = heading is None
     headings = _around(HEADINGS) if heading is None else np.array([heading])
     question = Remark("steepest_any" if around else "steepest_stated")
+    answer = partial(InverseAnswer, question=question, kind="slope", rounding="down")
     arm = reach(_on(lift, 0.0, 0.0)).arm
     steps = np.radians(np.arange(MOST + 1) / PER_DEGREE)
     passing = np.all(_passing(lift, arm, steps[:, np.newaxis], headings), axis=1)
@@ -62,40 +64,23 @@ def steepest_slope(lift: Lift, *, heading: float | None = None) -> InverseAnswer
         step -= 1
     if step < 0:
         level = tried(_on(lift, 0.0, float(headings[0])))
-        return InverseAnswer(
-            question=question,
-            value=None,
-            kind="slope",
-            rounding="down",
-            stopped_by=level.stopped_by,
-            at=level,
-            notes=(Remark("not_on_level"),),
-        )
+        stops = level.stopped_by
+        return answer(value=None, stopped_by=stops, at=level, notes=(Remark("not_on_level"),))
     value = float(steps[step])
-    at = tried(_on(lift, value, _worst(lift, arm, value, headings)))
+    at, notes = tried(_on(lift, value, _worst(lift, arm, value, headings))), _notes(lift, value)
     if step == MOST:
-        return InverseAnswer(
-            question=question,
-            value=value,
-            kind="slope",
-            rounding="down",
-            stopped_by=Remark("nothing_up_to", slope=near(value, "slope")),
-            at=at,
-            notes=_notes(lift, value),
-        )
+        gentler = Remark("nothing_up_to", slope=near(value, "slope"))
+        return answer(value=value, stopped_by=gentler, at=at, notes=notes)
     past = _worst(lift, arm, float(steps[step + 1]), headings)
     beyond = tried(_on(lift, float(steps[step + 1]), past))
-    return InverseAnswer(
-        question=question,
+    return answer(
         value=value,
-        kind="slope",
-        rounding="down",
         stopped_by=beyond.stopped_by,
         at=at,
         beyond=beyond,
         beyond_value=float(steps[step + 1]),
         details=(Detail(name=Remark("uphill_then"), figure=near(past, "angle")),),
-        notes=_notes(lift, value),
+        notes=notes,
     )
 
 
