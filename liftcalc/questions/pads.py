@@ -63,18 +63,15 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         stops = Remark("none_presumed", ground=ground.name)
         return answer(value=None, stopped_by=stops, notes=(Remark("measure_ground"),))
 
-    def matted(centimetres: int) -> Outcome:
-        return tried(replace(asked, mat=centimetres / PER_METRE))
-
     most = LARGEST - 1
     short = last_before_failure(
-        lambda step: not holds(matted(step + 1)), most=most, stride=LARGEST // 4
+        lambda step: not holds(_matted(asked, step + 1)), most=most, stride=LARGEST // 4
     )
     if short == most:
         notes = (Remark("not_even_mat", side=down(LARGEST / PER_METRE, "length")),)
-        return answer(value=None, stopped_by=matted(LARGEST).stopped_by, notes=notes)
-    side, at = (short + 2) / PER_METRE, matted(short + 2)
-    beyond = matted(short + 1) if short >= 0 else None
+        return answer(value=None, stopped_by=_matted(asked, LARGEST).stopped_by, notes=notes)
+    side, at = (short + 2) / PER_METRE, _matted(asked, short + 2)
+    beyond = _matted(asked, short + 1) if short >= 0 else None
     return answer(
         value=side,
         stopped_by=_first_under(beyond) if beyond else Remark("any_pad"),
@@ -84,6 +81,11 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         details=(*forces, *_areas(asked, side)),
         notes=_notes(own, at, ground, side),
     )
+
+
+def _matted(lift: Lift, centimetres: int) -> Outcome:
+    """The lift with square mats of this side."""
+    return tried(replace(lift, mat=centimetres / PER_METRE))
 
 
 def _under(outcome: Outcome) -> list[tuple[str, float]]:

@@ -74,13 +74,26 @@ def test_every_source_is_used_and_every_key_is_known():
     assert [key for key in used if key not in SOURCES] == []
 
 
-def test_no_file_is_longer_than_a_room_should_be():
-    long = {
-        path.name: count
-        for path in FILES
-        if (count := len(path.read_text(encoding="utf-8").splitlines())) > 460
+def test_no_file_is_over_400_lines_and_no_function_over_60():
+    lines = {path: path.read_text(encoding="utf-8") for path in FILES}
+    long = {path.name for path, text in lines.items() if len(text.splitlines()) > 400}
+    long |= {
+        f"{path.name}: {node.name}"
+        for path, text in lines.items()
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.FunctionDef) and node.end_lineno - node.lineno >= 60
     }
-    assert long == {}
+    assert long == TO_CUT
+
+
+TO_CUT = {
+    "fields.py",
+    "back_arm.py: back_on_links",
+    "front_arm.py: front_arm",
+    "lift.py: parse_lift",
+    "sling.py: hang",
+}
+"""Still longer; none may join them, and one that was cut leaves them."""
 
 
 def test_nobody_uses_pyplot():
