@@ -139,7 +139,7 @@ WARNINGS = {
     "this.",
     "warning_device": "Above {mass} or {moment:0} of object handling EN 474-4 asks for an overload "
     "warning and boom-lowering control. Does this machine have them?",
-    "people": "Everybody stays {radius:1} away from the point below the hook, and out of the way a "
+    "people": "Everybody stays {radius} away from the point below the hook, and out of the way a "
     "log rolls.",
     "hangs_lower": "Off the ground is said of a log that hangs level. Hung a little off its "
     "balance point one end hangs up to {by} lower and may still touch the ground.",
