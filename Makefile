@@ -62,6 +62,7 @@ search: $(VENV)/dev ## look for failures with fresh random examples, ten times a
 
 generated: $(VENV)/dev ## write the pages of nomenclature and validation anew
 	$(BIN)/python -m tests.write_nomenclature
+	$(BIN)/python -m tests.write_options
 	$(BIN)/python -m tests.write_validation
 
 format: $(VENV)/dev ## format the code

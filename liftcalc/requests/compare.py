@@ -20,8 +20,8 @@ from liftcalc.requests.fields import (
 )
 from liftcalc.requests.lift import ParsedLift, parse_lift, without_sling
 from liftcalc.requests.reader import FieldReader
+from liftcalc.requests.sections import BACK
 from liftcalc.requests.table import rows
-from liftcalc.requests.when import BACK
 
 PlaceName = Literal["pick-up", "set-down"]
 STAND_IN = "1 m"

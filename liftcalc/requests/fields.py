@@ -12,36 +12,47 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, get_args
 
-from liftcalc.requests.table import (
-    ABOVE_ZERO,
-    Field,
-    Section,
-    again,
-    of_end,
-    row,
-    rows,
-)  # fmt: skip
-from liftcalc.requests.when import (
+from liftcalc.requests.sections import (
     ALWAYS,
+    AS_IT_IS,
     BACK,
     BALLAST,
     BY_UK,
     BY_US,
+    CARRIED,
+    CELLS,
     CURLS,
     EDGE,
+    FINER,
     FRONT,
+    GEAR,
+    GROUND,
     HANGS,
     HELD,
     IN_PART,
-    JAW,
+    JAWS,
+    JOURNEY,
+    LIFTED,
+    LOG,
+    LOG_MORE,
     LONGEST,
+    MACHINE,
+    NEAR,
     ON_PADS,
-    ON_THE_MOVE,
-    SLUNG,
+    PADS,
+    PICK_UP,
+    PLACE,
+    QUESTION,
+    RIGGING,
+    SECTIONS,
+    SET_DOWN,
+    SLING,
+    TRAILER,
     TWO_LEGS,
     WIRES,
     When,
 )  # fmt: skip
+from liftcalc.requests.table import ABOVE_ZERO, Field, again, of_end, row, rows
 from liftcalc.rigging.gear import GEAR_KINDS
 from liftcalc.rigging.grip import SURFACES
 from liftcalc.rigging.lift_mode import WAYS, LogEnd
@@ -74,32 +85,6 @@ QUESTIONS: dict[str, str] = {
     "more": "What would buy more, and how much?",
 }
 
-QUESTION = Section("Question")
-MACHINE = Section("Machine and end")
-LOG = Section("Log")
-LOG_MORE = Section("Log", "Bark, moisture, mud, root plate")
-PLACE = Section("Place")
-PICK_UP = Section("Pick-up")
-SET_DOWN = Section("Set-down")
-TRAILER = Section("Set-down", "Trailer")
-GROUND = Section("Ground")
-PADS = Section("Ground", "Mats, levelling, grip of the ground")
-SLING = Section("Chain, sling, grip", "How it is slung", SLUNG)
-RIGGING = Section("Chain, sling, grip", "How it is slung", HANGS)
-GEAR = Section("Chain, sling, grip", "What chain, hook and eye may carry", SLUNG)
-LIFTED = Section("Chain, sling, grip", "Whole, by one end, or drawn", HANGS)
-JAWS = Section("Chain, sling, grip", "Grip of the jaw", JAW)
-NEAR = Section("What is near", "Wires, edges, people")
-CARRIED = Section("The journey", when=FRONT)
-JOURNEY = Section("The journey", "Speed, turns, braking, ruts", ON_THE_MOVE)
-AS_IT_IS = Section("More", "The machine as it is")
-FINER = Section("More", "Finer points of the pose")
-CELLS = Section("More", "Size of the cells")
-SECTIONS = (
-    QUESTION, MACHINE, LOG, LOG_MORE, PLACE, PICK_UP, SET_DOWN, TRAILER, GROUND, PADS, SLING,
-    RIGGING, GEAR, LIFTED, JAWS, NEAR, CARRIED, JOURNEY, AS_IT_IS, FINER, CELLS,
-)  # fmt: skip
-"""In the order in which a lift is thought of."""
 HALF_TURN, WHOLE_TURN = math.pi, 2 * math.pi
 
 # A table: a row's kind and label on its first line, how to say it on its second.
@@ -141,44 +126,47 @@ class SharedRequest(LogRequest):
     """What one lift and a comparison of both ends have alike, as typed."""
 
     machine: str = row(MACHINE, "machine", "Machine",
-        "The class nearest to yours, or the path of your own machine file.", argument=True)
+        "The class nearest to yours, or the path of your own machine file.", argument=True,
+        example="standard-sideshift")
 
     ground: str = row(GROUND, "ground", "What it stands on",
         "Worst ground under any pad or wheel. In doubt: unknown.",
-        options=tuple(each.name for each in GROUNDS))
+        options=tuple(each.name for each in GROUNDS), to="lift")
     slope: str = row(GROUND, "slope", "Ground slope",
         "Steepest slope under the machine: 3 deg, 5 % or 1 in 20.", high=0.8)
     uphill: str = row(GROUND, "angle", "Which way is uphill",
         "From the seat: 0 deg nose uphill, 90 deg left side, 180 deg tail, -90 deg right side.",
-        low=-WHOLE_TURN, high=WHOLE_TURN, beside=True, example="90 deg")
+        low=-WHOLE_TURN, high=WHOLE_TURN, beside=True, example="90 deg", to="site.heading")
     levelled: bool = row(PADS, "flag", "Levelled on its stabilisers",
         "Only if a level laid on the frame says so.", default=False, only=ON_PADS)
     mat: str = row(PADS, "length", "Mat under each pad",
-        "Side of a square mat or stout plank crib:", low=0.1, high=4.0, example="0.6 m")
+        "Side of a square mat or stout plank crib:", low=0.1, high=4.0, example="0.6 m", to="lift")
     friction: str = row(PADS, "ratio", "Grip on the ground",
         "Pull over weight before it slides. On ice or leaves 0.1 or less; on firm ground:",
-        low=0.01, high=1.2, example="0.3")
+        low=0.01, high=1.2, example="0.3", to="motion")
 
     sling: str = row(SLING, "choice", "How it is slung",
         "One choked sling unless you say otherwise.", options=SLING_WAYS, usual="choked",
-        telling=True)
+        telling=True, to="sling.way")
     leg_spread: str = row(SLING, "length", "Spread of two legs", "Along the log, between the two.",
-        high=20.0, only=TWO_LEGS, needed=TWO_LEGS, example="1.5 m")
+        high=20.0, only=TWO_LEGS, needed=TWO_LEGS, example="1.5 m", to="sling.spread")
     sling_length: str = row(SLING, "length", "Length of sling",
-        "Of the sling, or of each leg, eye to eye:", low=ABOVE_ZERO, high=20.0, example="2.4 m")
+        "Of the sling, or of each leg, eye to eye:", low=ABOVE_ZERO, high=20.0, example="2.4 m",
+        to="sling.length")
     slung_at: str = row(SLING, "length", "Slung at",
         "From the butt. Not said: at the balance point, a little missed.", high=40.0,
-        example="1.9 m")
+        example="1.9 m", to="sling.at")
     rigging_mass: str = row(RIGGING, "mass", "Mass of rigging",
-        "All that hangs between lift point and log:", high=2000.0, example="15 kg")
+        "All that hangs between lift point and log:", high=2000.0, example="15 kg", to="sling.mass")
     sling_kind: str = row(GEAR, "choice", "Kind of sling or chain",
-        "Not sure of a chain? Take grade 30.", options=GEAR_KINDS, telling=True)
+        "Not sure of a chain? Take grade 30.", options=GEAR_KINDS, telling=True, to="gear.kind")
     sling_size: str = row(GEAR, "length", "Thickness of chain or rope",
-        "The bar of one link, or the rope, by calliper:", low=ABOVE_ZERO, high=0.2, example="10 mm")
+        "The bar of one link, or the rope, by calliper:", low=ABOVE_ZERO, high=0.2, example="10 mm",
+        to="gear.size")
     sling_wll: str = row(GEAR, "mass", "Load on the sling’s tag",
         "Of one straight leg; with two legs that of the whole sling, up to 90° between them. One "
         "leg used of a sling of two has half its tag. The lesser of tag and size counts.",
-        low=ABOVE_ZERO, high=40_000.0)
+        low=ABOVE_ZERO, high=40_000.0, to="gear.wll")
     hook_wll: str = row(GEAR, "mass", "Load on the hook",
         "It stands on the hook’s body: 1120 kg or 2 t.", low=ABOVE_ZERO, high=40_000.0, none=True)
     shackle_wll: str = row(GEAR, "mass", "Load on the shackle",
@@ -189,7 +177,7 @@ class SharedRequest(LogRequest):
         "All of the log, or only a part while the rest lies or trails.", options=WAYS,
         usual="whole", telling=True, shown={"whole": "the whole log",
         "one end": "one end, the other stays down", "drawn, one end up": "one end, and drawn",
-        "drawn": "nothing: it is drawn along the ground"})
+        "drawn": "nothing: it is drawn along the ground"}, to="taken.way")
     ground_end: str = row(LIFTED, "choice", "End on the ground",
         "The end that stays down. Not said: the top, which pulls harder.", options=LOG_ENDS,
         usual="top", only=IN_PART)
@@ -208,7 +196,8 @@ class SharedRequest(LogRequest):
     wires: str = row(NEAR, "length", "Distance to the wires",
         "Paced on the ground from slew axis (back) or front axle to below the nearest wire.",
         high=10_000.0, none=True, example="40 m",
-        look=("Overhead wires", "Look up all round, along the way as well."))
+        look=("Overhead wires", "Look up all round, along the way as well."),
+        to="hazards.wires_distance")
     rules: str = row(NEAR, "choice", "Rules for wires", "Whose distances to keep.", options=RULES,
         shown={"uk": "United Kingdom", "us": "United States"}, only=WIRES)
     wires_on: str = row(NEAR, "choice", "What carries the wires",
@@ -218,17 +207,18 @@ class SharedRequest(LogRequest):
         only=BY_US)
     edge: str = row(NEAR, "length", "Distance to the edge", "From the nearest pad or tyre:",
         high=10_000.0, none=True, example="3 m",
-        look=("Ditch or bank edge", "Any drop beside the machine."))
+        look=("Ditch or bank edge", "Any drop beside the machine."), to="hazards.edge_distance")
     edge_depth: str = row(NEAR, "length", "Depth there",
         "From its edge to its bottom. Cannot see it? The deepest it can be.", high=100.0, only=EDGE,
         example="1.2 m")
     people: str = row(NEAR, "length", "Distance to the nearest",
         "On the ground, from below the hook:", high=10_000.0, none=True, example="15 m",
-        look=("People about", "Anybody outside the cab, also who steers the log."))
+        look=("People about", "Anybody outside the cab, also who steers the log."),
+        to="hazards.people_distance")
 
     pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
         "Measured at the relief valve. Not said: the file’s, above which it is never taken.",
-        low=ABOVE_ZERO, high=5e7)
+        low=ABOVE_ZERO, high=5e7, to="lift.gauge")
     empty_seat: bool = row(AS_IT_IS, "flag", "Nobody in the seat",
         "The driver’s weight helps some lifts and hurts others.", default=False)
     sideshift: str = row(FINER, "length", "Sideshift",
@@ -241,10 +231,11 @@ class SharedRequest(LogRequest):
         "How far to a side the balance point of a carried log may lie:", high=20.0, only=HELD,
         example="10 cm")
     slew_speed: str = row(FINER, "turn rate", "Slewing speed",
-        "Time a quarter turn; 90 deg in 3 s are:", high=3.0, only=BACK, example="30 deg/s")
+        "Time a quarter turn; 90 deg in 3 s are:", high=3.0, only=BACK, example="30 deg/s",
+        to="motion")
     slew_stop: str = row(FINER, "time", "Slewing stops within",
         "From letting the lever go to standing still:", low=ABOVE_ZERO, high=60.0, only=BACK,
-        example="1 s")
+        example="1 s", to="motion")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -288,7 +279,7 @@ class LiftRequest(SharedRequest):
     plate: str = row(AS_IT_IS, "mass", "Plate or chart value",
         "For this end, reach and height, below what is fitted, from the machine itself. It comes "
         "before all else.",
-        high=40_000.0, each_end=True)
+        high=40_000.0, each_end=True, to="lift")
     other_attachment: str = row(AS_IT_IS, "attachment", "At the other end",
         "What hangs at the end that does not lift.", of="attachment", end="other")
     tilt: str = row(FINER, "angle", "Tilt of the attachment",
@@ -298,9 +289,11 @@ class LiftRequest(SharedRequest):
         "Share of the bucket ram that is out. Not said: as usual.", high=1.0, only=CURLS,
         example="80 %")
     accelerate_forward: str = row(FINER, "acceleration", "Forward acceleration",
-        "Braking is negative:", low=-9.8, high=9.8, example="-1.5 m/s2")
+        "Braking is negative:", low=-9.8, high=9.8, example="-1.5 m/s2",
+        to="site.acceleration_forward")
     accelerate_left: str = row(FINER, "acceleration", "Leftward acceleration",
-        "A left turn is positive:", low=-9.8, high=9.8, example="1 m/s2")
+        "A left turn is positive:", low=-9.8, high=9.8, example="1 m/s2",
+        to="site.acceleration_left")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,23 +14,13 @@ from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests import rules
 from liftcalc.requests.assumed import Assumption, assumptions
-from liftcalc.requests.fields import (
-    ENDS,
-    LOG_ENDS,
-    RULES,
-    STANCES,
-    WIRES_ON,
-    LiftRequest,
-    names_of,
-    names_when,
-)
+from liftcalc.requests.fields import ENDS, STANCES, LiftRequest, names_of, names_when
 from liftcalc.requests.log import read_measure
 from liftcalc.requests.reader import FieldReader
-from liftcalc.requests.when import SLUNG, USUAL_STANCE
-from liftcalc.rigging.gear import GEAR_KINDS, Gear
-from liftcalc.rigging.grip import SURFACES
-from liftcalc.rigging.lift_mode import WAYS, LiftMode
-from liftcalc.rigging.sling import SLING_WAYS, Sling
+from liftcalc.requests.sections import SLUNG, USUAL_STANCE
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.lift_mode import LiftMode
+from liftcalc.rigging.sling import Sling
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
@@ -80,15 +70,18 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         rules.check_held(reader, tool=fitted.tool, point=fitted.point)
     if measure is not None:
         rules.check_on_log(reader, measure=measure)
-    motion, hazards, gear, taken = _motion(reader), _hazards(reader), _gear(reader), _taken(reader)
+    motion, site = reader.made(Motion, "motion"), reader.made(Site, "site")
+    hazards, gear, taken = _hazards(reader), _gear(reader), reader.made(LiftMode, "taken")
     reader.gather.raise_any()
     # Nothing is None here: what could not be read has raised.
     assert machine is not None
     assert measure is not None
     assert fitted is not None
-    tool, number = fitted.tool, reader.number
-    tilt, curl = number("tilt"), number("curl")
-    usual_curl = USUAL_CURL if tool.usual_curl is None else tool.usual_curl
+    tool = fitted.tool
+    usual = {
+        "tilt": float(tool.usual_tilt or 0.0),
+        "curl": float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
+    }
     lift = Lift(
         machine=machine,
         end=end,
@@ -101,30 +94,11 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         sling=_sling(reader, measure, fitted),
         gear=gear,
         taken=taken,
-        surface=reader.usual("surface", SURFACES),
-        ground=reader.values["ground"],
-        mat=number("mat"),
         motion=motion,
         hazards=hazards,
-        travelling=reader.values["travelling"],
+        site=site,
         operator=not reader.values["empty_seat"],
-        height=number("height") or 0.0,
-        reach=number("reach"),
-        slew=number("slew") or 0.0,
-        sideshift=number("sideshift") or 0.0,
-        tilt=float(tool.usual_tilt or 0.0) if tilt is None else tilt,
-        curl=float(usual_curl) if curl is None else curl,
-        swing=number("swing") or 0.0,
-        gauge=number("pressure"),
-        plate=number("plate"),
-        off_centre=number("off_centre"),
-        site=Site(
-            slope=number("slope") or 0.0,
-            heading=number("uphill") or 0.0,
-            acceleration_forward=number("accelerate_forward") or 0.0,
-            acceleration_left=number("accelerate_left") or 0.0,
-            levelled=reader.values["levelled"],
-        ),
+        **usual | reader.said_of("lift"),
     )
     assumed = assumptions(reader, lift)
     lift = replace(lift, assumed=tuple(each.said for each in assumed))
@@ -157,38 +131,15 @@ def _fitted(reader: FieldReader, machine: Machine, end: EndName) -> _Fitted | No
     return _Fitted(tool=tool, point=point, other=other)
 
 
-def _motion(reader: FieldReader) -> Motion:
-    """How the machine travels and slews."""
-    number = reader.number
-    with reader.gather:
-        return Motion(
-            speed=number("speed") or 0.0,
-            turn_radius=number("turn_radius"),
-            braking=number("braking") or 0.0,
-            slew_speed=number("slew_speed") or 0.0,
-            slew_stop=number("slew_stop"),
-            sinkage=number("sinkage"),
-            friction=number("friction"),
-        )
-    return Motion()
-
-
 def _hazards(reader: FieldReader) -> Hazards:
     """Wires, edges and people."""
-    wires, whose = reader.number("wires"), reader.chosen("rules", RULES)
-    # What could not be read is a fault already; the other half is not to blame for it.
-    lacks_edge = reader.unread("edge", "edge_depth")
-    with reader.gather:
-        return Hazards(
-            rules="uk" if wires == math.inf and whose is None else whose,
-            wires_distance=wires,
-            wires_voltage=reader.number("wires_voltage"),
-            wires_on=reader.chosen("wires_on", WIRES_ON),
-            edge_distance=None if lacks_edge else reader.number("edge"),
-            edge_depth=None if lacks_edge else reader.number("edge_depth"),
-            people_distance=reader.number("people"),
-        )
-    return Hazards()
+    said: dict[str, Any] = {}
+    if reader.values["wires"] == math.inf and reader.values["rules"] is None:
+        said["rules"] = "uk"  # where there are none, whose rules does not matter
+    if reader.unread("edge", "edge_depth"):
+        # That is a fault already; the other half is not to blame for it.
+        said |= {"edge_distance": None, "edge_depth": None}
+    return reader.made(Hazards, "hazards", **said)
 
 
 def _gear(reader: FieldReader) -> Gear:
@@ -196,46 +147,15 @@ def _gear(reader: FieldReader) -> Gear:
     if reader.unread("sling_size", "sling_wll"):
         # That is a fault already; that it is missing need not be told again.
         return Gear()
-    with reader.gather:
-        return Gear(
-            kind=reader.chosen("sling_kind", GEAR_KINDS),
-            size=reader.number("sling_size"),
-            wll=reader.number("sling_wll"),
-            hook_wll=reader.number("hook_wll"),
-            shackle_wll=reader.number("shackle_wll"),
-            hitch_wll=reader.number("hitch_wll"),
-        )
-    return Gear()
-
-
-def _taken(reader: FieldReader) -> LiftMode:
-    """Whether the whole log is lifted, one end of it, or it is drawn."""
-    drag = reader.number("drag_friction")
-    with reader.gather:
-        mode = LiftMode(
-            way=reader.usual("lifted", WAYS),
-            ground_end=reader.usual("ground_end", LOG_ENDS),
-            hook_at=reader.number("hook_at"),
-            breakout=reader.number("breakout") or 1.0,
-        )
-        return mode if drag is None else replace(mode, drag_friction=drag)
-    return LiftMode()
+    return reader.made(Gear, "gear")
 
 
 def _sling(reader: FieldReader, measure: LogMeasure, fitted: _Fitted) -> Sling:
     """How the log is slung; what was not said is long enough to go round it, and usual."""
-    length, mass = reader.number("sling_length"), reader.number("rigging_mass")
-    plain = Sling(
-        way=reader.usual("sling", SLING_WAYS),
-        at=reader.number("slung_at"),
-        spread=reader.number("leg_spread") or 0.0,
-    )
-    if fitted.point.hold != "hangs":
-        return replace(plain, length=length or plain.length, mass=mass or 0.0)
-    thickest = max(d for d in (measure.butt, measure.middle, measure.top) if d is not None)
-    usual = 0.0 if fitted.tool.mount == "hangs" else plain.mass
-    return replace(
-        plain,
-        length=length or math.ceil(10 * (math.pi * thickest + 0.8)) / 10,
-        mass=usual if mass is None else mass,
-    )
+    usual: dict[str, Any] = {}
+    if fitted.point.hold != "hangs" or fitted.tool.mount == "hangs":
+        usual["mass"] = 0.0
+    if fitted.point.hold == "hangs":
+        thickest = max(d for d in (measure.butt, measure.middle, measure.top) if d is not None)
+        usual["length"] = math.ceil(10 * (math.pi * thickest + 0.8)) / 10
+    return Sling(**usual | reader.said_of("sling"))

@@ -12,8 +12,8 @@ from typing import Any, TypeVar, get_args
 from liftcalc import units
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.requests.fields import fields_of, names_of
+from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
-from liftcalc.requests.when import Situation
 from liftcalc.site.ground import Ground, ground
 from liftcalc.timber.measure import Extra, State
 from liftcalc.timber.species import find
@@ -24,6 +24,7 @@ NONE = ("none", "no")
 LATER = ("attachment", "lift point")
 """Kinds that only a machine can tell: they are read once it is known."""
 Option = TypeVar("Option", bound=str)
+Made = TypeVar("Made")
 
 
 @dataclass(slots=True)
@@ -87,10 +88,18 @@ class FieldReader:
         """One of some options, or None."""
         return next((each for each in options if each == self.values[name]), None)
 
-    def usual(self, name: str, options: tuple[Option, ...]) -> Option:
-        """One of some options; where none was said, the one that the table takes."""
-        taken = self.chosen(name, options) or self.fields[name].usual
-        return next(each for each in options if each == taken)
+    def said_of(self, record: str) -> dict[str, Any]:
+        """What was said of a record of the lift, by its names there."""
+        targets = ((*row.target, self.values[name]) for name, row in self.fields.items())
+        return {
+            name: value for into, name, value in targets if into == record and value is not None
+        }
+
+    def made(self, record: Callable[..., Made], name: str, **other: Any) -> Made:
+        """A record of the lift from what was said of it; as nobody said anything, if refused."""
+        with self.gather:
+            return record(**self.said_of(name) | other)
+        return record()
 
     def unread(self, *names: str) -> bool:
         """Whether something was said of any that could not be read; that is a fault already."""

@@ -7,7 +7,7 @@ import math
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.requests.fields import names_when
 from liftcalc.requests.reader import FieldReader
-from liftcalc.requests.when import SLUNG
+from liftcalc.requests.sections import SLUNG
 from liftcalc.timber.log import LogMeasure
 
 STEEPEST_LEVELLED = math.radians(10)

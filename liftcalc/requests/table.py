@@ -14,7 +14,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from liftcalc import units
-from liftcalc.requests.when import Situation, When
+from liftcalc.requests.sections import Section, Situation, When
 
 if TYPE_CHECKING:  # a log is weighed without machines
     from liftcalc.machines.schema import EndName
@@ -29,15 +29,6 @@ Kind = units.Kind | NamedKind
 ABOVE_ZERO = 1e-9
 """Least of what has to be more than nothing, in any unit."""
 _ROW = "row"
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """Fields that stand together: their group, and within it the fold of what is seldom said."""
-
-    group: str
-    fold: str = ""
-    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +60,9 @@ class Field:
         Label and advice of the question, before it, whether there is such a thing at all.
     needed : When or None
         When it may not be left out.
+    to : str
+        Record of the lift that it goes into, where that is another than its section's; after a
+        point its name there, where that is another.
     only : When or None
         When it applies, beside what its section says.
     argument : bool
@@ -100,6 +94,7 @@ class Field:
     none: bool = False
     look: tuple[str, str] = ("", "")
     needed: When | None = None
+    to: str = ""
     only: When | None = None
     argument: bool = False
     each_end: bool = False
@@ -112,6 +107,12 @@ class Field:
     def option(self) -> str:
         """The name that options, echoes and faults use."""
         return self.name.replace("_", "-")
+
+    @property
+    def target(self) -> tuple[str, str]:
+        """The record of the lift that it goes into, if any, and its name there."""
+        record, _, name = (self.to or self.section.to).partition(".")
+        return record, name or self.name
 
     @property
     def conditions(self) -> tuple[When, ...]:

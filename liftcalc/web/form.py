@@ -19,8 +19,8 @@ from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import ENDS, CompareRequest, LiftRequest
+from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
-from liftcalc.requests.when import Situation
 from liftcalc.timber.species import all_species
 from liftcalc.web import html, state
 from liftcalc.web.state import NEARNESS, OWN_FILE, end_of, word_of

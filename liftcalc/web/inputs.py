@@ -9,9 +9,10 @@ from typing import Any
 import streamlit as st
 
 from liftcalc.errors import InputError
-from liftcalc.requests.fields import PLACE, CompareRequest, LiftRequest, fields_of
+from liftcalc.requests.fields import CompareRequest, LiftRequest, fields_of
 from liftcalc.requests.lift import as_lift
 from liftcalc.requests.lift_file import SUFFIX, parameters, write
+from liftcalc.requests.sections import PLACE
 from liftcalc.web import html, state
 from liftcalc.web.form import Form
 from liftcalc.web.page_frame import PRESSED

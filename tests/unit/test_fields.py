@@ -11,6 +11,7 @@ import pytest
 import typer
 
 from liftcalc.errors import InputError
+from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.schema import EndName
 from liftcalc.machines.supports import Stance
 from liftcalc.requests.demo import DEMO
@@ -28,7 +29,14 @@ from liftcalc.requests.fields import (
 from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.reader import FieldReader, read_text
 from liftcalc.requests.table import Field, field_of
+from liftcalc.rigging.gear import Gear
+from liftcalc.rigging.lift_mode import LiftMode
+from liftcalc.rigging.sling import Sling
+from liftcalc.site.hazards import Hazards
+from liftcalc.site.motion import Motion
+from liftcalc.site.site import Site
 from liftcalc.units import EXAMPLES
+from tests.write_options import PAGE, page
 
 RECORDS = {
     "log": LogRequest,
@@ -106,6 +114,22 @@ def test_a_lift_is_refused_for_any_of_its_fields():
         assert row.option in told or (row.of or row.name) in told, row.name
 
 
+def test_every_field_goes_into_the_lift_and_takes_there_what_is_usual():
+    """A row that goes nowhere would be read and forgotten."""
+    records = {
+        "lift": Lift, "site": Site, "motion": Motion, "hazards": Hazards, "gear": Gear,
+        "sling": Sling, "taken": LiftMode,
+    }  # fmt: skip
+    by_hand = {"machine", "end", "attachment", "lift_point", "other_attachment", "stance"}
+    by_hand |= {"empty_seat", *names_of(LogRequest)}
+    for row in fields_of(LiftRequest):
+        record, name = row.target
+        assert (record in records) is (row.name not in by_hand), row.name
+        if record:
+            (there,) = [each for each in fields(records[record]) if each.name == name]
+            assert not row.usual or there.default == row.usual
+
+
 @pytest.mark.parametrize("name", RECORDS)
 def test_a_command_offers_every_field_and_says_how_to_type_it(name: str):
     module = {"compare": "compare", "limits": "limits", "ask": "ask", "log": "log"}
@@ -131,6 +155,10 @@ def test_what_a_comparison_has_of_one_end_is_a_field_of_a_lift():
     shared = set(names_of(CompareRequest)) & set(names_of(LiftRequest))
     assert len(shared) > 40
     assert all(field_of(CompareRequest, n) == field_of(LiftRequest, n) for n in shared)
+
+
+def test_the_page_of_options_is_as_the_table_has_it():
+    assert PAGE.read_text(encoding="utf-8") == page()
 
 
 def test_a_record_is_only_texts_and_flags():

@@ -1,4 +1,4 @@
-"""When a thing that may be typed means anything: in words, and as a test."""
+"""Where a thing that may be typed stands, and when it means anything: in words, and as a test."""
 
 from __future__ import annotations
 
@@ -35,6 +35,19 @@ class When:
     holds: Callable[[Situation], bool]
 
 
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Fields that stand together: their group, and within it the fold of what is seldom said.
+
+    ``to`` is the record of the lift that they go into.
+    """
+
+    group: str
+    fold: str = ""
+    when: When | None = None
+    to: str = ""
+
+
 ALWAYS = When("", lambda _: True)
 BACK = When("at the back end", lambda at: at.end == "back")
 FRONT = When("at the front end", lambda at: at.end == "front")
@@ -59,3 +72,30 @@ BY_US = When("by US rules", lambda at: WIRES.holds(at) and at.said["rules"] == "
 EDGE = When("with an edge", lambda at: at.said["edge"] not in ("", "none"))
 LONGEST = When("of 'longest'", lambda at: at.said["question"] == "longest")
 BALLAST = When("of 'ballast'", lambda at: at.said["question"] == "ballast")
+
+QUESTION = Section("Question")
+MACHINE = Section("Machine and end")
+LOG = Section("Log")
+LOG_MORE = Section("Log", "Bark, moisture, mud, root plate")
+PLACE = Section("Place", to="lift")
+PICK_UP = Section("Pick-up")
+SET_DOWN = Section("Set-down")
+TRAILER = Section("Set-down", "Trailer")
+GROUND = Section("Ground", to="site")
+PADS = Section("Ground", "Mats, levelling, grip of the ground", to="site")
+SLING = Section("Chain, sling, grip", "How it is slung", SLUNG, to="sling")
+RIGGING = Section("Chain, sling, grip", "How it is slung", HANGS, to="sling")
+GEAR = Section("Chain, sling, grip", "What chain, hook and eye may carry", SLUNG, to="gear")
+LIFTED = Section("Chain, sling, grip", "Whole, by one end, or drawn", HANGS, to="taken")
+JAWS = Section("Chain, sling, grip", "Grip of the jaw", JAW, to="lift")
+NEAR = Section("What is near", "Wires, edges, people", to="hazards")
+CARRIED = Section("The journey", when=FRONT, to="lift")
+JOURNEY = Section("The journey", "Speed, turns, braking, ruts", ON_THE_MOVE, to="motion")
+AS_IT_IS = Section("More", "The machine as it is")
+FINER = Section("More", "Finer points of the pose", to="lift")
+CELLS = Section("More", "Size of the cells")
+SECTIONS = (
+    QUESTION, MACHINE, LOG, LOG_MORE, PLACE, PICK_UP, SET_DOWN, TRAILER, GROUND, PADS, SLING,
+    RIGGING, GEAR, LIFTED, JAWS, NEAR, CARRIED, JOURNEY, AS_IT_IS, FINER, CELLS,
+)  # fmt: skip
+"""In the order in which a lift is thought of."""
