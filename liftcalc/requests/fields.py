@@ -52,7 +52,7 @@ from liftcalc.requests.sections import (
     WIRES,
     When,
 )  # fmt: skip
-from liftcalc.requests.table import ABOVE_ZERO, Field, again, of_end, row, rows
+from liftcalc.requests.table import Field, again, of_end, row, rows
 from liftcalc.rigging.gear import GEAR_KINDS
 from liftcalc.rigging.grip import SURFACES
 from liftcalc.rigging.lift_mode import WAYS, LogEnd
@@ -85,6 +85,10 @@ QUESTIONS: dict[str, str] = {
     "more": "What would buy more, and how much?",
 }
 
+HOW_LIFTED = {
+    "whole": "the whole log", "one end": "one end, the other stays down",
+    "drawn": "nothing: it is drawn along the ground", "drawn, one end up": "one end, and drawn",
+}  # fmt: skip
 HALF_TURN, WHOLE_TURN = math.pi, 2 * math.pi
 
 # A table: a row's kind and label on its first line, how to say it on its second.
@@ -96,8 +100,8 @@ class LogRequest:
     """A log as typed."""
 
     species: str = row(LOG, "species", "Species",
-        "Common or botanical name. Not sure? Unknown hardwood or unknown softwood.",
-        needed=ALWAYS, example="European larch")
+        "Common or botanical name. Not sure? Unknown hardwood or unknown softwood.", needed=ALWAYS,
+        example="European larch")
     length: str = row(LOG, "length", "Length",
         "Butt to top along the log, such as 4.2 m or 13 ft 6 in.", needed=ALWAYS)
     butt: str = row(LOG, "diameter", "Butt diameter",
@@ -105,16 +109,15 @@ class LogRequest:
     mid: str = row(LOG, "diameter", "Mid diameter",
         "Half way along. Alone it is enough.", beside=True)
     top: str = row(LOG, "diameter", "Top diameter", "Thin end.", beside=True)
-    bark: str = row(LOG_MORE, "bark", "Taken", "How the diameters were taken.",
-        options=("over", "under"), shown={"over": "over the bark", "under": "under the bark"},
-        default="over")
+    bark: str = row(LOG_MORE, "bark", "Taken",
+        "How the diameters were taken.", options=("over", "under"),
+        shown={"over": "over the bark", "under": "under the bark"}, default="over")
     moisture: str = row(LOG_MORE, "moisture", "Moisture",
         "As felled is fresh; from the water is soaked. Or water over dry mass, such as 85 %.",
         options=get_args(State), default="fresh")
-    mud: str = row(LOG_MORE, "extra", "Mud", "A mass or a share of the log:",
-        example="40 kg")
-    ice: str = row(LOG_MORE, "extra", "Ice and snow", "A mass or a share of the log:",
-        example="5 %")
+    mud: str = row(LOG_MORE, "extra", "Mud", "A mass or a share of the log:", example="40 kg")
+    ice: str = row(LOG_MORE, "extra", "Ice and snow",
+        "A mass or a share of the log:", example="5 %")
     root_plate: str = row(LOG_MORE, "extra", "Root plate",
         "A mass or a share of the log, when it is still on:", example="80 kg")
     limbs: str = row(LOG_MORE, "extra", "Limbs and crown",
@@ -148,11 +151,11 @@ class SharedRequest(LogRequest):
     sling: str = row(SLING, "choice", "How it is slung",
         "One choked sling unless you say otherwise.", options=SLING_WAYS, usual="choked",
         telling=True, to="sling.way")
-    leg_spread: str = row(SLING, "length", "Spread of two legs", "Along the log, between the two.",
-        high=20.0, only=TWO_LEGS, needed=TWO_LEGS, example="1.5 m", to="sling.spread")
+    leg_spread: str = row(SLING, "length", "Spread of two legs",
+        "Along the log, between the two.", high=20.0, only=TWO_LEGS, needed=TWO_LEGS,
+        example="1.5 m", to="sling.spread")
     sling_length: str = row(SLING, "length", "Length of sling",
-        "Of the sling, or of each leg, eye to eye:", low=ABOVE_ZERO, high=20.0, example="2.4 m",
-        to="sling.length")
+        "Of the sling, or of each leg, eye to eye:", most=20.0, example="2.4 m", to="sling.length")
     slung_at: str = row(SLING, "length", "Slung at",
         "From the butt. Not said: at the balance point, a little missed.", high=40.0,
         example="1.9 m", to="sling.at")
@@ -161,23 +164,20 @@ class SharedRequest(LogRequest):
     sling_kind: str = row(GEAR, "choice", "Kind of sling or chain",
         "Not sure of a chain? Take grade 30.", options=GEAR_KINDS, telling=True, to="gear.kind")
     sling_size: str = row(GEAR, "length", "Thickness of chain or rope",
-        "The bar of one link, or the rope, by calliper:", low=ABOVE_ZERO, high=0.2, example="10 mm",
-        to="gear.size")
+        "The bar of one link, or the rope, by calliper:", most=0.2, example="10 mm", to="gear.size")
     sling_wll: str = row(GEAR, "mass", "Load on the sling’s tag",
         "Of one straight leg; with two legs that of the whole sling, up to 90° between them. One "
         "leg used of a sling of two has half its tag. The lesser of tag and size counts.",
-        low=ABOVE_ZERO, high=40_000.0, to="gear.wll")
+        most=40_000.0, to="gear.wll")
     hook_wll: str = row(GEAR, "mass", "Load on the hook",
-        "It stands on the hook’s body: 1120 kg or 2 t.", low=ABOVE_ZERO, high=40_000.0, none=True)
+        "It stands on the hook’s body: 1120 kg or 2 t.", most=40_000.0, none=True)
     shackle_wll: str = row(GEAR, "mass", "Load on the shackle",
-        "It stands on its bow. No shackle: none.", low=ABOVE_ZERO, high=40_000.0, none=True)
+        "It stands on its bow. No shackle: none.", most=40_000.0, none=True)
     hitch_wll: str = row(GEAR, "mass", "Load of the machine’s own eye",
-        "The eye or hitch that the hook hangs in.", low=ABOVE_ZERO, high=40_000.0, none=True)
+        "The eye or hitch that the hook hangs in.", most=40_000.0, none=True)
     lifted: str = row(LIFTED, "choice", "What is lifted",
         "All of the log, or only a part while the rest lies or trails.", options=WAYS,
-        usual="whole", telling=True, shown={"whole": "the whole log",
-        "one end": "one end, the other stays down", "drawn, one end up": "one end, and drawn",
-        "drawn": "nothing: it is drawn along the ground"}, to="taken.way")
+        usual="whole", telling=True, shown=HOW_LIFTED, to="taken.way")
     ground_end: str = row(LIFTED, "choice", "End on the ground",
         "The end that stays down. Not said: the top, which pulls harder.", options=LOG_ENDS,
         usual="top", only=IN_PART)
@@ -198,15 +198,15 @@ class SharedRequest(LogRequest):
         high=10_000.0, none=True, example="40 m",
         look=("Overhead wires", "Look up all round, along the way as well."),
         to="hazards.wires_distance")
-    rules: str = row(NEAR, "choice", "Rules for wires", "Whose distances to keep.", options=RULES,
+    rules: str = row(NEAR, "choice", "Rules for wires",
+        "Whose distances to keep.", options=RULES,
         shown={"uk": "United Kingdom", "us": "United States"}, only=WIRES)
     wires_on: str = row(NEAR, "choice", "What carries the wires",
         "Not sure: leave it; the greater distance is kept.", options=WIRES_ON, only=BY_UK)
     wires_voltage: str = row(NEAR, "voltage", "Voltage of the wires",
-        "Ask the owner of the line. Not said: the most is taken.", low=ABOVE_ZERO, high=2e6,
-        only=BY_US)
-    edge: str = row(NEAR, "length", "Distance to the edge", "From the nearest pad or tyre:",
-        high=10_000.0, none=True, example="3 m",
+        "Ask the owner of the line. Not said: the most is taken.", most=2e6, only=BY_US)
+    edge: str = row(NEAR, "length", "Distance to the edge",
+        "From the nearest pad or tyre:", high=10_000.0, none=True, example="3 m",
         look=("Ditch or bank edge", "Any drop beside the machine."), to="hazards.edge_distance")
     edge_depth: str = row(NEAR, "length", "Depth there",
         "From its edge to its bottom. Cannot see it? The deepest it can be.", high=100.0, only=EDGE,
@@ -218,7 +218,7 @@ class SharedRequest(LogRequest):
 
     pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
         "Measured at the relief valve. Not said: the file’s, above which it is never taken.",
-        low=ABOVE_ZERO, high=5e7, to="lift.gauge")
+        most=5e7, to="lift.gauge")
     empty_seat: bool = row(AS_IT_IS, "flag", "Nobody in the seat",
         "The driver’s weight helps some lifts and hurts others.", default=False)
     sideshift: str = row(FINER, "length", "Sideshift",
@@ -234,8 +234,8 @@ class SharedRequest(LogRequest):
         "Time a quarter turn; 90 deg in 3 s are:", high=3.0, only=BACK, example="30 deg/s",
         to="motion")
     slew_stop: str = row(FINER, "time", "Slewing stops within",
-        "From letting the lever go to standing still:", low=ABOVE_ZERO, high=60.0, only=BACK,
-        example="1 s", to="motion")
+        "From letting the lever go to standing still:", most=60.0, only=BACK, example="1 s",
+        to="motion")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,8 +245,8 @@ class LiftRequest(SharedRequest):
     end: str = row(MACHINE, "choice", "Which end lifts",
         "The back end on its stabilisers, the front end on the wheels.", options=ENDS,
         shown={"front": "front end", "back": "back end"}, needed=ALWAYS)
-    attachment: str = row(MACHINE, "attachment", "Attachment", "What is fitted to that end.",
-        each_end=True)
+    attachment: str = row(MACHINE, "attachment", "Attachment",
+        "What is fitted to that end.", each_end=True)
     lift_point: str = row(MACHINE, "lift point", "Lift point",
         "Where on it the load is taken. Use rated points only.", each_end=True)
     stance: str = row(MACHINE, "choice", "Standing on",
@@ -254,15 +254,15 @@ class LiftRequest(SharedRequest):
         only_back=("stabilisers and bucket",), each_end=True)
 
     height: str = row(PLACE, "length", "Height of the lift point",
-        "Ground to the point where the chain hangs, at its highest in this lift.",
-        low=-3.0, high=12.0, needed=ALWAYS, each_end=True, example="3.1 m")
+        "Ground to the point where the chain hangs, at its highest in this lift.", low=-3.0,
+        high=12.0, needed=ALWAYS, each_end=True, example="3.1 m")
     reach: str = row(PLACE, "length", "Reach",
         "Level, from the slew axis (the kingpost) to the lift point; at the front ahead of the "
-        "front axle, and not said where the arms put it.",
-        low=ABOVE_ZERO, high=15.0, needed=BACK, each_end=True, beside=True, example="3.8 m")
+        "front axle, and not said where the arms put it.", most=15.0, needed=BACK, each_end=True,
+        beside=True, example="3.8 m")
     slew: str = row(PLACE, "angle", "Slew",
-        "Angle from straight back; to the machine’s left is positive:",
-        low=-HALF_TURN, high=HALF_TURN, only=BACK, example="40 deg")
+        "Angle from straight back; to the machine’s left is positive:", low=-HALF_TURN,
+        high=HALF_TURN, only=BACK, example="40 deg")
 
     travelling: bool = row(CARRIED, "flag", "Carry the log on the move",
         "Only at the front end, on the wheels.", default=False)
@@ -278,8 +278,7 @@ class LiftRequest(SharedRequest):
 
     plate: str = row(AS_IT_IS, "mass", "Plate or chart value",
         "For this end, reach and height, below what is fitted, from the machine itself. It comes "
-        "before all else.",
-        high=40_000.0, each_end=True, to="lift")
+        "before all else.", high=40_000.0, each_end=True, to="lift")
     other_attachment: str = row(AS_IT_IS, "attachment", "At the other end",
         "What hangs at the end that does not lift.", of="attachment", end="other")
     tilt: str = row(FINER, "angle", "Tilt of the attachment",
@@ -307,55 +306,49 @@ class LimitsRequest(LiftRequest):
         how="Of the plan map (back) and of the pose that is drawn.", needed=None)
     reach: str = again(LiftRequest, "reach",
         how="Where the machine is drawn; the map is of every reach.", needed=None)
-    reach_step: str = row(CELLS, "length", "Cells in reach", "Not said: as the machine needs.",
-        low=0.02, high=2.0, example="0.25 m")
-    height_step: str = row(CELLS, "length", "Cells in height", "Not said: as the machine needs.",
-        low=0.02, high=2.0, example="0.25 m")
-    slew_step: str = row(CELLS, "angle", "Cells in slew", "Not said: 5 deg.",
-        low=math.radians(0.5), high=math.radians(45), example="5 deg")
-    lowest: str = row(CELLS, "length", "Lowest lift point", "Not said: 1 m below the ground.",
-        low=-3.0, high=3.0, example="-1 m")
+    reach_step: str = row(CELLS, "length", "Cells in reach",
+        "Not said: as the machine needs.", low=0.02, high=2.0, example="0.25 m")
+    height_step: str = row(CELLS, "length", "Cells in height",
+        "Not said: as the machine needs.", low=0.02, high=2.0, example="0.25 m")
+    slew_step: str = row(CELLS, "angle", "Cells in slew",
+        "Not said: 5 deg.", low=math.radians(0.5), high=math.radians(45), example="5 deg")
+    lowest: str = row(CELLS, "length", "Lowest lift point",
+        "Not said: 1 m below the ground.", low=-3.0, high=3.0, example="-1 m")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuestionRequest(LiftRequest):
     """A question about a lift as typed."""
 
-    question: str = row(QUESTION, "choice", "Question", "What is asked for need not be given.",
-        options=tuple(QUESTIONS), shown=QUESTIONS, needed=ALWAYS, argument=True)
-    keep: str = row(QUESTION, "choice", "Which end is kept", "Not said: each in turn.",
-        options=(*KEEPS, "both"), usual="both", only=LONGEST)
+    question: str = row(QUESTION, "choice", "Question",
+        "What is asked for need not be given.", options=tuple(QUESTIONS), shown=QUESTIONS,
+        needed=ALWAYS, argument=True)
+    keep: str = row(QUESTION, "choice", "Which end is kept",
+        "Not said: each in turn.", options=(*KEEPS, "both"), usual="both", only=LONGEST)
     ballast_ahead: str = row(QUESTION, "length", "Ballast ahead of the rear axle",
-        "Where it may go: all three, or none for the usual places.",
-        low=-5.0, high=8.0, only=BALLAST, example="1 m")
+        "Where it may go: all three, or none for the usual places.", low=-5.0, high=8.0,
+        only=BALLAST, example="1 m")
     ballast_left: str = row(QUESTION, "length", "Ballast left of the middle",
         "To the right is negative.", low=-5.0, high=8.0, only=BALLAST, example="-0.9 m")
-    ballast_up: str = row(QUESTION, "length", "Ballast above the ground", "Its middle.",
-        low=-5.0, high=8.0, only=BALLAST, example="0.7 m")
+    ballast_up: str = row(QUESTION, "length", "Ballast above the ground",
+        "Its middle.", low=-5.0, high=8.0, only=BALLAST, example="0.7 m")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CompareRequest(SharedRequest):
     """A comparison of both ends for one log and two places, as typed."""
 
-    front_attachment: str = of_end("front", LiftRequest, "attachment", label="At the front end",
-        how="What would take the log there.")
-    front_lift_point: str = of_end("front", LiftRequest, "lift_point", label="Its lift point",
-        how="Where on it the load is taken.")
-    back_attachment: str = of_end("back", LiftRequest, "attachment", label="At the back end",
-        how="What would take the log there.")
-    back_lift_point: str = of_end("back", LiftRequest, "lift_point", label="Its lift point",
-        how="Where on it the load is taken.")
-    front_stance: str = of_end("front", LiftRequest, "stance", label="Front end lifts from",
-        how="What carries the machine then.")
-    back_stance: str = of_end("back", LiftRequest, "stance", label="Back end lifts from",
-        how="What carries the machine then.")
+    front_attachment: str = of_end("front", LiftRequest, "attachment")
+    front_lift_point: str = of_end("front", LiftRequest, "lift_point")
+    back_attachment: str = of_end("back", LiftRequest, "attachment")
+    back_lift_point: str = of_end("back", LiftRequest, "lift_point")
+    front_stance: str = of_end("front", LiftRequest, "stance")
+    back_stance: str = of_end("back", LiftRequest, "stance")
     pick_height: str = row(PICK_UP, "length", "Underside of the log at pick-up",
         "Above the ground the machine stands on.", low=-3.0, high=12.0, needed=ALWAYS,
         example="0.1 m")
     pick_reach: str = row(PICK_UP, "length", "Reach of the back end at pick-up",
-        "From the slew axis to the log’s balance point.", low=ABOVE_ZERO, high=15.0,
-        needed=ALWAYS, example="3.5 m")
+        "From the slew axis to the log’s balance point.", most=15.0, needed=ALWAYS, example="3.5 m")
     pick_slew: str = row(PICK_UP, "angle", "Slew of the back end at pick-up",
         "From straight back; left is positive.", low=-HALF_TURN, high=HALF_TURN, beside=True,
         example="40 deg")
@@ -363,28 +356,25 @@ class CompareRequest(SharedRequest):
         "Bunk floor or stack, above the ground.", low=-3.0, high=12.0, needed=ALWAYS,
         example="1.4 m")
     set_reach: str = row(SET_DOWN, "length", "Reach of the back end at set-down",
-        "Not said: as at pick-up.", low=ABOVE_ZERO, high=15.0, example="3 m")
+        "Not said: as at pick-up.", most=15.0, example="3 m")
     set_slew: str = row(SET_DOWN, "angle", "Slew of the back end at set-down",
         "Not said: as at pick-up.", low=-HALF_TURN, high=HALF_TURN, beside=True, example="75 deg")
     bunk_width: str = row(TRAILER, "length", "Clear width of the bunk",
-        "Inside the trailer’s stakes, if set down in one:", low=ABOVE_ZERO, high=15.0,
-        example="2.2 m")
+        "Inside the trailer’s stakes, if set down in one:", most=15.0, example="2.2 m")
     bunk_height: str = row(TRAILER, "length", "Clear height inside it",
-        "In which a jaw has to open:", low=ABOVE_ZERO, high=15.0, example="1.5 m")
+        "In which a jaw has to open:", most=15.0, example="1.5 m")
     front_open_width: str = row(TRAILER, "length", "Front jaw open: its width",
-        "What it takes up across the bunk:", low=ABOVE_ZERO, high=15.0, example="1.2 m")
+        "What it takes up across the bunk:", most=15.0, example="1.2 m")
     front_open_height: str = row(TRAILER, "length", "Front jaw open: its height",
-        "What it takes up upward when open:", low=ABOVE_ZERO, high=15.0, example="0.7 m")
+        "What it takes up upward when open:", most=15.0, example="0.7 m")
     back_open_width: str = row(TRAILER, "length", "Back jaw open: its width",
-        "What it takes up across the bunk:", low=ABOVE_ZERO, high=15.0, example="1.2 m")
+        "What it takes up across the bunk:", most=15.0, example="1.2 m")
     back_open_height: str = row(TRAILER, "length", "Back jaw open: its height",
-        "What it takes up upward when open:", low=ABOVE_ZERO, high=15.0, example="0.7 m")
-    front_plate: str = of_end("front", LiftRequest, "plate", label="Plate value, front end",
-        how="From the machine itself. It always comes first.")
-    back_plate: str = of_end("back", LiftRequest, "plate", label="Plate value, back end",
-        how="From the machine itself. It always comes first.")
-    front_tilt: str = of_end("front", LiftRequest, "tilt", label="Tilt of the front attachment")
-    back_curl: str = of_end("back", LiftRequest, "curl", label="Curl of the back bucket")
+        "What it takes up upward when open:", most=15.0, example="0.7 m")
+    front_plate: str = of_end("front", LiftRequest, "plate")
+    back_plate: str = of_end("back", LiftRequest, "plate")
+    front_tilt: str = of_end("front", LiftRequest, "tilt")
+    back_curl: str = of_end("back", LiftRequest, "curl")
 
 
 # fmt: on

@@ -10,7 +10,6 @@ import difflib
 import json
 import textwrap
 from collections.abc import Mapping
-from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +17,7 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.factors import CAUTION
 from liftcalc.files import read_file, read_toml
 from liftcalc.machines.files import shipped_names
-from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.fields import LiftRequest, fields_of
 
 VERSION = 1
 """Of the form of the file; a newer one is refused, since what it says may not be known here."""
@@ -34,30 +33,24 @@ SHOWN = 60
 """As much of a refused text is said back [characters]."""
 YES = "yes"
 
-_DEFAULTS: dict[str, Any] = {
-    each.name.replace("_", "-"): each.default for each in fields(LiftRequest)
-}
+_DEFAULTS: dict[str, Any] = {row.option: row.default for row in fields_of(LiftRequest)}
 """What each field is when nothing is said, by its option's name."""
 
 
-def write(asked: LiftRequest) -> str:
+def write(request: LiftRequest) -> str:
     """A lift as the text of a file: only what was said.
-
-    Parameters
-    ----------
-    asked : LiftRequest
 
     Returns
     -------
     str
-        TOML, which ``read`` turns into an equal ``LiftRequest``.
+        TOML, which ``read`` turns into an equal request.
 
     Raises
     ------
     InputError
         When a text is too long to be read again.
     """
-    said = _said(asked)
+    said = _said(request)
     _raise_any(_too_long(said))
     lines = ["# A lift, as it was typed. Open it in the app, or: liftcalc check --lift FILE"]
     lines += [f"# {line}" for line in textwrap.wrap(CAUTION, 96)]
@@ -107,7 +100,7 @@ def read(text: str | bytes, *, file: str = "") -> LiftRequest:
         else:
             said[key] = value
     _raise_any([*faults, *_too_long(said, file)])
-    return _asked(said)
+    return _request(said)
 
 
 def load_lift(path: str) -> LiftRequest:
@@ -121,7 +114,7 @@ def load_lift(path: str) -> LiftRequest:
     return read(read_file(path, field="lift file", wanted=WANTED, most=MOST), file=Path(path).name)
 
 
-def parameters(asked: LiftRequest) -> dict[str, str]:
+def parameters(request: LiftRequest) -> dict[str, str]:
     """A lift as parameters of a link: only what was said.
 
     Raises
@@ -129,7 +122,7 @@ def parameters(asked: LiftRequest) -> dict[str, str]:
     InputError
         When the machine is not a shipped one, which a link cannot carry, or a text is too long.
     """
-    said = _said(asked)
+    said = _said(request)
     _raise_any([*_not_shipped(said), *_too_long(said)])
     return {name: YES if value is True else value for name, value in said.items()}
 
@@ -159,16 +152,16 @@ def from_parameters(given: Mapping[str, str]) -> LiftRequest:
                 Fault(field=_short(name), given=f'"{_short(text)}"', wanted=f"{YES}, or nothing")
             )
     _raise_any([*faults, *_not_shipped(said), *_too_long(said)])
-    return _asked(said)
+    return _request(said)
 
 
-def _said(asked: LiftRequest) -> dict[str, Any]:
+def _said(request: LiftRequest) -> dict[str, Any]:
     """What differs from saying nothing, by the option's name."""
-    values = {name: getattr(asked, name.replace("-", "_")) for name in _DEFAULTS}
+    values = {name: getattr(request, name.replace("-", "_")) for name in _DEFAULTS}
     return {name: value for name, value in values.items() if value != _DEFAULTS[name]}
 
 
-def _asked(said: Mapping[str, Any]) -> LiftRequest:
+def _request(said: Mapping[str, Any]) -> LiftRequest:
     return LiftRequest(**{name.replace("-", "_"): value for name, value in said.items()})
 
 

@@ -14,10 +14,9 @@ from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.requests.fields import fields_of, names_of
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
-from liftcalc.site.ground import Ground, ground
+from liftcalc.site.ground import ground
 from liftcalc.timber.measure import Extra, State
 from liftcalc.timber.species import find
-from liftcalc.timber.table import Species
 
 NONE = ("none", "no")
 """What says of a thing that there is none of it."""
@@ -145,33 +144,21 @@ def _option(row: Field, text: str) -> tuple[str, str]:
     raise InputError(Fault(field=row.option, given=f'"{text}"', wanted=row.bounds, fix=fix))
 
 
-def _machine(_: Field, text: str) -> tuple[Any, str]:
+def _looked_up(row: Field, text: str) -> tuple[Any, str]:
+    if row.kind == "species":
+        species = find(text, field=row.option)
+        return species, str(species)
+    if row.kind == "ground":
+        return (known := ground(text)), known.name
     from liftcalc.machines.files import load  # noqa: PLC0415 - a log is weighed without machines
 
-    machine = load(text)
-    return machine, machine.title
-
-
-def _species(row: Field, text: str) -> tuple[Species, str]:
-    species = find(text, field=row.option)
-    return species, str(species)
-
-
-def _ground(_: Field, text: str) -> tuple[Ground, str]:
-    named = ground(text)
-    return named, named.name
+    return (machine := load(text)), machine.title
 
 
 def _bark(row: Field, text: str) -> tuple[bool, str]:
     """Whether the diameters were taken over the bark."""
-    plain = " ".join(text.casefold().replace("-", " ").split()).removesuffix(" bark")
-    if plain not in row.options:
-        fix = "say how the diameters were taken: over the bark or under it"
-        raise InputError(
-            Fault(field=row.option, given=f'"{text}"', wanted="over or under", fix=fix)
-        )
-    over = plain == "over"
-    return over, "measured over bark" if over else "measured under bark; bark is added"
+    side, _ = _option(row, text.casefold().replace("-", " ").removesuffix(" bark"))
+    return side == "over", f"measured {side} bark{'' if side == 'over' else '; bark is added'}"
 
 
 def _moisture(row: Field, text: str) -> tuple[State | float, str]:
@@ -208,9 +195,9 @@ def _numbered(text: str) -> bool:
 
 _NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {
     "choice": _option,
-    "machine": _machine,
-    "species": _species,
-    "ground": _ground,
+    "machine": _looked_up,
+    "species": _looked_up,
+    "ground": _looked_up,
     "bark": _bark,
     "moisture": _moisture,
     "extra": _extra,

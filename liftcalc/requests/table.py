@@ -158,7 +158,9 @@ def _brief(value: float, kind: Any) -> str:
 
 
 def row(section: Section, kind: Kind, label: str, how: str, **more: Any) -> Any:
-    """A field of a record, with its row of the table."""
+    """A field of a record, with its row; ``most`` is a bound of what must be more than nothing."""
+    if "most" in more:
+        more |= {"low": ABOVE_ZERO, "high": more.pop("most")}
     made = Field(section=section, kind=kind, label=label, how=how, **more)
     return field(default=made.default, metadata={_ROW: made})
 
@@ -169,9 +171,9 @@ def again(record: type, name: str, **other: Any) -> Any:
     return field(default=made.default, metadata={_ROW: made})
 
 
-def of_end(end: EndName, record: type, name: str, **other: Any) -> Any:
+def of_end(end: EndName, record: type, name: str) -> Any:
     """A row of a record that another holds for one of two ends."""
-    return again(record, name, of=name, end=end, **other)
+    return again(record, name, label=f"{field_of(record, name).label}, {end} end", of=name, end=end)
 
 
 @cache

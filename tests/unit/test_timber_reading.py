@@ -121,7 +121,7 @@ def test_a_field_that_could_not_be_read_is_not_called_missing():
         ({"moisture": "85"}, "0 % to 300 %"),
         ({"moisture": "wet"}, "use one of those"),
         ({"mud": "3"}, "share of the log's own mass"),
-        ({"bark": "none"}, "over or under"),
+        ({"bark": "none"}, "one of over, under"),
         ({"length": "420 m"}, "from 0.1 m to 40 m"),
     ],
 )
