@@ -247,6 +247,17 @@ def test_what_is_typed_is_what_is_compared():
     assert parse_compare(ASKED).bunk is None
 
 
+def test_what_only_the_back_end_does_is_not_asked_of_the_front():
+    only_back = {"sideshift": "0.3 m", "slew_speed": "20 deg/s", "slew_stop": "1 s"}
+    sloping = {"slope": "3 deg", "uphill": "0 deg", "levelled": True, "front_stance": "stabilisers"}
+    read = parse_compare(replace(ASKED, **only_back, **sloping))
+    front, back = read.front.lift, read.back.lift
+    assert (back.sideshift, back.site.levelled) == (0.3, True)
+    assert back.motion.slew_speed == pytest.approx(math.radians(20))
+    # It drives to the log: what brought it level does not go with it.
+    assert (front.sideshift, front.motion.slew_speed, front.site.levelled) == (0.0, 0.0, False)
+
+
 def test_every_fault_is_told_once_under_the_name_of_its_option():
     with pytest.raises(InputError) as caught:
         parse_compare(
