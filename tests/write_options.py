@@ -78,7 +78,7 @@ def _accepted(row: Field) -> str:
     if row.kind == "flag":
         return "said or not"
     bounds = row.bounds.replace(SPACE, " ")
-    return "; ".join(part for part in (bounds, example and f"`{example}`") if part)
+    return "; ".join(part for part in (bounds, example and f"such as {example}") if part)
 
 
 def main() -> int:
