@@ -27,7 +27,7 @@ from liftcalc.figures.sheet import (
     wrapped,
     write,
 )
-from liftcalc.figures.text import unchecked
+from liftcalc.figures.text import left_out
 from liftcalc.maps.cell_bounds import Floats
 from liftcalc.maps.limits import ON_GROUND, FrontLimits
 from liftcalc.reports.map_words import map_heading
@@ -191,4 +191,4 @@ def _notes(limits: tuple[FrontLimits, ...], system: System) -> list[str]:
         said += [f"{map_heading(each, system)}." for each in limits]
     if any(each.lift.plate is not None for each in limits):
         said.append("Dotted line: the plate value that was given.")
-    return said + unchecked(limits[0].lift)
+    return said + left_out(limits[0].lift, system)

@@ -45,7 +45,7 @@ def limit_maps(
     page = sheet(
         title="Where the back end can lift",
         about=f"{machine_words(limits.lift)}. {log}",
-        notes=[*chain.from_iterable(each.notes for each in drawings), *notes(*maps)],
+        notes=[*chain.from_iterable(each.notes for each in drawings), *notes(*maps, system=system)],
         heights=[ACROSS * each.height for each in drawings],
         extra=0.009 if limits.for_log else 0.006,
     )

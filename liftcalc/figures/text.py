@@ -6,13 +6,15 @@ import math
 
 from liftcalc.evaluation.answer import Criterion
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.warnings import unchecked
 from liftcalc.maps.limits import ON_GROUND, Cells
+from liftcalc.maps.warnings import UNCHECKED
+from liftcalc.reports.words import text, texts
 from liftcalc.units import System, show
 
 
-def notes(*maps: Cells) -> list[str]:
+def notes(*maps: Cells, system: System) -> list[str]:
     """Under maps of one lift: how to read them."""
-    lift = maps[0].lift
     heavy = "The heavy line is where this log may be lifted. " if maps[0].for_log else ""
     why = ", ".join(dict.fromkeys(reason.words for each in maps for reason in each.reasons))
     said = [
@@ -23,19 +25,17 @@ def notes(*maps: Cells) -> list[str]:
         said.append(f"Dotted: {ON_GROUND}, hanging level, so it is not lifted there yet.")
     if why:
         said.append(f"Blank: the end does not get there ({why}).")
-    return said + unchecked(lift)
+    return said + left_out(maps[0].lift, system)
 
 
-def unchecked(lift: Lift) -> list[str]:
-    """What a map of limits leaves out."""
-    invented = (
-        f"{lift.machine.title} is an invented class, not your machine. "
-        if lift.machine.invented
-        else ""
-    )
+def left_out(lift: Lift, system: System) -> list[str]:
+    """What a map of limits leaves out: what was not said, and what no map counts."""
+    title = lift.machine.title
+    invented = f"{title} is an invented class, not your machine. " if lift.machine.invented else ""
+    unsaid = "; ".join(texts(unchecked(lift), system))
     return [
-        f"{invented}Not checked: log or end against the machine itself, the ground under pads "
-        "and tyres, the sling, wires, people near. Body and beams are schematic, all pins to scale."
+        *([f"Not said, so not checked: {unsaid}."] if unsaid else []),
+        f"{invented}{text(UNCHECKED, system)} Body and beams are schematic, all pins to scale.",
     ]
 
 

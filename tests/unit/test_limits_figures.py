@@ -17,18 +17,24 @@ from matplotlib.text import Text
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
+from liftcalc.evaluation.warnings import unchecked
 from liftcalc.factors import CAUTION
 from liftcalc.figures.contours import Field, draw_bands, region
 from liftcalc.figures.curves import curves
 from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import picture
 from liftcalc.figures.sheet import BANDS, levels
+from liftcalc.figures.text import notes
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.machines.assembly import back_point
 from liftcalc.maps.limits import ON_GROUND, limits_back, limits_front
 from liftcalc.physics.plane import Point
 from liftcalc.reports.map_words import map_heading
+from liftcalc.reports.words import texts
+from liftcalc.requests.limits import Steps
+from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.lift_mode import LiftMode
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.units import POUND
 from tests.helpers import lift
@@ -182,6 +188,28 @@ def test_a_sheet_tells_the_share_of_every_map_on_it(back):
         for limits in back.maps:
             here = map_heading(limits, "metric").replace("\u00a0", " ") in said
             assert here == (view in ("", limits.view))
+
+
+def test_a_sheet_says_of_nothing_that_counts_that_it_was_not_checked(back):
+    """Once a map that the ground under a pad governs said that ground was not checked."""
+    told = {
+        "ground": ground("firm clay"),
+        "mat": 0.5,
+        "gear": Gear(kind="chain grade 80", size=0.01),
+        "hazards": Hazards(rules="uk", wires_distance=math.inf, people_distance=9.0),
+    }
+    for change in ({}, told):
+        asked = replace(back.lift, **change)
+        found = limits_back(asked, steps=Steps(reach=0.4, height=0.4))
+        note = next(n for n in notes(*found.maps, system="metric") if n.startswith("Not said"))
+        assert all(each in note for each in texts(unchecked(asked), "metric"))
+        assert ("what ground the machine stands on" in note) == (asked.ground is None)
+        assert ("nearest person" in note) == (asked.hazards.people_distance is None)
+        said = words(limit_maps(found, check(found.lift)))
+        assert " ".join(note.replace("\u00a0", " ").split()) in said
+        assert "under pads and tyres" not in said
+        governs = {found.plan.criteria[k] for k in np.unique(found.plan.governs) if k >= 0}
+        assert any(each.startswith("ground under") for each in governs) == bool(change)
 
 
 def test_one_load_has_one_tone_on_a_sheet(back):
