@@ -149,9 +149,9 @@ def bearing_marks(answer: Answer) -> list[Mark]:
 def plate_marks(answer: Answer) -> list[Mark]:
     """Square plates as large as the named ground needs under each foot, dashed in the drawing."""
     return [
-        _rectangle("plate", foot, math.sqrt(foot.needed), math.sqrt(foot.needed))
+        _rectangle("plate", foot, foot.plate_side, foot.plate_side)
         for foot in answer.ground_forces.feet
-        if foot.needed is not None and math.isfinite(foot.needed) and foot.needed > 0
+        if foot.plate_side
     ]
 
 

@@ -162,9 +162,9 @@ def _needs(each: SupportForce, over: bool, system: System) -> str:
     """What would spread the force of a foot enough."""
     if each.tyre:
         return "sinks until it bears on more" if over else ""
-    if each.needed is None or not math.isfinite(each.needed):
+    if each.plate_side is None:
         return ""
-    side = show(math.sqrt(max(each.needed, 0.0)), "length", system=system, rounding="up")
+    side = show(each.plate_side, "length", system=system, rounding="up")
     return f"needs a stiff plate {side} square"
 
 
