@@ -29,6 +29,7 @@ Kind = Literal[
     "time",
     "voltage",
     "bearing",
+    "thickness",
 ]
 
 _PSI = POUND * G0 / INCH**2

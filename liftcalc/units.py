@@ -290,6 +290,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "turn rate": _Shown(places=1, divisor=DEGREE, unit="°/s"),
         "time": _Shown(places=1, divisor=1.0, unit="s"),
         "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
+        "thickness": _Shown(places=1, divisor=1e-3, unit="mm"),
     },
     "imperial": {
         "length": _Shown(places=2, divisor=FOOT, unit="ft"),
@@ -310,6 +311,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "turn rate": _Shown(places=1, divisor=DEGREE, unit="°/s"),
         "time": _Shown(places=1, divisor=1.0, unit="s"),
         "voltage": _Shown(places=1, divisor=1e3, unit="kV"),
+        "thickness": _Shown(places=2, divisor=INCH, unit="in"),
     },
 }
 

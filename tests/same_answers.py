@@ -32,6 +32,7 @@ from pathlib import Path
 from typing import Any
 
 import liftcalc
+from liftcalc.units import SPACE
 from tests.drawn_machines import machine_files
 from tests.drawn_requests import requests
 
@@ -95,7 +96,7 @@ REASONED: tuple[Reason, ...] = (
     ),
 )
 """Known differences, of which every one is told with the number of requests that it changed."""
-RENAMED: dict[str, str] = {}
+RENAMED: dict[str, str] = {"a heavier chain or sling": "a heavier sling"}
 """Names that are another now: of keys, rows, what governs and fields of faults; old to new."""
 
 
@@ -159,7 +160,8 @@ def flat(made: Any, path: str = "") -> Iterator[tuple[str, Any]]:
             if key in ECHOES:
                 continue
             if not isinstance(value, str) or key in WORDS:
-                yield from flat(value, f"{path}/{key}" if path else key)
+                named = key.replace(SPACE, " ")  # a figure in a name, kept together or not
+                yield from flat(value, f"{path}/{named}" if path else named)
     elif isinstance(made, list):
         seen: Counter[str] = Counter()
         for number, value in enumerate(made):
@@ -168,6 +170,7 @@ def flat(made: Any, path: str = "") -> Iterator[tuple[str, Any]]:
                 continue
             if isinstance(value, dict) and "name" in value:
                 name = f"{value['name']} {value.get('where') or ''}".strip().replace("/", "|")
+                name = name.replace(SPACE, " ")
                 seen[name] += 1
                 name += f" #{seen[name]}" if seen[name] > 1 else ""
             yield from flat(value, f"{path}/{name}")

@@ -8,11 +8,11 @@ from typing import Literal
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import LinearKind
-from liftcalc.evaluation.ratings import RatingKind
 from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
 from liftcalc.physics.worked import Worked
 from liftcalc.remarks import Remark
+from liftcalc.rigging.ratings import RatingKind
 from liftcalc.rigging.sling import Hang
 from liftcalc.shown import Shown
 from liftcalc.site.hazards import Clearance, ClearanceKind
@@ -38,7 +38,6 @@ class Criterion:
     allowed: float
     heaviest_log: float
     utilisation: float
-    said: str = ""
     clearance: Clearance | None = None
     worked: tuple[Worked, ...] = ()
 
@@ -46,6 +45,28 @@ class Criterion:
     def title(self) -> str:
         """Name and place in one phrase."""
         return f"{self.name} {self.where}".strip()
+
+
+_WITH_NO_LOAD: dict[CriterionKind, Remark] = {
+    "tipping": Remark("tips_empty"),
+    "ground under a pad": Remark("sinks_empty"),
+    "ground under a corner": Remark("sinks_empty"),
+    "axle rating": Remark("overloaded_empty"),
+    "grip": Remark("slides_empty"),
+    "least axle load": Remark("light_empty"),
+    "traction": Remark("stuck_empty"),
+    "plate": Remark("no_rated_load"),
+}
+"""What a criterion that fails with no load at all says; the others hold nothing."""
+
+
+def _refused(by: Criterion, *, rigging: float) -> Remark:
+    """Why a criterion that is not met refuses the lift."""
+    if by.clearance is not None:
+        return Remark("not_clear", name=by.name, room=by.clearance.room)
+    if by.allowed <= 0:
+        return _WITH_NO_LOAD.get(by.kind) or Remark("holds_nothing", part=by.name)
+    return Remark("rigging_too_heavy" if by.allowed <= rigging else "too_heavy")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -79,7 +100,7 @@ class Answer(Shown):
 
     @property
     def governing(self) -> Criterion:
-        """The criterion most used; on a tie, the one that allows least."""
+        """The criterion that leaves least for a log; on a tie, the one that allows least."""
         return min(self.criteria, key=lambda c: (c.heaviest_log, c.allowed))
 
     @property
@@ -104,22 +125,16 @@ class Answer(Shown):
 
     @property
     def verdict(self) -> Remark:
-        """What the criterion that governs, and the one most used, say of the lift."""
-        first = self.governing
-        if self.allowed <= 0:
-            if first.clearance is not None:
-                return Remark("not_clear", name=first.name, room=first.clearance.room)
-            return Remark("nothing_held")
-        if not self.utilisation <= 1:
-            return Remark("too_heavy")
-        told = self.told
+        """What the criterion that governs says of the lift, and the one that is most used."""
+        first, most = self.governing, max(self.criteria, key=lambda each: each.utilisation)
+        if not self.passes:
+            return _refused(first if self.allowed <= 0 else most, rigging=self.lift.rigging)
         if first.utilisation > CLOSE:
-            return Remark("only_just", told=told)
-        # No load decides a distance, so it does not govern while it is kept.
-        near = max(self.criteria, key=lambda each: each.utilisation)
-        if near.utilisation > CLOSE and near.clearance is not None:
-            return Remark("close_to", told=told, name=near.name, room=near.clearance.room)
-        return Remark("within", told=told)
+            return Remark("only_just", told=self.told)
+        # A distance that is kept allows any load: it does not govern, however close it is.
+        if most.utilisation > CLOSE and most.clearance is not None:
+            return Remark("close_to", told=self.told, name=most.name, room=most.clearance.room)
+        return Remark("within", told=self.told)
 
     @property
     def told(self) -> Remark:

@@ -290,14 +290,14 @@ def _rated(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
     made = [
         criterion(
             lift,
-            kind,
+            each.kind,
             name=each.name,
             where=f"({each.where})",
             capacity=each.capacity,
             share=CapacityFactor(value=1.0, source=each.source, why=each.why),
             worked=each.worked,
         )
-        for kind, each in evaluator.ratings
+        for each in evaluator.ratings
     ]
     made += [
         criterion(
@@ -343,8 +343,5 @@ def _clear(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
         )
         has, needs = float(each.has), float(each.needs)
         used = needs / has if has > 0 else math.inf
-        distance = f"needs {math.ceil(100 * needs - 1e-9) / 100:.2f} m"
-        left = "any distance" if math.isinf(has) else f"{math.floor(100 * has) / 100:.2f} m"
-        said = f"{each.name}: {distance}, has {left}"
-        made.append(replace(one, said=said, clearance=each, utilisation=used))
+        made.append(replace(one, clearance=each, utilisation=used))
     return made

@@ -185,8 +185,6 @@ class Evaluator:
         )
         return some
 
-    # Poses
-
     def pose(self, reach: Real, height: Real) -> Arm:
         """The lifting end with its lift point at a reach and a height [m].
 
@@ -317,14 +315,16 @@ class Evaluator:
         return keep_out(far_end=self.log.far_end, drop=self.log.middle, lean=lean, lowest=level)
 
     @property
-    def titles(self) -> tuple[str, ...]:
-        """Names of all criteria, in the order that ``least`` counts."""
+    def titles(self) -> tuple[tuple[str, str], ...]:
+        """Kinds and titles of all criteria, in the order that ``least`` counts."""
         arm = self.pose(np.ones(1), np.ones(1))  # any place: only the names of its parts count
-        flat = [joint.name for joint in arm.joints]
-        flat += [f"{each.name} ({each.where})" for _, each in self.ratings]
-        flat += ["plate" for _ in self.plates]
-        flat += [f"{each.name} ({each.where})" for each in self.clearances(arm, self.lean(arm))]
-        return (*(rule.title for rule in self.rules), *flat)
+        rules = ((rule.criterion.kind, rule.title) for rule in self.rules)
+        rams = (("ram", joint.name) for joint in arm.joints)
+        rated = ((each.kind, f"{each.name} ({each.where})") for each in self.ratings)
+        plates = (("plate", "plate") for _ in self.plates)
+        distances = self.clearances(arm, self.lean(arm))
+        kept = ((each.kind, f"{each.name} ({each.where})") for each in distances)
+        return (*rules, *rams, *rated, *plates, *kept)
 
     def least(
         self, arm: Arm, *, flat: Least | None = None, kinds: Collection[str] | None = None
@@ -376,7 +376,7 @@ class Evaluator:
         loads: list[Real] = []
         for each in self.rams(arm, lean):
             loads.append(RAM_SHARE.value * reduce(minimum, [place.capacity for place in each]))
-        loads += [rating.capacity for _, rating in self.ratings]
+        loads += [each.capacity for each in self.ratings]
         loads += [each.allowed(self.reach(arm)) for each in self.plates]
         loads += [allowed_by(each) for each in self.clearances(arm, lean)]
         load: Real = loads[0]

@@ -45,13 +45,6 @@ class SupportForce:
     settled: Worked | None = None
 
     @property
-    def plate_side(self) -> float | None:
-        """Side of a square plate of the area that is needed [m]; None where no plate serves."""
-        if self.needed is None or not math.isfinite(self.needed):
-            return None
-        return math.sqrt(max(self.needed, 0.0))
-
-    @property
     def tyre(self) -> bool:
         """Whether it is a tyre, which gives and spreads."""
         return self.kind in ("front tyre", "rear tyre")

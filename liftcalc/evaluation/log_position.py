@@ -22,8 +22,8 @@ class LogPosition:
 
     ``level`` and ``tipped`` are how far below that point its lowest part is, hanging level and off
     its balance; ``middle`` how far below it its middle is, none for a load held fast; ``far_end``
-    how far its farther end stands out; ``top`` how far below it the log's top is. ``angle`` is how
-    far off the level it hangs at most [rad], and ``hang`` how it hangs in a sling, where it does.
+    how far its farther end stands out; ``top`` how far below it the log's top is. ``hang`` is how
+    it hangs in a sling, where it does.
     """
 
     level: float
@@ -31,7 +31,6 @@ class LogPosition:
     middle: float
     far_end: float
     top: float = 0.0
-    angle: float = 0.0
     hang: Hang | None = None
 
 
@@ -65,7 +64,6 @@ def log_position(lift: Lift) -> LogPosition:
             middle=drop + diameter / 2,
             far_end=far,
             top=drop,
-            angle=lean,
         )
     hung = hang(
         lift.sling,
@@ -84,7 +82,6 @@ def log_position(lift: Lift) -> LogPosition:
         middle=hung.to_top + diameter / 2,
         far_end=far,
         top=hung.to_top,
-        angle=hung.angle,
         hang=hung,
     )
 

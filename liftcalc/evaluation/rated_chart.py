@@ -30,12 +30,14 @@ class PlateLimit(NamedTuple):
     Of a chart's rows the first one at least as far out counts; farther out than its last row the
     chart gives no load. What is fitted comes off, as far as it is heavier than what was rated.
     ``outs`` [m] and ``loads`` [kg] are arrays, of sampled machines with a column for each in
-    ``loads``; a load that holds at any reach has no ``outs``.
+    ``loads``; a load that holds at any reach has no ``outs``. ``rows`` are the reaches as the file
+    has them, in the units of the chart itself.
     """
 
     kind: PlateKind
     outs: NDArray[np.float64]
     loads: NDArray[np.float64]
+    rows: tuple[str, ...] = ()
 
     def row(self, reach: Real) -> Real:
         """The first row at least as far out; past the last one where there is none."""
@@ -53,7 +55,7 @@ class PlateLimit(NamedTuple):
         if self.kind != "chart":
             return WHERE[self.kind]
         row = int(self.row(reach))
-        return f"at {self.outs[row]:.2f} m" if row < self.outs.size else WHERE["chart"]
+        return f"at {self.rows[row]}" if row < len(self.rows) else WHERE["chart"]
 
 
 WHERE: dict[PlateKind, str] = {
@@ -74,11 +76,13 @@ def plate_limits(lift: Lift) -> tuple[PlateLimit, ...]:
         if row.reach is None
     ]
     chart = sorted(
-        ((float(row.reach), _net(lift, row)) for row in rows if row.reach is not None),
+        ((row.reach, _net(lift, row)) for row in rows if row.reach is not None),
         # At one reach the least counts; of sampled machines the charts are alike.
-        key=lambda each: (each[0], np.min(each[1])),
+        key=lambda each: (float(each[0]), np.min(each[1])),
     )
     if chart:
         outs, loads = zip(*chart, strict=True)
-        found.append(PlateLimit("chart", np.array(outs), np.array([*loads, 0.0 * loads[0]])))
+        far = np.array(outs, dtype=float)
+        texts = tuple(each.text for each in outs)
+        found.append(PlateLimit("chart", far, np.array([*loads, 0.0 * loads[0]]), texts))
     return tuple(found)

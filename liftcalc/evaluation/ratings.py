@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
@@ -13,21 +12,20 @@ from liftcalc.rigging.grip import FRICTION, along_share, load_held
 from liftcalc.rigging.ratings import Rating, ratings
 from liftcalc.rigging.sling import balance_miss
 
-RatingKind = Literal["lift point", "gear", "jaw"]
 
-
-def ratings_of(lift: Lift, log: LogPosition) -> tuple[tuple[RatingKind, Rating], ...]:
-    """Every rating that is known of a lift, with its kind; none of them depends on the pose."""
+def ratings_of(lift: Lift, log: LogPosition) -> tuple[Rating, ...]:
+    """Every rating that is known of a lift; none of them depends on the pose."""
     point = Rating(
+        kind="lift point",
         name="lift point",
         where=lift.point.name,
         capacity=plain(lift.point.wll),
         source=FULL_SHARE.source,
         why=FULL_SHARE.why,
     )
-    found: list[tuple[RatingKind, Rating]] = [("lift point", point)]
+    found = [point]
     if lift.slung:
-        gear = ratings(
+        found += ratings(
             lift.gear,
             sling=lift.sling,
             log_length=lift.measure.length,
@@ -35,10 +33,9 @@ def ratings_of(lift: Lift, log: LogPosition) -> tuple[tuple[RatingKind, Rating],
             diameter=lift.log.largest_diameter,
             whole=lift.taken.way == "whole",
         )
-        found += [("gear", each) for each in gear]
     force = lift.point.jaw_force
     if force is not None:
-        found.append(("jaw", _grip(lift, log, jaw_force=plain(force))))
+        found.append(_grip(lift, log, jaw_force=plain(force)))
     return tuple(found)
 
 
@@ -52,6 +49,7 @@ def _grip(lift: Lift, log: LogPosition, *, jaw_force: float) -> Rating:
         share = along_share(lean=math.atan2(miss, log.middle))
     held = load_held(jaw_force=jaw_force, friction=FRICTION[lift.surface], share=share)
     return Rating(
+        kind="jaw",
         name="grip",
         where=f"{lift.point.name}, {lift.surface}",
         capacity=held.held,

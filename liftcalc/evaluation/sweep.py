@@ -48,8 +48,8 @@ class Sweep(Shown):
         Of the lift point [m]; at the front the reach follows from the height.
     slew : (S,) array
         [rad]; one zero at the front.
-    criteria : tuple of str
-        Names, in the order that ``governs`` counts.
+    criteria, kinds : tuple of str
+        Titles and kinds of the criteria, in the order that ``governs`` counts.
     stops : tuple of str
         Names of what can make a pose unreachable, in the order that ``stopped`` counts.
     allowed : (N, S) array
@@ -65,6 +65,7 @@ class Sweep(Shown):
     height: Floats
     slew: Floats
     criteria: tuple[str, ...]
+    kinds: tuple[str, ...]
     stops: tuple[str, ...]
     allowed: Floats
     governs: Indices
@@ -135,7 +136,8 @@ def _worse(one: Sweep, two: Sweep) -> Sweep:
 
     Some criteria are there one way only, so what governs is counted anew in those of both.
     """
-    names = tuple(dict.fromkeys((*one.criteria, *two.criteria)))
+    kinds = dict(zip((*one.criteria, *two.criteria), (*one.kinds, *two.kinds), strict=True))
+    names = tuple(kinds)
 
     def counted(each: Sweep) -> Indices:
         places = [names.index(name) for name in each.criteria]
@@ -146,6 +148,7 @@ def _worse(one: Sweep, two: Sweep) -> Sweep:
     return replace(
         one,
         criteria=names,
+        kinds=tuple(kinds.values()),
         allowed=np.minimum(one.allowed, two.allowed),
         governs=np.where(lower, counted(two), counted(one)),
     )
@@ -193,7 +196,8 @@ def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
         reach=reaches,
         height=heights,
         slew=slews,
-        criteria=evaluator.titles,
+        criteria=tuple(title for _, title in evaluator.titles),
+        kinds=tuple(kind for kind, _ in evaluator.titles),
         stops=(*(limit.name for limit in turning), *names),
         allowed=allowed.T,
         governs=governs.T,

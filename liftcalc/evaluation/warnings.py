@@ -114,10 +114,13 @@ def slope_warnings(lift: Lift) -> list[Remark]:
     return [Remark("slopes", level=level)] if lift.site.slope > LEVEL_LIMIT else []
 
 
-def pressure_presumed(ground: Ground) -> list[Remark]:
-    """What the tables presume of ground that they know."""
-    carries = down(ground.allowed, "bearing")
-    return [Remark("presumed", ground=ground.name, carries=carries), Remark("carries_less")]
+def ground_remark(ground: Ground | None) -> Remark:
+    """What the tables presume of ground."""
+    if ground is None:
+        return Remark("ground_unsaid")
+    if ground.allowed is None:
+        return Remark("none_presumed", ground=ground.name)
+    return Remark("presumed", ground=ground.name, carries=down(ground.allowed, "bearing"))
 
 
 def device_warnings(*, mass: float, moment: float) -> list[Remark]:
@@ -234,7 +237,7 @@ def _ground_doubts(answer: Answer) -> list[Remark]:
                 carries=down(carries, "bearing"),
             )
         )
-    said += pressure_presumed(ground)
+    said += [ground_remark(ground), Remark("carries_less")]
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

@@ -6,6 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.scene import Disc, Label, Mark, Role, Spot, box, line, polygon, text_width
+from liftcalc.physics.tipping import Line
 from liftcalc.units import FOOT, System, show
 
 QUARTER = 8
@@ -138,9 +139,9 @@ def slope_words(answer: Answer) -> str:
     return f"ground slopes {show(slope, 'slope')}" if slope else ""
 
 
-def tips_words(name: str) -> str:
+def tips_words(line: Line) -> str:
     """The line over which a machine tips first, in words."""
-    return f"tips first {name}" if name.startswith("over") else f"tips first over the line {name}"
+    return f"tips first {'' if line.of_a_pair else 'over the line '}{line.name}"
 
 
 def reach_words(answer: Answer, system: System) -> str:

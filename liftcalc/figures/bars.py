@@ -141,7 +141,7 @@ def bearing_marks(answer: Answer) -> list[Mark]:
         size = bearing_size(answer, foot)
         if size is None:
             continue
-        mat = "stabiliser" in foot.name and answer.lift.mat is not None
+        mat = foot.kind == "pad" and answer.lift.mat is not None
         made.append(_rectangle("mat" if mat else "bearing", foot, *size))
     return made
 
@@ -149,9 +149,9 @@ def bearing_marks(answer: Answer) -> list[Mark]:
 def plate_marks(answer: Answer) -> list[Mark]:
     """Square plates as large as the named ground needs under each foot, dashed in the drawing."""
     return [
-        _rectangle("plate", foot, foot.plate_side, foot.plate_side)
+        _rectangle("plate", foot, math.sqrt(foot.needed), math.sqrt(foot.needed))
         for foot in answer.ground_forces.feet
-        if foot.plate_side
+        if foot.needed is not None and math.isfinite(foot.needed) and foot.needed > 0
     ]
 
 
@@ -159,21 +159,21 @@ def bearing_size(answer: Answer, foot: SupportForce) -> Spot | None:
     """Length and width of what a foot bears on [m]; None where the file does not say it."""
     lift = answer.lift
     legs, wheels = lift.machine.stabilisers, lift.machine.wheels
-    if "stabiliser" in foot.name:
+    if foot.kind == "pad":
         if lift.mat is not None:
             return lift.mat, lift.mat
         return float(legs.pad_length), float(legs.pad_width)
-    if "bucket" in foot.name:
+    if foot.kind == "corner":
         long = lift.other_tool.contact_length
         return None if long is None else (float(long), float(lift.other_tool.width) / 2)
-    size = wheels.rear_footprint if "rear" in foot.name else wheels.front_footprint
+    size = wheels.rear_footprint if foot.kind == "rear tyre" else wheels.front_footprint
     return None if size is None else (float(size[0]), float(size[1]))
 
 
 def _rectangle(role: str, foot: SupportForce, long: float, wide: float) -> Mark:
     x, y, _ = foot.at
     # Half of the bucket's edge lies inward of each of its corners.
-    inward = -math.copysign(wide / 2, y) if "bucket" in foot.name and role == "bearing" else 0.0
+    inward = -math.copysign(wide / 2, y) if foot.kind == "corner" and role == "bearing" else 0.0
     low, high = (x - long / 2, y + inward - wide / 2), (x + long / 2, y + inward + wide / 2)
     if role == "mat":
         return box("mat", low, high, foot.name)

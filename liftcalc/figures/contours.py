@@ -259,7 +259,7 @@ def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, fl
             made = axes.contourf(x, y, mask.astype(float), levels=[0.5, 2.0], colors=["none"])
             outline = made.get_paths()[0]
             made.remove()
-            rule(axes, outline, ruling(name, limits.criteria), gap=GAP)
+            rule(axes, outline, ruling(number, limits.kinds), gap=GAP)
             if np.size(outline.vertices):
                 axes.add_patch(
                     PathPatch(
@@ -355,21 +355,23 @@ def _spaced(line: Floats, count: int) -> Floats:
 def key(axes: Axes, field: Field, *, at: tuple[float, float]) -> None:
     """What each ruling, and the dots, stand for, in rows upward from a lower left corner [m]."""
     left, low = at
-    criteria = field.limits.criteria
-    names = [criteria[which] for which in field.present]
+    criteria, kinds = field.limits.criteria, field.limits.kinds
+    names: list[tuple[str, tuple[float, ...] | None]] = [
+        (criteria[which], ruling(which, kinds)) for which in field.present
+    ]
     if field.on_ground.any():
-        names.append(ON_GROUND)
-    for number, name in enumerate(reversed(names)):
+        names.append((ON_GROUND, None))
+    for number, (name, ways) in enumerate(reversed(names)):
         y = low + number * ROW
         corners = [(left, y), (left + 0.42, y), (left + 0.42, y + 0.17), (left, y + 0.17)]
         box = Outline([*corners, corners[0]])
-        if name == ON_GROUND:
+        if ways is None:
             _dot(axes, box, order=2)
         else:
             axes.add_patch(
                 PathPatch(box, facecolor=BANDS[1], edgecolor=SOFT, linewidth=0.5, zorder=2)
             )
-            rule(axes, box, ruling(name, criteria), gap=0.6 * GAP)
+            rule(axes, box, ways, gap=0.6 * GAP)
         write(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
     over = (left, low + len(names) * ROW + 0.11)
     write(axes, over, "stops it first", fontsize=SMALL, ha="left", fontweight="bold")

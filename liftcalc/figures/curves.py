@@ -55,7 +55,7 @@ def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Fig
     columns = min(ACROSS, len(limits))
     page = sheet(
         title="Where the front end can lift: load over height",
-        about=f"{machine_words(first, tool=len(limits) == 1)}. {_log(limits, system)}",
+        about=f"{machine_words(first, system, tool=len(limits) == 1)}. {_log(limits, system)}",
         notes=_notes(limits, system),
         heights=[0.075 if rows > 1 else 0.1] * rows,
         columns=columns,
@@ -164,7 +164,8 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
         if high_load > 1.01 * low_load:
             loads = f"{loads[:-3]} to {mass(high_load, system)}"
         # The room's heading names the lift point already.
-        name = limits.criteria[number].split(" (")[0]
+        name = limits.criteria[number]
+        name = "lift point" if limits.kinds[number] == "lift point" else name
         text = wrapped(name, 17) + ("\n" if high - low > 0.4 else ": ") + loads
         edge = 0.03 * axes.get_xlim()[1]
         need = limits.lift.needed

@@ -44,7 +44,7 @@ def limit_maps(
     log = log_words(limits.lift, system, for_log=limits.for_log)
     page = sheet(
         title="Where the back end can lift",
-        about=f"{machine_words(limits.lift)}. {log}",
+        about=f"{machine_words(limits.lift, system)}. {log}",
         notes=[*chain.from_iterable(each.notes for each in drawings), *notes(*maps, system=system)],
         heights=[ACROSS * each.height for each in drawings],
         extra=0.009 if limits.for_log else 0.006,

@@ -60,7 +60,7 @@ def _tool(arm: Arm, put: ToPlan) -> list[Mark]:
         for each in tool.outline
     ]
     low, high = min(reaches), max(reaches)
-    if "fork" not in tool.name:
+    if not tool.tines:
         return [_strip("attachment", put, (low, high), half, name=tool.name)]
     inner = float(arm.tool_origin.u)
     tine = 0.12 * half
@@ -115,10 +115,10 @@ def _backhoe(answer: Answer, back: Arm) -> list[Mark]:
         rail_box = box("frame", (axis[0], axis[1] - 0.3), (inner, axis[1] + 0.3), "carriage")
     made: list[Mark] = [rail_box, *_tool(back, put)]
     widths = {"boom": 1.25 * half, "dipper": half}
-    for each in reversed([d for d in back.drawn if d.name in widths]):
+    for each in reversed([d for d in back.drawn if d.link in widths]):
         start, end = (float(point.u) for point in each.points)
-        made.append(_strip("link", put, (start, end), widths[each.name], name=each.name))
-        made.append(line("axis", put(start, 0.0), put(end, 0.0), name=each.name))
+        made.append(_strip("link", put, (start, end), widths[each.link], name=each.link))
+        made.append(line("axis", put(start, 0.0), put(end, 0.0), name=each.link))
     foot = spot(back.drawn[0].points[0])
     made.append(_strip("kingpost", put, (-0.08, foot[0] + 0.06), 0.14, name="kingpost"))
     made.append(Disc(role="pin", centre=axis, radius=0.07, name="slew axis"))

@@ -39,12 +39,12 @@ def spot(at: Point) -> Spot:
 def outlines(arm: Arm, machine: Machine) -> list[Mark]:
     """Everything of an end, from the back of the drawing to its front."""
     made: list[Mark] = []
-    links = [each for each in arm.drawn if not each.name.endswith("linkage")]
+    links = [each for each in arm.drawn if each.link != "linkage"]
     for each in links:
         made += _link(each, machine)
     if arm.tool.mount != "hangs":
         for each in arm.drawn:
-            if each.name.endswith("linkage"):
+            if each.link == "linkage":
                 made += _linkage(each)
     for joint in arm.joints:
         made += _ram(joint)
@@ -55,7 +55,7 @@ def outlines(arm: Arm, machine: Machine) -> list[Mark]:
 
 def _link(drawn: LinkOutline, machine: Machine) -> list[Mark]:
     inner, outer = (Point(*spot(each)) for each in drawn.points)
-    link, mounts = _parts(drawn.name, machine)
+    link, mounts = _parts(drawn, machine)
     angle = math.atan2(outer.w - inner.w, outer.u - inner.u)
     length = math.hypot(outer.u - inner.u, outer.w - inner.w)
     bow = 1.2 * float(link.cog[1])
@@ -64,19 +64,19 @@ def _link(drawn: LinkOutline, machine: Machine) -> list[Mark]:
         return [spot(place(origin=inner, angle=angle, at=Point(*each))) for each in points]
 
     made: list[Mark] = [
-        polygon("lug", put(_lug(mount, bow, length)), name=drawn.name) for mount in mounts
+        polygon("lug", put(_lug(mount, bow, length)), name=drawn.link) for mount in mounts
     ]
-    made.append(polygon("link", put(beam(length, bow)), name=drawn.name))
-    made.append(line("axis", spot(inner), spot(outer), name=drawn.name))
+    made.append(polygon("link", put(beam(length, bow)), name=drawn.link))
+    made.append(line("axis", spot(inner), spot(outer), name=drawn.link))
     return made
 
 
-def _parts(name: str, machine: Machine) -> tuple[Link, list[Spot]]:
-    """A link by the name of its drawing, and the pins on it that rams hold on to."""
+def _parts(drawn: LinkOutline, machine: Machine) -> tuple[Link, list[Spot]]:
+    """The link of an outline, and the pins on it that rams hold on to."""
     back, front = machine.back, machine.front
-    if name == "boom":
+    if drawn.link == "boom":
         return back.boom, [_of(back.boom_ram.rod_pin), _of(back.dipper_ram.base)]
-    if name == "dipper":
+    if drawn.link == "dipper":
         return back.dipper, [_of(back.dipper_ram.rod_pin), _of(back.bucket_ram.base)]
     return front.arm, [_of(front.lift_ram.rod_pin), _of(front.tilt_ram.base)]
 
@@ -169,6 +169,6 @@ def _pins(arm: Arm, links: list[LinkOutline]) -> list[Mark]:
         places |= {spot(joint.base_pin), spot(joint.rod_pin)}
     if arm.tool.mount != "hangs":
         for each in arm.drawn:
-            if each.name.endswith("linkage"):
+            if each.link == "linkage":
                 places |= {spot(point) for point in each.points}
     return [Disc(role="pin", centre=each, radius=size) for each in sorted(places)]

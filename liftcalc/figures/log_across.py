@@ -9,7 +9,6 @@ import math
 from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.log_position import log_position
 from liftcalc.figures.scene import Spot
 from liftcalc.rigging.lift_mode import STEEPEST_TRAIL, hook_from_ground_end, moves
 from liftcalc.rigging.sling import balance_miss
@@ -70,21 +69,23 @@ def _hanging(answer: Answer) -> LogAcross:
     length, balance = float(lift.measure.length), float(lift.log.cog_from_butt)
     log = lift.log
     radius, drop = float(log.largest_diameter) / 2, float(lift.point.drop or 0.0)
+    thin = min(log.butt_diameter, log.middle_diameter, log.top_diameter) / 2
     miss = balance_miss(lift.sling, log_length=length, balance=balance)
     low = 1.0 if length - balance >= balance else -1.0
     at = balance - low * miss
     if lift.sling.at is not None:
         at, low = float(lift.sling.at), 1.0 if balance >= lift.sling.at else -1.0
-    # A basket's angle is not computed: it is drawn level.
-    angle = 0.0 if lift.sling.way == "basket" and hang else log_position(lift).angle
     if hang is None:  # in a grab, which leans about its pin
-        pivot, depth, held = 0.0, drop + radius, 0.0
+        fall = (answer.lowest - answer.lowest_tipped) / max(balance, length - balance)
+        angle, pivot, depth, held = math.asin(min(max(fall, 0.0), 1.0)), 0.0, drop + radius, 0.0
     else:
+        # A basket's angle is not computed: it is drawn level.
+        angle = 0.0 if lift.sling.way == "basket" else hang.angle
         legs = lift.sling.way == "two legs"
         pivot = -(drop if legs else hang.to_top)
         depth, held = -pivot, lift.sling.spread / 2 if legs else 0.0
         # In one sling the answer takes the least radius, over which the log tips most.
-        depth = hang.to_top - drop + radius if legs else float(log.least_diameter) / 2
+        depth = hang.to_top - drop + radius if legs else thin
     turn = -low * angle
     way, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
     middle = _along((0.0, pivot), up, -depth)

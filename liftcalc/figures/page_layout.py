@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from matplotlib.figure import Figure
 
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.factors import CAUTION
 from liftcalc.figures.bars import TIPS
 from liftcalc.figures.hanging import hanging
@@ -172,8 +173,8 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
         way = "left" if lift.slew > 0 else "right"
         slewed = f", slewed {show(abs(lift.slew), 'angle')} to the {way}"
     yield from _plain(
-        f"{machine_words(lift)}. {lift.end.capitalize()} end, lift point {height} up, {reach} "
-        f"{origin}{slewed}.",
+        f"{machine_words(lift, system)}. {lift.end.capitalize()} end, lift point {height} up, "
+        f"{reach} {origin}{slewed}.",
         letters,
     )
 
@@ -251,14 +252,7 @@ def _heading(words: str) -> Iterator[Row]:
 
 def _ground(answer: Answer, system: System) -> Iterator[str]:
     lift = answer.lift
-    ground = lift.ground
-    if ground is None:
-        yield "ground: not said"
-    elif ground.allowed is None:
-        yield f"ground: {ground.name}; no pressure may be presumed"
-    else:
-        most = show(ground.allowed, "bearing", system=system, rounding="down")
-        yield f"ground: {ground.name}, presumed to carry {most}"
+    yield text(ground_remark(lift.ground), system)
     if lift.mat is not None:
         yield f"mats: {show(lift.mat, 'length', system=system)} square under each pad"
     if float(lift.site.slope):

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.factors import CAUTION
 from liftcalc.figures import bars
 from liftcalc.figures.annotations import (
@@ -145,7 +146,7 @@ class _Page:
             tops = []
             for foot in feet:
                 size = bars.bearing_size(self.answer, foot) or (0.0, 0.0)
-                inside = "bucket" in foot.name
+                inside = foot.kind == "corner"
                 base = (
                     foot.at[0],
                     foot.at[1] + up * (0.25 * em + (0.0 if inside else size[1] / 2)),
@@ -219,7 +220,7 @@ class _Page:
             (mass, "plain"),
             (reach_words(self.answer, self.system), "plain"),
             (slew_words(self.answer), "plain"),
-            (tips_words(self.weight.first.line.name), "plain"),
+            (tips_words(self.weight.first.line), "plain"),
             (f"weight of machine and log {fall} the hatched region", "plain"),
             *((text, "plain") for text in (*self._ground_words(), *self.site.said)),
         ]
@@ -242,7 +243,7 @@ class _Page:
         if ground_forces.ground is not None:
             allowed = ground_forces.ground.allowed
             if allowed is None:
-                said.append(f"{ground_forces.ground.name}: no pressure may be presumed")
+                said.append(ground_remark(ground_forces.ground).words(self.system))
             else:
                 most = show(allowed, "bearing", system=self.system, rounding="down")
                 said.append(f"dashed: plates that {ground_forces.ground.name} needs, at {most}")
@@ -277,5 +278,5 @@ class _Page:
             f"{title}: {self.answer.lift.machine.title}; "
             f"{slew_words(self.answer) or 'not slewed'}; {allowed}; {mass}. "
             f"The weight of machine and log falls {where} the tipping lines; "
-            f"{tips_words(self.weight.first.line.name)}."
+            f"{tips_words(self.weight.first.line)}."
         )

@@ -36,18 +36,13 @@ ON_DOTS = {"facecolor": PAPER, "edgecolor": "none", "pad": 1.5}
 """Paper under words that stand on dots."""
 LINE = 0.0041
 """Height of a small line of words [m]."""
-RULINGS: dict[str, tuple[float, ...]] = {
-    "boom ram": (135.0,),
-    "lift rams": (135.0,),
-    "dipper ram": (0.0,),
-    "bucket ram": (90.0,),
-    "tilt rams": (90.0,),
-    "plate": (0.0, 90.0),
-    "lift point": (),
+RULINGS: dict[str, tuple[tuple[float, ...], ...]] = {
+    "tipping": ((45.0,), (62.0,), (28.0,), (75.0,)),
+    "ram": ((135.0,), (0.0,), (90.0,)),
+    "plate": ((0.0, 90.0),),
+    "lift point": ((),),
 }
-"""Direction of the lines that rule the region of a criterion [deg]; a lift point's stays plain."""
-TIPPING = ((45.0,), (62.0,), (28.0,), (75.0,))
-"""Directions for tipping lines, in the order in which a machine has them [deg]."""
+"""Directions of the lines that rule the regions of criteria of a kind [deg], in their order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,12 +195,11 @@ def draw_marks(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None
         )
 
 
-def ruling(name: str, criteria: tuple[str, ...]) -> tuple[float, ...]:
-    """Directions of the lines that stand for a criterion [deg]."""
-    if name.startswith("tipping"):
-        tipping = [each for each in criteria if each.startswith("tipping")]
-        return TIPPING[tipping.index(name) % len(TIPPING)]
-    return next((way for start, way in RULINGS.items() if name.startswith(start)), (0.0,))
+def ruling(number: int, kinds: tuple[str, ...]) -> tuple[float, ...]:
+    """Directions of the lines that stand for a criterion by its number [deg]."""
+    kind = kinds[number]
+    ways = RULINGS.get(kind, ((0.0,),))
+    return ways[kinds[:number].count(kind) % len(ways)]
 
 
 def rule(

@@ -47,6 +47,7 @@ from liftcalc.figures.scene import (
 )
 from liftcalc.figures.swing_arc import ground_gradient, sloping_ground, swing_arc
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.supports import SUPPORTS
 from liftcalc.units import System, show
 
 TITLE = "Side view, from the machine’s right"
@@ -206,8 +207,7 @@ class _Page:
         for name, at in sorted(dict(ends).items(), key=lambda each: each[0] in governing):
             governs = name in governing
             self.marks.append(support_mark((at.x, at.z), 0.8 * em, governs=governs, name=name))
-            plain = name.removeprefix("left ").removeprefix("right ")
-            names.setdefault(round(at.x, 2), plain)
+            names.setdefault(round(at.x, 2), SUPPORTS[at.kind])
         self.marks.append(
             line("governing line", (first.start.x, first.start.z), (first.end.x, first.end.z))
         )
@@ -269,7 +269,7 @@ class _Page:
         """Under each pair of columns what it is."""
         kinds: dict[str, list[float]] = {}
         for foot, x in zip(feet, middles, strict=True):
-            kinds.setdefault(foot.name.split(" ", 1)[1] + "s", []).append(x)
+            kinds.setdefault(SUPPORTS[foot.kind] + "s", []).append(x)
         for text, places in kinds.items():
             at = (sum(places) / len(places), z)
             self.labels.append(Label(text=text, at=at, voice="small"))
@@ -386,5 +386,5 @@ class _Page:
             f"{TITLE}: {answer.lift.machine.title}, {answer.lift.tool.name} of the "
             f"{answer.lift.end} end, lift point at height {height} and reach {reach}; {allowed}; "
             f"{mass}. The weight of machine and log falls {where} its supports; "
-            f"{tips_words(self.weight.first.line.name)}."
+            f"{tips_words(self.weight.first.line)}."
         )

@@ -17,6 +17,7 @@ from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
 from liftcalc.machines.assembly import back_point
 from liftcalc.maps.limits import BackLimits
 from liftcalc.physics.plane import Point
+from liftcalc.reports.words import texts
 from liftcalc.units import FOOT, System, show
 
 
@@ -39,7 +40,7 @@ def plan_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
     even = (
         "Left and right are alike."
         if limits.alike
-        else f"Left and right are not alike: {'; '.join(limits.uneven)}."
+        else f"Left and right are not alike: {'; '.join(texts(limits.uneven, system))}."
     )
     return MapDrawing(
         field=Field(

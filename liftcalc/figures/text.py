@@ -9,6 +9,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked
 from liftcalc.maps.limits import ON_GROUND, Cells
 from liftcalc.maps.warnings import UNCHECKED
+from liftcalc.remarks import Remark
 from liftcalc.reports.words import text, texts
 from liftcalc.units import System, show
 
@@ -29,23 +30,16 @@ def notes(*maps: Cells, system: System) -> list[str]:
 
 
 def left_out(lift: Lift, system: System) -> list[str]:
-    """What a map of limits leaves out: what was not said, and what no map counts."""
-    title = lift.machine.title
-    invented = f"{title} is an invented class, not your machine. " if lift.machine.invented else ""
-    unsaid = "; ".join(texts(unchecked(lift), system))
-    return [
-        *([f"Not said, so not checked: {unsaid}."] if unsaid else []),
-        f"{invented}{text(UNCHECKED, system)} Body and beams are schematic, all pins to scale.",
-    ]
+    """What a map of limits does not count, and what of its drawing is not to scale."""
+    invented = [Remark("invented", machine=lift.machine.title)] if lift.machine.invented else []
+    unsaid = [Remark("not_said", what=unchecked(lift))] if unchecked(lift) else []
+    return texts((*invented, UNCHECKED, *unsaid, Remark("schematic")), system)
 
 
 def worth_words(each: Criterion, system: System) -> str:
     """What a criterion allows, in words where no load decides it."""
     if each.clearance is not None:
-        has = float(each.clearance.has)
-        needs = show(float(each.clearance.needs), "length", system=system, rounding="up")
-        left = show(has, "length", system=system, rounding="down") if has < math.inf else "any"
-        return f"needs {needs}, has {left}"
+        return text(each.clearance.room, system)
     if each.allowed == math.inf:
         return "any load"
     if each.allowed <= 0:

@@ -13,7 +13,9 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, sheet, write
 from liftcalc.figures.text import worth_words
+from liftcalc.remarks import Remark
 from liftcalc.reports.text import machine_words
+from liftcalc.reports.words import texts
 from liftcalc.units import POUND, System, show
 
 STEPS = 7
@@ -34,13 +36,13 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
     system : System
         Of what is shown.
     """
-    tipping = next(each for each in answer.criteria if each.name == "tipping")
+    tipping = next(each for each in answer.criteria if each.kind == "tipping")
     shown = [answer.governing] + [tipping] * (tipping is not answer.governing)
     lift = answer.lift
     rows = [STEPS if _has_steps(each) else 3 for each in shown]
     page = sheet(
         title="From what the machine holds to what is left for a log",
-        about=f"{machine_words(lift)}. {_place(answer, system)}",
+        about=f"{machine_words(lift, system)}. {_place(answer, system)}",
         notes=_notes(lift, for_log=for_log),
         heights=(0.0076 * sum(rows) + 0.006,),
         margins=(0.062, 0.008),
@@ -215,10 +217,6 @@ def _notes(lift: Lift, *, for_log: bool) -> list[str]:
         "Ruled: what is taken off. The share kept back and the load factor are those of the "
         "standards that the answer cites; what is left is rounded down, what is taken off up."
     )
-    invented = (
-        f" {lift.machine.title} is an invented class, not your machine."
-        if lift.machine.invented
-        else ""
-    )
     stand_in = "" if for_log else " No log was given: a stand-in lies where a carried one would."
-    return [said + stand_in + invented]
+    invented = [Remark("invented", machine=lift.machine.title)] if lift.machine.invented else []
+    return [said + stand_in, *texts(invented)]

@@ -8,7 +8,7 @@ the limits of a single pose into an error.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -107,7 +107,7 @@ class Joint(NamedTuple):
 class LinkOutline(NamedTuple):
     """A link as drawn: from its inner to its outer pin, or the rocker parts, in its own frame."""
 
-    name: str
+    link: Literal["boom", "dipper", "loader arms", "linkage"]
     frame: Frame
     at: tuple[Point, ...]
 
@@ -239,7 +239,7 @@ def tilt_joint(
         bar=bar,
     )
     rocker = (spot(ram.rocker_pivot), tilt.ram_pin, tilt.rocker_pin, tilt.link_pin)
-    return joint, LinkOutline(f"{name} linkage", link, tuple(on.place(each) for each in rocker))
+    return joint, LinkOutline("linkage", link, tuple(on.place(each) for each in rocker))
 
 
 def link_mass(name: str, link: Link, frame: Frame, *, on: Frame = GROUND) -> LinkMass:
@@ -247,7 +247,9 @@ def link_mass(name: str, link: Link, frame: Frame, *, on: Frame = GROUND) -> Lin
     return LinkMass(name, plain(link.mass), frame, on.place(spot(link.cog)))
 
 
-def outline_of(name: str, link: Link, frame: Frame, *, on: Frame = GROUND) -> LinkOutline:
+def outline_of(
+    name: Literal["boom", "dipper", "loader arms"], link: Link, frame: Frame, *, on: Frame = GROUND
+) -> LinkOutline:
     """A link as drawn where its frame stands."""
     return LinkOutline(name, frame, (ORIGIN, on.along(plain(link.length))))
 

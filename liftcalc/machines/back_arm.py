@@ -144,8 +144,9 @@ class BackLinks(NamedTuple):
                 needs=self.span,
                 least=abs(first - second),
                 most=first + second,
-                short="go farther out or higher: the load would be inside the folded arm",
-                long="bring the machine or the load nearer",
+                short="inside the folded arm",
+                long="beyond the straight arm",
+                advice=("go farther out or higher", "bring the machine or the load nearer"),
             )
             found.insert(0, span)
         return tuple(found)

@@ -17,11 +17,16 @@ SLACK = 1e-9
 """Length by which a limit may seem passed from rounding alone [m]."""
 
 
+ELSEWHERE = ("choose another height or reach",) * 2
+"""What to do about most limits."""
+
+
 class JointLimit(NamedTuple):
     """A limit of the mechanism: what is needed, and the least and most there is.
 
     ``short`` and ``long`` say in plain words what it means to need less than the least or more
-    than the most. Where any of the three is an array ``violated`` is the mask of a grid.
+    than the most, ``advice`` what to do in either case. Where any of the three numbers is an array
+    ``violated`` is the mask of a grid.
     """
 
     name: str
@@ -31,6 +36,7 @@ class JointLimit(NamedTuple):
     unit: str = "m"
     short: str = ""
     long: str = ""
+    advice: tuple[str, str] = ("", "")
 
     @property
     def violated(self) -> Real:
@@ -50,7 +56,8 @@ class JointLimit(NamedTuple):
         """What is wrong with a single pose."""
         scale, unit = (180 / math.pi, "°") if self.unit == "rad" else (1.0, " m")
         needs = float(np.asarray(self.needs).flat[0])
-        open_linkage = math.isnan(needs)
+        open_linkage, over = math.isnan(needs), bool(needs > self.most)
+        fix = (self.long if over else self.short, self.advice[over])
         return Fault(
             field=f"pose of the {end} end, {self.name}",
             given="a place where its linkage cannot close"
@@ -60,7 +67,7 @@ class JointLimit(NamedTuple):
                 f"{each * scale:.3f}" for each in (self.least, self.most) if math.isfinite(each)
             )
             + unit,
-            fix=self.long if needs > self.most else self.short,
+            fix="; ".join(each for each in fix if each),
         )
 
 
@@ -83,14 +90,14 @@ def ram_limit(name: str, ram: Ram, length: Real) -> JointLimit:
     down, up = _FARTHER.get(name, ("it does not tilt so far", "it does not tilt so far"))
     if isinstance(ram, LinkRam) and ram.lengthens == "down":
         down, up = up, down
-    advice = "; choose another height or reach"
     return JointLimit(
         name=f"stroke of the {name}",
         needs=length,
         least=plain(ram.closed),
         most=plain(ram.open),
-        short=down + advice,
-        long=up + advice,
+        short=down,
+        long=up,
+        advice=ELSEWHERE,
     )
 
 
@@ -100,7 +107,7 @@ def dead_centre(name: str, ram: LinkRam, moment_arm: Real) -> JointLimit:
     A ram is as long on the other side, but no ram turns its link past dead centre.
     """
     up = ram.lengthens == "up"
-    words = "its ram would have to pass dead centre; choose another height or reach"
+    words = "its ram would have to pass dead centre"
     return JointLimit(
         name=f"dead centre of the {name}",
         needs=moment_arm,
@@ -108,4 +115,5 @@ def dead_centre(name: str, ram: LinkRam, moment_arm: Real) -> JointLimit:
         most=math.inf if up else 0.0,
         short=words,
         long=words,
+        advice=ELSEWHERE,
     )

@@ -294,7 +294,8 @@ class Attachment(Table):
     ``mount``: ``pins`` turns with the tilt ram; ``nose`` is fixed to the dipper or arm;
     ``hangs`` is a pendulum from the nose pin. ``usual_tilt`` is to the horizontal (front),
     ``usual_curl`` a share of the bucket ram's stroke (back). ``contact_length`` is how long the
-    part is that lies on the ground when it is pressed down.
+    part is that lies on the ground when it is pressed down. ``tines`` is how it is drawn from
+    above: two of them, and not one piece.
     """
 
     name: str
@@ -308,6 +309,7 @@ class Attachment(Table):
     ground_contact: Spot2 | None = None
     contact_length: Length | None = None
     outline: tuple[Spot2, ...] = ()
+    tines: bool = False
     lift_point: tuple[LiftPoint, ...] = Field(min_length=1)
 
     @model_validator(mode="after")

@@ -16,6 +16,15 @@ from liftcalc.physics.tipping import Line, Support, SupportKind, ring
 Stance = Literal["wheels", "stabilisers", "stabilisers and bucket"]
 """What the machine stands on."""
 
+SUPPORTS: dict[SupportKind, str] = {
+    "rear tyre": "rear tyre",
+    "front tyre": "front tyre",
+    "axle pin": "front-axle pin",
+    "pad": "stabiliser",
+    "corner": "bucket corner",
+}
+"""What each kind of support is called."""
+
 
 def supports(machine: Machine, *, stance: Stance, front: Arm) -> tuple[Support, ...]:
     """What the machine stands on.
@@ -28,31 +37,25 @@ def supports(machine: Machine, *, stance: Stance, front: Arm) -> tuple[Support, 
     if stance == "wheels":
         back = _pair("rear tyre", 0.0, plain(wheels.rear_track))
     else:
-        back = _pair("stabiliser", plain(legs.x), plain(legs.pad_spread), kind="pad")
+        back = _pair("pad", plain(legs.x), plain(legs.pad_spread))
     if stance != "stabilisers and bucket":
         base, height = plain(wheels.wheelbase), plain(wheels.axle_pin_height)
         if wheels.front_axle_oscillates:
-            return (*back, Support("front-axle pin", base, 0.0, height, "axle pin"))
+            return (*back, Support(SUPPORTS["axle pin"], base, 0.0, height, "axle pin"))
         return (*back, *_pair("front tyre", base, plain(wheels.front_track)))
     contact = front.tool.ground_contact
     assert contact is not None  # pressed_front has refused the others
     at = Point(plain(contact[0]), plain(contact[1]))
     edge = place(origin=front.tool_origin, angle=front.tool_angle, at=at)
-    return (*back, *_pair("bucket corner", edge.u, plain(front.tool.width), kind="corner"))
+    return (*back, *_pair("corner", edge.u, plain(front.tool.width)))
 
 
-def _pair(
-    name: Literal["rear tyre", "front tyre", "stabiliser", "bucket corner"],
-    x: Real,
-    apart: Real,
-    *,
-    kind: SupportKind | None = None,
-) -> tuple[Support, Support]:
+def _pair(kind: SupportKind, x: Real, apart: Real) -> tuple[Support, Support]:
     """A left and a right support so far apart [m]."""
-    of: SupportKind = kind or ("rear tyre" if name == "rear tyre" else "front tyre")
+    name = SUPPORTS[kind]
     return (
-        Support(f"left {name}", x, apart / 2, 0.0, of),
-        Support(f"right {name}", x, -apart / 2, 0.0, of),
+        Support(f"left {name}", x, apart / 2, 0.0, kind),
+        Support(f"right {name}", x, -apart / 2, 0.0, kind),
     )
 
 

@@ -31,6 +31,7 @@ from liftcalc.maps.reach_limits import (
 )
 from liftcalc.maps.samples import Samples, front_samples, plan_samples, side_samples
 from liftcalc.maps.unreachable import Reason
+from liftcalc.remarks import Remark
 from liftcalc.requests.limits import Steps
 from liftcalc.shown import Shown
 
@@ -58,8 +59,8 @@ class Cells:
     ----------
     lift : Lift
         What does not vary.
-    criteria : tuple of str
-        Names, in the order that ``governs`` counts.
+    criteria, kinds : tuple of str
+        Titles and kinds of the criteria, in the order that ``governs`` counts.
     reasons : tuple of Reason
         In the order that ``stopped`` counts.
     allowed : array
@@ -79,6 +80,7 @@ class Cells:
     lift: Lift
     for_log: bool
     criteria: tuple[str, ...]
+    kinds: tuple[str, ...]
     reasons: tuple[Reason, ...]
     allowed: Floats
     governs: Indices
@@ -156,15 +158,15 @@ class BackLimits(Shown):
         Reach by height at the slew of the lift; reach by slew at its height.
     alike : bool
         Whether left and right of the plan map are mirror images.
-    uneven : tuple of str
-        What makes them differ, in words.
+    uneven : tuple of Remark
+        What makes them differ.
     """
 
     lift: Lift
     side: LimitMap
     plan: LimitMap
     alike: bool
-    uneven: tuple[str, ...]
+    uneven: tuple[Remark, ...]
 
     @property
     def maps(self) -> tuple[LimitMap, LimitMap]:
@@ -274,6 +276,7 @@ def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True
         lift=posed_front(lift, found),
         for_log=for_log,
         criteria=samples.criteria,
+        kinds=samples.kinds,
         reasons=samples.reasons,
         allowed=allowed[keep],
         governs=governs[keep],
@@ -345,6 +348,7 @@ def _map(
             governs=floor.governs[fine],
         ),
         criteria=samples.criteria,
+        kinds=samples.kinds,
         reasons=samples.reasons,
         allowed=allowed[keep],
         governs=governs[keep],

@@ -16,6 +16,7 @@ from liftcalc.machines.front_arm import reach_front
 from liftcalc.maps.cell_bounds import Floats, Indices
 from liftcalc.maps.unreachable import Reason, reasons_of
 from liftcalc.physics.functions import Real
+from liftcalc.remarks import Remark, near
 
 POSED_AT = 0.7
 """Share of the reachable places at which the machine is drawn when no place is asked for [-]."""
@@ -97,15 +98,16 @@ def nothing_reached(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> P
     )
 
 
-def uneven(lift: Lift) -> tuple[str, ...]:
-    """What makes left and right differ, in words."""
+def uneven(lift: Lift) -> tuple[Remark, ...]:
+    """What makes left and right differ."""
     said = []
     if lift.sideshift:
         side = "left" if lift.sideshift > 0 else "right"
-        said.append(f"the back end is sideshifted {abs(lift.sideshift):.2f} m to the {side}")
+        by = near(abs(lift.sideshift), "length")
+        said.append(Remark("is_sideshifted", by=by, side=side))
     if lift.site.gravity[1] != 0:
-        said.append("the ground or the machine's motion leans sideways")
+        said.append(Remark("leans_sideways"))
     aside = [each.name for each in lift.machine.carried if float(each.at[1]) != 0]
     if aside:
-        said.append(f"{' and '.join(aside)} lies off the machine's middle")
+        said.append(Remark("lies_aside", parts=tuple(aside)))
     return tuple(said)

@@ -56,7 +56,7 @@ class Samples:
 
     Attributes
     ----------
-    criteria, reasons : tuple
+    criteria, kinds, reasons : tuple
         What ``governs`` and ``stopped`` count.
     load : array
         Allowed load [kg]; NaN where a place cannot be taken.
@@ -67,6 +67,7 @@ class Samples:
     """
 
     criteria: tuple[str, ...]
+    kinds: tuple[str, ...]
     reasons: tuple[Reason, ...]
     load: Floats
     governs: Indices
@@ -97,6 +98,7 @@ def front_samples(lift: Lift, heights: Floats) -> tuple[Samples, Sweep]:
     stopped, reasons = reasons_of(arm, (found.stopped[:, 0],))
     samples = Samples(
         criteria=found.criteria,
+        kinds=found.kinds,
         reasons=reasons,
         load=found.allowed[:, 0],
         governs=found.governs[:, 0],
@@ -116,6 +118,7 @@ def side_samples(lift: Lift, reach: Floats, height: Floats) -> Samples:
     shape = out.size, up.size
     return Samples(
         criteria=found.criteria,
+        kinds=found.kinds,
         reasons=reasons,
         load=found.allowed.reshape(shape),
         governs=found.governs.reshape(shape),
@@ -138,6 +141,7 @@ def plan_samples(lift: Lift, reach: Floats, slew: Floats) -> Samples:
     stopped, reasons = reasons_of(arm, (found.stopped[:, slew.size // 2],), skip=2, gone=gone)
     return Samples(
         criteria=found.criteria,
+        kinds=found.kinds,
         reasons=reasons,
         load=load,
         governs=np.pad(found.governs, beyond, mode="edge"),

@@ -12,9 +12,6 @@ from liftcalc.machines.joint_limits import JointLimit
 
 Indices = NDArray[np.int16]
 
-NAMELESS = {"reach of boom and dipper": ("inside the folded arm", "beyond the straight arm")}
-"""Words for stops whose own words advise on one pose, short and long of the stop."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
@@ -70,6 +67,4 @@ def _words(stop: JointLimit, side: str) -> str:
     """A stop's own words, without the advice that goes with one pose."""
     if side == "open":
         return "its linkage cannot close"
-    if stop.name in NAMELESS:
-        return NAMELESS[stop.name][side == "long"]
-    return (stop.long if side == "long" else stop.short).split(";")[0]
+    return stop.long if side == "long" else stop.short

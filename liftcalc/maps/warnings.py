@@ -8,9 +8,9 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import log_position
 from liftcalc.evaluation.warnings import (
     device_warnings,
+    ground_remark,
     journey_warnings,
     machine_warnings,
-    pressure_presumed,
     slope_warnings,
     stance_warnings,
     unchecked,
@@ -39,7 +39,7 @@ def limits_warnings(*limits: LimitMap | FrontLimits, unsaid: bool = True) -> tup
         *machine_warnings(lift),
         *device_warnings(mass=mass, moment=moment),
         *(_off_balance(lift) if limits[0].for_log and lift.taken.way == "whole" else []),
-        *(Remark("not_said", what=each) for each in (unchecked(lift) if unsaid else ())),
+        *(Remark("not_said", what=(each,)) for each in (unchecked(lift) if unsaid else ())),
         UNCHECKED,
     )
 
@@ -58,7 +58,7 @@ def _of_ground(lift: Lift) -> list[Remark]:
     if ground.allowed is None:
         carries = down(ground.at_most, "bearing")
         return [Remark("softest", ground=ground.name, carries=carries)]
-    said = [*pressure_presumed(ground), Remark("tyres_uncounted")]
+    said = [ground_remark(ground), Remark("carries_less"), Remark("tyres_uncounted")]
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

@@ -32,6 +32,11 @@ class Line(NamedTuple):
     start: Support
     end: Support
 
+    @property
+    def of_a_pair(self) -> bool:
+        """Whether it runs from the left one of two supports to the right one."""
+        return self.start.kind == self.end.kind
+
 
 def hull(supports: Sequence[Support]) -> tuple[Support, ...]:
     """The supports on the convex hull in plan, clockwise seen from above.

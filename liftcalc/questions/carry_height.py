@@ -236,8 +236,6 @@ def _cost(where: Remark, found: tuple[Higher, ...]) -> Remark:
     base, higher = found[0], found[1:]
     allowed, by = down(max(0.0, base.allowed), "mass"), base.governs
     here = Remark("allowed_here" if base.allowed > 0 else "nothing_here", allowed=allowed)
-    if not higher:
-        return Remark("no_higher", where=where, here=here, by=by)
     each = tuple(
         Remark(
             "higher_costs",
@@ -247,7 +245,8 @@ def _cost(where: Remark, found: tuple[Higher, ...]) -> Remark:
         )
         for one in higher
     )
-    return Remark("cost_of_height", where=where, here=here, by=by, each=each)
+    costs = each or Remark("arms_no_higher")
+    return Remark("cost_of_height", where=where, here=here, by=by, higher=costs)
 
 
 def _loss(value: float) -> Figure:

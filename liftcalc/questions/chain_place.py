@@ -47,7 +47,7 @@ def chain_place(lift: Lift) -> InverseAnswer:
     window, level = _window(lift), near(LEVEL_ENOUGH, "angle")
     legs = lift.sling.way == "two legs" and lift.sling.spread > 0
     return InverseAnswer(
-        question=Remark("middle_of_legs" if legs else "place_of_chain"),
+        question=Remark("balance", what=Remark("middle_of_legs" if legs else "the_chain")),
         value=round(balance, 2),
         kind="length",
         rounding="near",
@@ -149,12 +149,17 @@ def _notes(lift: Lift, window: LevelWindow) -> tuple[Remark, ...]:
         said.append(Remark("narrow_window", wide=down(2 * window.miss, "diameter")))
     if lift.sling.at is not None:
         off = lift.sling.at - lift.log.cog_from_butt
-        there = {"at": near(lift.sling.at, "length"), "off": near(abs(off), "length")}
         toward, low = ("top", "butt") if off > 0 else ("butt", "top")
-        if window.start <= lift.sling.at <= window.end:
-            said.append(Remark("slung_inside", toward=toward, **there))
-        else:
-            said.append(Remark("slung_outside", toward=toward, low=low, **there))
+        inside = window.start <= lift.sling.at <= window.end
+        said.append(
+            Remark(
+                "slung",
+                at=near(lift.sling.at, "length"),
+                off=near(abs(off), "length"),
+                toward=toward,
+                window=Remark("inside_window") if inside else Remark("outside_window", low=low),
+            )
+        )
     if lift.measure.extras != NO_EXTRAS:
         said.append(Remark("extras_guessed"))
     return (*said, Remark("one_end_alone"))

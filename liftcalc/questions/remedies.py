@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from liftcalc.evaluation.answer import CriterionKind
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.evaluation.log_position import room_to_machine
@@ -28,6 +29,8 @@ STRIDE = 0.5
 """How far "closer" and "lower" go [m]."""
 BALLAST = 200.0
 """Ballast that is tried [kg]."""
+RIGGING: tuple[CriterionKind, ...] = ("sling", "hook", "shackle", "hitch")
+"""Criteria that a heavier part of the rigging moves."""
 MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
 """Sides of square mats that are tried [m]; common practice, no source."""
 
@@ -342,7 +345,7 @@ KINDS: dict[str, Callable[[Lift], Iterator[_Change]]] = {
 def _advice(before: Outcome) -> tuple[Remedy, ...]:
     """What matters and has no figure here."""
     lift, said = before.lift, []
-    if before.answer is not None and before.answer.governing.kind == "gear":
+    if before.answer is not None and before.answer.governing.kind in RIGGING:
         said.append((Remark("heavier", part=before.answer.governing.name), Remark("stamped")))
     if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
         said.append((Remark("some_mats"), Remark("keep_from_sinking")))

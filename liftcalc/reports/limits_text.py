@@ -35,10 +35,11 @@ HOW = (
 
 def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[str]:
     """Side and plan map for people; loads rounded down."""
+    uneven = "; ".join(texts(limits.uneven, system))
     even = (
         "Left and right are alike."
         if limits.alike
-        else f"Left and right are NOT alike: {'; '.join(limits.uneven) or 'the machine is not'}."
+        else f"Left and right are NOT alike: {uneven or 'the machine is not'}."
     )
     return [
         f"{limits.lift.machine.title}: where the back end can lift",
@@ -84,7 +85,7 @@ def _head(maps: tuple[LimitMap | FrontLimits, ...], system: System) -> list[str]
     lift, for_log = first.lift, first.for_log
     # At the front each attachment needs its own rigging.
     one = len({(each.lift.tool.name, each.lift.point.name) for each in maps}) == 1
-    lines = [*wrapped(machine_words(lift, tool=one)), "", *wrapped(CAUTION), ""]
+    lines = [*wrapped(machine_words(lift, system, tool=one)), "", *wrapped(CAUTION), ""]
     if one or not for_log:
         lines += wrapped(log_words(lift, system, for_log=for_log))
     else:

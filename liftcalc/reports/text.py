@@ -204,7 +204,7 @@ def finite(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
 
-def machine_words(lift: Lift, *, tool: bool = True) -> str:
+def machine_words(lift: Lift, system: System, *, tool: bool = True) -> str:
     """Machine, attachment, lift point and stance in a line."""
     said = [lift.machine.title]
     if tool:
@@ -214,7 +214,9 @@ def machine_words(lift: Lift, *, tool: bool = True) -> str:
         said.append("on the move")
     if lift.sideshift:
         way = "left" if lift.sideshift > 0 else "right"
-        said.append(f"sideshifted {show(abs(lift.sideshift), 'length')} to the {way}")
+        said.append(
+            f"sideshifted {show(abs(lift.sideshift), 'length', system=system)} to the {way}"
+        )
     slope = float(lift.site.slope)
     if slope:
         turn = math.degrees(float(lift.site.heading)) % 360

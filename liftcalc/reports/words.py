@@ -49,6 +49,12 @@ def text(said: Words, system: System = "metric", *, brief: bool = False) -> str:
     return _Wording(system, brief=brief).vformat(whole, (), dict(said.values))
 
 
+def sentence(said: Words, system: System = "metric") -> str:
+    """The words with a capital and a full stop, whatever they have already."""
+    words = text(said, system).removesuffix(".")
+    return f"{words[:1].upper()}{words[1:]}."
+
+
 def texts(said: Iterable[Words], system: System = "metric") -> list[str]:
     """The words of several."""
     return [text(each, system) for each in said]

@@ -14,7 +14,15 @@ VERDICTS = {
     "too_heavy": "No: too heavy here",
     "still_in_ground": "No: the log would still be in the ground",
     "no_unsaid": "No: not said: {what:; }",
-    "nothing_held": "No: the machine cannot hold anything here",
+    "rigging_too_heavy": "No: the rigging alone is too heavy here",
+    "tips_empty": "No: the machine tips here with no load at all",
+    "sinks_empty": "No: the ground is presumed not to carry the machine here with no load at all",
+    "overloaded_empty": "No: an axle is overloaded here with no load at all",
+    "slides_empty": "No: the machine slides here with no load at all",
+    "light_empty": "No: the steered or the braked axle is too light here with no load at all",
+    "stuck_empty": "No: the machine does not pull itself along here with no load at all",
+    "no_rated_load": "No: the machine's plate or chart gives no load here",
+    "holds_nothing": "No: the {part} holds nothing here",
     "not_clear": "No: {name}: {room}",
     "room": "needs {needs}, has {has}",
     "any_room": "needs {needs}, has any",
@@ -45,7 +53,7 @@ UNSAID = {
     "unsaid_wires_on": "whether the wires are on steel towers or wood poles",
     "unsaid_edge": "how far and how deep a ditch or bank edge is, or that there is none",
     "unsaid_people": "how far the nearest person is from the hook, or that nobody is about",
-    "not_said": "Not said: {what}.",
+    "not_said": "Not said, so not checked: {what:; }.",
     "of_end": "{end:A} end: {what}",
 }
 
@@ -76,6 +84,7 @@ WARNINGS = {
     "comes before this answer and may be lower.",
     "invented": "{machine} is an invented class, not your machine: measure yours before you trust "
     "a figure.",
+    "schematic": "Body and beams are schematic, all pins to scale.",
     "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",
     "gauge_above_book": "The gauge reads above the book pressure; the book's was used. A relief "
     "valve set too high is a fault to put right.",
@@ -107,6 +116,8 @@ WARNINGS = {
     "tyres_sink": "Tyres press with up to {most:0} where {ground} is presumed to carry "
     "{carries:0}: they sink until they bear on more, and the machine leans with them. Tyres are "
     "not counted out for it.",
+    "ground_unsaid": "what ground it stands on was not said",
+    "none_presumed": "no pressure may be presumed for {ground}",
     "presumed": "{ground:A} is presumed to carry {carries:0}.",
     "carries_less": "Dug, wet or sloping ground, and ground nearer to an edge than its depth, "
     "carries less.",
@@ -143,13 +154,16 @@ WARNINGS = {
     "log rolls.",
     "hangs_lower": "Off the ground is said of a log that hangs level. Hung a little off its "
     "balance point one end hangs up to {by} lower and may still touch the ground.",
+    "is_sideshifted": "the back end is sideshifted {by} to the {side}",
+    "leans_sideways": "the ground or the machine's motion leans sideways",
+    "lies_aside": "{parts: and } lies off the machine's middle",
     "not_itself": "Not checked here: log or end against the machine itself.",
 }
 
 CLEARANCES = {
-    "uk_wires": "Nearer than this only as the network operator advises; wires on {carried}.",
-    "uk_wires_unsaid": "Nearer than this only as the network operator advises; wires of which it "
-    "was not said what carries them, so the largest distance is kept.",
+    "uk_wires": "Nearer than this only as the network operator advises; wires {carried}.",
+    "wires_on": "on {on}",
+    "carried_unsaid": "of which it was not said what carries them, so the largest distance is kept",
     "us_wires": "By table A for {voltage}; no part of machine, rigging or load may be nearer.",
     "us_wires_unsaid": "The voltage was not given, so the largest distance of the table is kept.",
     "edge": "Stand at least as far back as the edge is deep; farther where the bank is wet, "
@@ -160,4 +174,25 @@ CLEARANCES = {
     "whole.",
 }
 
-LIFTS = {**VERDICTS, **UNSAID, **ASSUMED, **WARNINGS, **CLEARANCES}
+RATINGS = {
+    "and_so": "{each:; }",
+    "by_size": "{kind} of {size}, by the doggers' rule of size",
+    "by_row": "{kind}, {size} in EN 818-4 (from memory)",
+    "by_tag": "as its tag says",
+    "by_tag_of_whole": "its tag is taken as that of the whole sling of two legs, up to 90° apart",
+    "not_for_lifting": "chain of grade 30 is not made for lifting: only where nothing better is at "
+    "hand",
+    "marked_for_all": "as marked on it; all that hangs below the machine is taken to hang on it",
+    "marked_for_leg": "as marked on it; {legs}, which pulls it by more than all that hangs",
+    "choke_leaves": "a choke leaves {share} of it ({source}): let it find its own angle, never "
+    "beat it down",
+    "basket_parts": "two parts, at most {angle:0} apart",
+    "slides_endwise": "a log in one basket slides out endwise when it tips",
+    "bent_rope": "rope bent round a log has {share} left (from memory)",
+    "uniform": "both together as {times:g} straight legs at most up to {most:0}, as one beyond "
+    "(uniform rating of EN 818-4 and EN 1492, from memory)",
+    "one_of_two_legs": "one end of the log hangs on one of two legs",
+    "legs_apart": "legs {angle:0} apart, the worse one carries {share} of the log",
+}
+
+LIFTS = {**RATINGS, **VERDICTS, **UNSAID, **ASSUMED, **WARNINGS, **CLEARANCES}

@@ -43,9 +43,9 @@ COMPARISON = {
 QUESTIONS_ASKED = {
     "ballast": "ballast for this lift",
     "carry": "height of the lift point to carry this log at",
-    "middle_of_legs": "balance point of the log, from the butt: the middle between the legs "
-    "belongs there",
-    "place_of_chain": "balance point of the log, from the butt: the chain belongs there",
+    "balance": "balance point of the log, from the butt: {what} belongs there",
+    "middle_of_legs": "the middle between the legs",
+    "the_chain": "the chain",
     "greatest": "greatest {along} for this log",
     "longest": "longest piece with the {keep} that can be lifted there",
     "pads": "side of a square pad or mat under each stabiliser on {ground}",
@@ -63,7 +63,6 @@ STOPPED_BY = {
     "hangs_itself": "the log itself: it hangs with its balance point under the hook",
     "arms_no_lower": "the arms, which go no lower",
     "log_too_low": "the log, which would be less than {clear:1} clear of the ground",
-    "none_presumed": "no pressure may be presumed for {ground}",
 }
 
 DETAILS = {
@@ -106,9 +105,9 @@ NOTES = {
     "narrow_window": "That window is {wide:0} wide, narrower than a balance point from a tape is "
     "sure: raise the log a hand's breadth, watch which end stays down, set it down and move the "
     "chain toward that end.",
-    "slung_inside": "Slung at {at} it is {off} off toward the {toward}: within the window.",
-    "slung_outside": "Slung at {at} it is {off} off toward the {toward}, and outside the window: "
-    "the {low} end hangs low.",
+    "slung": "Slung at {at} it is {off} off toward the {toward}: {window}.",
+    "inside_window": "within the window",
+    "outside_window": "outside the window, and the {low} end hangs low",
     "extras_guessed": "Roots, limbs or what else it carries are estimated: the balance point is "
     "less sure than said.",
     "one_end_alone": "One end alone: the other stays on the ground and the log turns on it. Nobody "
@@ -165,8 +164,8 @@ CARRYING = {
     "across_slope": "across a slope of {slope:0}",
     "allowed_here": "{allowed} are",
     "nothing_here": "nothing is",
-    "no_higher": "{where:A} {here} allowed at this height (by {by}); the arms go no higher.",
-    "cost_of_height": "{where:A} {here} allowed at this height (by {by}); {each}.",
+    "cost_of_height": "{where:A} {here} allowed at this height (by {by}); {higher}.",
+    "arms_no_higher": "the arms go no higher",
     "higher_costs": "{higher:1} higher costs {loss} (of tipping alone {tipping})",
     "slope_costs": "The slope alone costs {loss} at this height, of tipping alone {tipping}.",
     "turn_said": "in a turn of {radius:1} at the rear axle",

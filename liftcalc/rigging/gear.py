@@ -9,7 +9,7 @@ from typing import Literal, get_args
 from liftcalc.errors import Fault, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
-from liftcalc.remarks import Remark
+from liftcalc.remarks import Remark, near
 from liftcalc.rigging.sling import sound
 
 GearKind = Literal["chain grade 80", "chain grade 30", "round sling", "wire rope", "fibre rope"]
@@ -43,11 +43,6 @@ UNIFORM = 1.4
 Beyond, up to 120°, they count for one; source: uniform rating of EN 818-4 and EN 1492, from memory.
 Two legs at a smaller angle could hold more by statics: they are marked, and used, by this.
 """
-
-NOT_FOR_LIFTING = (
-    "; chain of grade 30 is not made for lifting: only where nothing better is at hand"
-)
-"""Common practice, no source; the doggers' guide gives its limit all the same."""
 
 _HOW_TO_SIZE = (
     "measure the thickness of the bar of a link, or of the rope, with a calliper and give "
@@ -151,7 +146,7 @@ class Leg:
 
     wll: float
     source: str
-    why: str
+    why: tuple[Remark, ...]
     worked: tuple[Worked, ...] = ()
 
 
@@ -174,15 +169,19 @@ def single_leg(gear: Gear, *, legs: int = 1) -> Leg | None:
             gear_size=gear.size,
             size_rule=SIZE_RULE[gear.kind],
         )
-        why = f"{gear.kind} of {1000 * gear.size:.3g} mm, by the doggers' rule of size"
-        why += NOT_FOR_LIFTING if gear.kind == "chain grade 30" else ""
-        found.append(Leg(wll=worked.result, source="queensland_doggers", why=why, worked=(worked,)))
+        why = [Remark("by_size", kind=gear.kind, size=near(gear.size, "thickness"))]
+        if gear.kind == "chain grade 30":
+            # Common practice, no source; the doggers' guide gives its limit all the same.
+            why.append(Remark("not_for_lifting"))
+        found.append(
+            Leg(wll=worked.result, source="queensland_doggers", why=tuple(why), worked=(worked,))
+        )
         row = _row(gear)
         if row is not None:
-            why = f"{gear.kind}, {1000 * row[0]:.0f} mm in EN 818-4 (from memory)"
-            found.append(Leg(wll=row[1], source="en_818_4", why=why, worked=(worked,)))
+            by_row = Remark("by_row", kind=gear.kind, size=near(row[0], "thickness"))
+            found.append(Leg(wll=row[1], source="en_818_4", why=(by_row,), worked=(worked,)))
     if gear.wll is not None and legs == 1:
-        found.append(Leg(wll=gear.wll, source="tag", why="as its tag says"))
+        found.append(Leg(wll=gear.wll, source="tag", why=(Remark("by_tag"),)))
     elif gear.wll is not None:
         worked = work(
             "one straight leg, by the tag of the whole sling",
@@ -190,8 +189,9 @@ def single_leg(gear: Gear, *, legs: int = 1) -> Leg | None:
             sling_tag=gear.wll,
             uniform_factor=uniform(gear),
         )
-        why = "its tag is taken as that of the whole sling of two legs, up to 90° apart"
-        found.append(Leg(wll=worked.result, source="tag", why=why, worked=(worked,)))
+        found.append(
+            Leg(wll=worked.result, source="tag", why=(Remark("by_tag_of_whole"),), worked=(worked,))
+        )
     return min(found, key=lambda each: each.wll, default=None)
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
-from liftcalc.remarks import Words
+from liftcalc.remarks import Remark, Words, down, near, up
 from liftcalc.rigging.gear import UNIFORM, Gear, Leg, single_leg, uniform
 from liftcalc.rigging.sling import Sling, balance_miss, sound
 
@@ -42,10 +43,7 @@ UNBENT = ("chain grade 80", "chain grade 30", "round sling")
 WIDEST = math.radians(120)
 """Greatest angle between two legs or the two parts of a basket [rad]; queensland_doggers."""
 
-UNIFORMLY = (
-    f"{UNIFORM:g} straight legs at most up to 90°, as one beyond (uniform rating of EN 818-4 and "
-    "EN 1492, from memory)"
-)
+RatingKind = Literal["lift point", "sling", "hook", "shackle", "hitch", "jaw"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,20 +52,23 @@ class Rating:
 
     Attributes
     ----------
+    kind : RatingKind
+        What is rated.
     name : str
-        "sling", "hook", "shackle" or "hitch".
+        As it is told.
     where : str
         Which and how slung, for brackets after the name.
     capacity : float
         Mass that may hang below the hook [kg]; a working load limit, all of it may be used.
     source : str
         Key of ``sources.SOURCES``.
-    why : str
-        In plain words, with what it rests on.
+    why : Remark
+        With what it rests on.
     worked : tuple of Worked
         Every formula used, in order.
     """
 
+    kind: RatingKind
     name: str
     where: str
     capacity: float
@@ -117,7 +118,6 @@ def ratings(
     ]
     if faults:
         raise InputError(faults)
-    hung: list[Rating] = []
     legs = None
     if sling.way == "two legs":
         legs = _legs(sling, log_length=log_length, balance=balance, diameter=diameter, whole=whole)
@@ -126,24 +126,22 @@ def ratings(
         hung = _basket(gear, sling, diameter=diameter)
     else:
         hung = _one_leg(gear, sling)
-    parts = [
-        _part(name, value, legs if name != "hitch" else None)
-        for name, value in (
-            ("hook", gear.hook_wll),
-            ("shackle", gear.shackle_wll),
-            ("hitch", gear.hitch_wll),
-        )
-        if value is not None and value != math.inf
-    ]
-    return (*hung, *parts)
+    # A hitch is on the machine: no leg pulls at it alone.
+    parts: tuple[tuple[RatingKind, float | None, _Legs | None], ...] = (
+        ("hook", gear.hook_wll, legs),
+        ("shackle", gear.shackle_wll, legs),
+        ("hitch", gear.hitch_wll, None),
+    )
+    known = ((kind, limit, alone) for kind, limit, alone in parts if limit not in (None, math.inf))
+    return (*hung, *(_part(kind, limit, alone) for kind, limit, alone in known))
 
 
-def _part(name: str, limit: float, legs: _Legs | None) -> Rating:
+def _part(kind: RatingKind, limit: float, legs: _Legs | None) -> Rating:
     """A hook, shackle or hitch: all that hangs, or the worse leg where that pulls by more."""
-    why = "as marked on it; all that hangs below the machine is taken to hang on it"
+    why = Remark("marked_for_all")
     if legs is not None:
         worked = work(
-            f"{name} on the leg that carries more",
+            f"{kind} on the leg that carries more",
             formulas.part_on_leg,
             part_limit=limit,
             larger_share=legs.share,
@@ -151,26 +149,25 @@ def _part(name: str, limit: float, legs: _Legs | None) -> Rating:
         )
         if worked.result < limit * (1 - 1e-9):
             return Rating(
-                name=name,
+                kind=kind,
+                name=kind,
                 where="on the worse leg",
                 capacity=worked.result,
                 source="tag",
-                why=f"as marked on it; {legs.said}, which pulls it by more than all that hangs",
+                why=Remark("marked_for_leg", legs=legs.said),
                 worked=(*legs.worked, worked),
             )
-    return Rating(name=name, where="carries all that hangs", capacity=limit, source="tag", why=why)
+    where = "carries all that hangs"
+    return Rating(kind=kind, name=kind, where=where, capacity=limit, source="tag", why=why)
 
 
-def _choke(gear: Gear) -> tuple[float, str]:
-    """What a choke leaves [-], and that in words."""
+def _choke(gear: Gear) -> tuple[float, Remark]:
+    """What a choke leaves [-], and that as a remark."""
     if gear.kind in UNBENT:
         factor, source = CHOKE_FACTOR, "ASME B30.9"
     else:
         factor, source = ROPE_CHOKE_FACTOR, "from memory"
-    return factor, (
-        f"a choke leaves {factor:.0%} of it ({source}): let it find its own angle, never beat it "
-        "down"
-    )
+    return factor, Remark("choke_leaves", share=down(factor, "ratio"), source=source)
 
 
 def _called(gear: Gear) -> str:
@@ -182,24 +179,24 @@ def _one_leg(gear: Gear, sling: Sling) -> list[Rating]:
     if leg is None:
         return []
     choked = sling.way == "choked"
-    factor, choke = _choke(gear) if choked else (1.0, "")
+    factor, choke = _choke(gear) if choked else (1.0, None)
     worked = work(
         f"one {sling.way} sling" if choked else "one straight leg",
         formulas.slung_leg,
         single_leg=leg.wll,
         mode_factor=factor,
     )
-    why = f"{leg.why}; {choke}" if choked else leg.why
-    return [_rating(gear, sling.way, leg, why, worked)]
+    return [_rating(gear, sling.way, leg, (choke,) if choke else (), worked)]
 
 
-def _rating(gear: Gear, where: str, leg: Leg, why: str, *worked: Worked) -> Rating:
+def _rating(gear: Gear, where: str, leg: Leg, why: tuple[Remark, ...], *worked: Worked) -> Rating:
     return Rating(
+        kind="sling",
         name="sling",
         where=f"{_called(gear)}, {where}",
         capacity=worked[-1].result,
         source=leg.source,
-        why=why,
+        why=Remark("and_so", each=(*leg.why, *why)),
         worked=(*leg.worked, *worked),
     )
 
@@ -225,22 +222,24 @@ def _basket(gear: Gear, sling: Sling, *, diameter: float) -> list[Rating]:
         uniform_factor=2.0 if angle <= PARALLEL else UNIFORM if angle <= UNIFORM_TO else 1.0,
         bend_factor=bend,
     )
-    why = (
-        f"{leg.why}; two parts, at most {math.degrees(angle):.0f}° apart, as {UNIFORMLY}; a log in "
-        "one basket slides out endwise when it tips"
-    )
+    why = [Remark("basket_parts", angle=up(angle, "angle")), _together(), Remark("slides_endwise")]
     if bend < 1:
-        why += f"; rope bent round a log has {bend:.0%} left (from memory)"
-    return [_rating(gear, "basket", leg, why, opened, worked)]
+        why.append(Remark("bent_rope", share=down(bend, "ratio")))
+    return [_rating(gear, "basket", leg, tuple(why), opened, worked)]
+
+
+def _together() -> Remark:
+    """How two legs, or the parts of a basket, count."""
+    return Remark("uniform", times=UNIFORM, most=near(UNIFORM_TO, "angle"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Legs:
-    """Two legs as they hang: angle between them [rad], share of the worse, in words, working."""
+    """Two legs as they hang: angle between them [rad], share of the worse, said, worked."""
 
     angle: float
     share: float
-    said: str
+    said: Remark
     worked: tuple[Worked, ...]
 
 
@@ -250,7 +249,7 @@ def _legs(
     share, worked = _larger_share(sling, log_length=log_length, balance=balance)
     _refuse_wide_legs(sling, diameter=diameter)
     if not whole:
-        said = "one end of the log hangs on one of two legs"
+        said = Remark("one_of_two_legs")
         return _Legs(angle=0.0, share=1.0, said=said, worked=())
     opened = work(
         "angle between two legs",
@@ -259,8 +258,7 @@ def _legs(
         largest_diameter=diameter,
         leg_spread=sling.spread,
     )
-    degrees = math.degrees(opened.result)
-    said = f"legs {degrees:.0f}° apart, the worse one carries {share:.0%} of the log"
+    said = Remark("legs_apart", angle=up(opened.result, "angle"), share=up(share, "ratio"))
     return _Legs(angle=opened.result, share=share, said=said, worked=(*worked, opened))
 
 
@@ -278,7 +276,7 @@ def _two_legs(gear: Gear, legs: _Legs) -> list[Rating]:
         larger_share=legs.share,
         uniform_factor=uniform(gear) if legs.angle <= UNIFORM_TO else 1.0,
     )
-    why = f"{leg.why}; {choke}; {legs.said}; both together as {UNIFORMLY}"
+    why = (choke, legs.said, _together())
     return [_rating(gear, "two choked legs", leg, why, *legs.worked, worked)]
 
 

@@ -65,7 +65,7 @@ def _ram(name: str) -> Callable[[Answer], float]:
 
 
 def _pads(answer: Answer) -> list[SupportForce]:
-    found = [each for each in answer.ground_forces.feet if "stabiliser" in each.name]
+    found = [each for each in answer.ground_forces.feet if each.kind == "pad"]
     if not found:
         raise UnfitError("no pad is down")
     if not answer.ground_forces.stands:
@@ -74,7 +74,7 @@ def _pads(answer: Answer) -> list[SupportForce]:
 
 
 def _sling(answer: Answer) -> float:
-    found = [each.capacity for each in answer.criteria if each.name == "sling"]
+    found = [each.capacity for each in answer.criteria if each.kind == "sling"]
     if not found:
         raise UnfitError("nothing is known of the sling")
     return min(found)

@@ -299,7 +299,8 @@ def _uk_source(needs: float) -> str:
 
 
 def _uk_said(wires_on: WiresOn | None) -> Remark:
-    return Remark("uk_wires", carried=wires_on) if wires_on else Remark("uk_wires_unsaid")
+    carried = Remark("wires_on", on=wires_on) if wires_on else Remark("carried_unsaid")
+    return Remark("uk_wires", carried=carried)
 
 
 def _us_said(voltage: float | None) -> Remark:

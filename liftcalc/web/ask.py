@@ -9,6 +9,7 @@ import streamlit as st
 
 from liftcalc.questions.registry import QuestionAnswer, find, with_more
 from liftcalc.questions.search import InverseAnswer
+from liftcalc.remarks import Remark
 from liftcalc.reports.text import details_in_words
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
@@ -75,7 +76,7 @@ def _told(found: QuestionAnswer, system: System, form: Form) -> str:
     if len(answers) == len(found.turned) and all(each.passes for each in answers):
         face = "close" if html.left_open(unchecked) else "ok"
         words = "There is an answer, by the model, and the lift passes there"
-        told = ", as far as it was told" if unchecked else ""
+        told = text(Remark("as_told" if unchecked else "told"))
         return html.told(face, words + told, pairs, more)
     words = "A figure, but not a lift that passes: read the notes"
     return html.told("close", words, pairs, more)

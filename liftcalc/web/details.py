@@ -7,9 +7,10 @@ from html import escape
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
+from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.figures.bars import TIPS
 from liftcalc.reports.text import told_apart
-from liftcalc.reports.words import texts
+from liftcalc.reports.words import sentence, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
 from liftcalc.web.html import bullets, facts, folded, part, used
@@ -117,14 +118,7 @@ def ground(ground_forces: GroundForces, system: System) -> str:
     if not ground_forces.stands:
         return f"<p>✕ {escape(TIPS)} ({escape(load)})</p>"
     carries = ground_forces.ground.allowed if ground_forces.ground else None
-    name = ground_forces.ground.name if ground_forces.ground else ""
-    if carries is not None:
-        most = show(carries, "bearing", system=system, rounding="down")
-        said = f"{name.capitalize()} is presumed to carry {most}."
-    elif name:
-        said = f"No pressure may be presumed for {name}."
-    else:
-        said = "What ground it stands on was not said."
+    said = sentence(ground_remark(ground_forces.ground), system)
     most_force = max(each.worst for each in ground_forces.feet) or 1.0
     head = (
         "<tr><th scope=col>Foot</th><th scope=col>Settled</th><th scope=col>Worst</th>"
@@ -162,9 +156,9 @@ def _needs(each: SupportForce, over: bool, system: System) -> str:
     """What would spread the force of a foot enough."""
     if each.tyre:
         return "sinks until it bears on more" if over else ""
-    if each.plate_side is None:
+    if each.needed is None or not math.isfinite(each.needed):
         return ""
-    side = show(each.plate_side, "length", system=system, rounding="up")
+    side = show(math.sqrt(max(each.needed, 0.0)), "length", system=system, rounding="up")
     return f"needs a stiff plate {side} square"
 
 

@@ -36,7 +36,7 @@ def side_preview(answer: Answer) -> dict[str, Any]:
         cross = (pin[0] - foot[0]) * (point[1] - foot[1]) - (pin[1] - foot[1]) * (
             point[0] - foot[0]
         )
-        nose = next(_spot(each.points[1]) for each in arm.drawn if each.name == "dipper")
+        nose = next(_spot(each.points[1]) for each in arm.drawn if each.link == "dipper")
         made |= {
             "kind": "two links",
             "foot": list(foot),

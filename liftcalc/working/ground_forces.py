@@ -1,4 +1,4 @@
-"""The worked steps of what the ground carries under the planned load."""
+"""The worked steps of what the supports press on the ground with, under the planned load."""
 
 from __future__ import annotations
 
@@ -19,8 +19,18 @@ def ground_sections(answer: Answer) -> tuple[Section, ...]:
     rows = _weight_rows(answer)
     rows += _springs(answer) if pin is None else _pin_rows(answer, pin)
     made = [Section(title=title, rows=rows, source="equilibrium of a rigid body")]
-    made += [_pad(answer, foot) for foot in ground_forces.feet if not foot.tyre]
-    return tuple(made)
+    return (*made, *pad_sections(answer))
+
+
+def pad_sections(answer: Answer, *, corners: bool = True) -> tuple[Section, ...]:
+    """The most that each pad may carry, and each corner of a pressed bucket."""
+    if not answer.ground_forces.stands:
+        return ()
+    return tuple(
+        _pad(answer, foot)
+        for foot in answer.ground_forces.feet
+        if foot.kind == "pad" or (corners and foot.kind == "corner")
+    )
 
 
 def _weight_rows(answer: Answer) -> tuple[Row, ...]:

@@ -2,24 +2,35 @@
 
 from __future__ import annotations
 
-from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.answer import Answer, CriterionKind
 from liftcalc.school.exercise import Exercise
-from liftcalc.school.quantities import PARTS_OF, part
-from liftcalc.working.rows import Section
+from liftcalc.school.quantities import part
+from liftcalc.working.criteria import criterion_section
+from liftcalc.working.ground_forces import pad_sections
+from liftcalc.working.rows import Section, section_of
 from liftcalc.working.steps import worked_out
 
-_ABOUT: dict[str, tuple[str, ...]] = {
-    "tipping load": ("tipping ",),
-    "which line": ("tipping ",),
-    "sling load": ("sling",),
-    "pad force": ("greatest force on the ",),
-    "pad pressure": ("greatest force on the ",),
-    "which foot": ("greatest force on the ",),
-    "log mass": ("volume of", "density", "likely mass", "planning mass"),
-    "likely mass": ("volume of", "density", "likely mass"),
-    "balance point": ("balance point",),
+_MASS = (
+    "newton_volume",
+    "two_end_volume",
+    "middle_volume",
+    "wood_density",
+    "saturated_density",
+    "over_bark_blend",
+    "likely_log",
+)
+_OF_THE_LOG: dict[str, tuple[str, ...]] = {
+    "log mass": (*_MASS, "planning_log"),
+    "likely mass": _MASS,
+    "balance point": ("balance_point", "two_end_balance_point", "middle_balance_point"),
 }
-"""How the titles of the sections begin that work out what is asked, in small letters."""
+"""Formulas that work out what is asked of the log."""
+_PADS = ("pad force", "pad pressure", "which foot")
+_OF_A_KIND: dict[str, CriterionKind] = {
+    "tipping load": "tipping",
+    "which line": "tipping",
+    "sling load": "sling",
+}
 
 
 def is_worked(exercise: Exercise) -> bool:
@@ -38,21 +49,21 @@ def lesson_sections(exercise: Exercise) -> tuple[Section, ...]:
         return ()
     moved = question.of == "after" and exercise.after is not None
     answer = exercise.after if moved and exercise.after is not None else exercise.before
-    sections = worked_out(answer)
-    titles = _titles(question.asks, answer)
-    found = tuple(each for each in sections if each.title.lower().startswith(titles))
-    if question.asks == "pad force":
-        found = tuple(each for each in found if "stabiliser" in each.title) or found
-    return found or sections[:1]
+    return _about(question.asks, answer) or worked_out(answer)[:1]
 
 
-def _titles(asks: str, answer: Answer) -> tuple[str, ...]:
-    if asks in _ABOUT:
-        return _ABOUT[asks]
-    if asks in {"which ram", "ram load"}:
-        return (part("which ram", answer).lower(),)
-    if asks.removesuffix(" load").endswith((" ram", " rams")):
-        return (asks.removesuffix(" load"),)
-    if asks in PARTS_OF and asks != "what stops it":
-        return (part(asks, answer).lower(),)
-    return (answer.governing.title.lower(), answer.governing.name.lower())
+def _about(asks: str, answer: Answer) -> tuple[Section, ...]:
+    """The sections that work out what is asked."""
+    if asks in _OF_THE_LOG:
+        used = answer.lift.log.worked
+        return tuple(section_of(each) for each in used if each.formula in _OF_THE_LOG[asks])
+    if asks in _PADS:
+        return pad_sections(answer, corners=asks != "pad force")
+    ram = part("which ram", answer) if asks in ("which ram", "ram load") else ""
+    named = tuple(
+        each
+        for each in answer.criteria
+        if each.kind == _OF_A_KIND.get(asks)
+        or (each.kind == "ram" and (each.name == ram or f"{each.name} load" == asks))
+    )
+    return tuple(criterion_section(answer, each) for each in named or (answer.governing,))

@@ -117,7 +117,7 @@ def sum_rows(
         )
     rows.append(
         Row(
-            why=f"sum: {what}",
+            why=f"{what}, the sum",
             letters=rf"{letter} = \sum m \cdot {per}",
             numbers="",
             plain=f"{what}, the sum",

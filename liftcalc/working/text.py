@@ -17,7 +17,7 @@ def section_lines(section: Section) -> list[str]:
         # A constant reads "x = 1.54", not "x = 1.54 = 1.54".
         given = row.plain.rpartition(" = ")[2] == row.result.split(" ")[0]
         made.append(f"  {row.plain}" if given else f"  {row.plain} = {row.result}")
-        if row.why and not row.plain.startswith(row.why) and not row.why.startswith("sum:"):
+        if row.why and not row.plain.startswith(row.why):
             made.append(f"      {row.why}")
     return made
 

@@ -278,7 +278,7 @@ def test_the_linkage_holds_the_attachment_where_it_stands(name: str) -> None:
         ):
             if arm.tool.mount != "pins":
                 continue
-            inner, outer = next(d.points for d in arm.drawn if d.name == link)
+            inner, outer = next(d.points for d in arm.drawn if d.link == link)
             start, end = complex(*map(float, inner)), complex(*map(float, outer))
             along = (end - start) / abs(end - start)
             tilt = arm.joints[-1].tilt

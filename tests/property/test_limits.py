@@ -24,7 +24,7 @@ from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
-from tests.helpers import MACHINES, centred, lift, like, perturbed, tried
+from tests.helpers import MACHINES, centred, lift, like, perturbed, told, tried
 
 CASES = [
     {"machine": "standard-sideshift", "tool": "lifting hook", "slew": 0.7, "height": 1.2},
@@ -404,7 +404,7 @@ def test_a_symmetric_machine_is_alike_left_and_right(name):
 def test_what_makes_left_and_right_differ_is_said():
     shifted = limits_back(lift("standard-sideshift", reach=None, height=1.0, sideshift=-0.4))
     assert not shifted.alike
-    assert "sideshifted 0.40 m to the right" in " ".join(shifted.uneven)
+    assert "sideshifted 0.40 m to the right" in " ".join(told(shifted.uneven))
     sloping = limits_back(
         lift(
             "compact-centre-mount",
@@ -414,7 +414,7 @@ def test_what_makes_left_and_right_differ_is_said():
         )
     )
     assert not sloping.alike
-    assert "sideways" in " ".join(sloping.uneven)
+    assert "sideways" in " ".join(told(sloping.uneven))
 
 
 def test_a_mirrored_request_gives_the_mirrored_map():

@@ -1,0 +1,111 @@
+"""An answer is data before it is words: codes, worded once, and nobody decides by prose."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from string import Formatter
+from typing import NamedTuple
+
+import pytest
+
+from liftcalc.remarks import Figure, Remark
+from liftcalc.reports.words import WORDS, text
+from liftcalc.units import Kind, System
+
+PACKAGE = Path(__file__).parents[2] / "liftcalc"
+SOURCES = {
+    path: ast.parse(path.read_text(encoding="utf-8")) for path in sorted(PACKAGE.rglob("*.py"))
+}
+WORDED = sorted((PACKAGE / "reports").glob("words*.py"))
+METRIC = re.compile(
+    r"[0-9}]\s?(m|cm|mm|m²|m³|kg|t|N|kN|Nm|kN·m|Pa|kPa|bar|km/h|m/s|m/s²)(?![\w/²³·])"
+)
+"""A number, or the end of a value, and a metric unit."""
+
+
+class Made(NamedTuple):
+    """A place where a remark is made: its codes, and the names of its values."""
+
+    where: str
+    codes: tuple[str, ...]
+    values: frozenset[str]
+
+
+def constants(node: ast.expr) -> tuple[str, ...]:
+    """The texts that an expression may be; none where it is no choice between texts."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return (node.value,)
+    if isinstance(node, ast.IfExp):
+        return (*constants(node.body), *constants(node.orelse))
+    return ()
+
+
+def made() -> Iterator[Made]:
+    for path, tree in SOURCES.items():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Remark":
+                yield Made(
+                    where=f"{path.relative_to(PACKAGE)}:{node.lineno}",
+                    codes=constants(node.args[0]),
+                    values=frozenset(str(each.arg) for each in node.keywords),
+                )
+
+
+MADE = [*made()]
+
+
+def slots(template: str) -> list[tuple[str, str]]:
+    """Name and format of every value of a template."""
+    return [(name, spec or "") for _, name, spec, _ in Formatter().parse(template) if name]
+
+
+@pytest.mark.parametrize("each", MADE, ids=lambda each: each.where)
+def test_every_remark_has_words_that_take_exactly_its_values(each: Made):
+    assert each.codes, "made with a code that nobody can look up"
+    for code in each.codes:
+        assert code in WORDS
+        wanted = {name for name, _ in slots(WORDS[code])}
+        # Of two codes made in one place either may leave out a value, not both.
+        assert wanted <= each.values
+    taken = {name for code in each.codes for name, _ in slots(WORDS[code])}
+    assert taken == each.values
+
+
+def test_every_sentence_is_said_by_somebody():
+    assert set(WORDS) - {code for each in MADE for code in each.codes} == set()
+
+
+def filled(code: str, kind: Kind, system: System) -> str:
+    """The words of a code, with a figure of a kind wherever there may be one."""
+    values = {}
+    for name, spec in slots(WORDS[code]):
+        if spec == "A":
+            values[name] = "some name"
+        elif spec and not spec.isdigit() and spec[-1] in "fg":
+            values[name] = 1.25
+        elif spec and not spec.isdigit():
+            values[name] = ("one", "two")
+        else:
+            values[name] = Figure(1234.5, kind, "up")
+    return text(Remark(code, **values), system)
+
+
+@pytest.mark.parametrize("code", WORDS)
+def test_a_code_is_worded_in_both_systems_and_has_no_unit_of_its_own(code: str):
+    for kind in ("mass", "length", "force", "bearing", "speed"):
+        metric, imperial = (filled(code, kind, system) for system in ("metric", "imperial"))
+        assert not METRIC.search(imperial.replace("\u00a0", " ")), imperial
+        plain = {spec for _, spec in slots(WORDS[code]) if not spec or spec.isdigit()}
+        assert (metric != imperial) is bool(plain)
+
+
+def _texts(node: ast.AST) -> list[str]:
+    """The fixed texts of a constant or an f-string."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return [node.value]
+    if isinstance(node, ast.JoinedStr):
+        return [str(each.value) for each in node.values if isinstance(each, ast.Constant)]
+    return []
