@@ -8,6 +8,7 @@ return NaN and a reason mask; see ``physics``.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -37,6 +38,11 @@ class Fault:
     fix: str = ""
     file: str = ""
     key: str = ""
+
+    @property
+    def options(self) -> list[str]:
+        """The options that ``field`` names: one, or several joined by "and" or "or"."""
+        return re.split(" and | or ", self.field)
 
     def __str__(self) -> str:
         where = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -53,6 +54,12 @@ LARCH = {
     "top": "41 cm",
 }
 """A log for tests; what it weighs is proved elsewhere."""
+
+
+METRIC = re.compile(
+    r"[0-9}]\s?(m|cm|mm|m²|m³|kg|t|N|kN|Nm|kN·m|Pa|kPa|bar|km/h|m/s|m/s²)(?![\w/²³·])"
+)
+"""A number, or the end of a value, and a metric unit."""
 
 
 def plain(text: str) -> str:

@@ -151,6 +151,11 @@ def reach_words(answer: Answer, system: System) -> str:
     return f"reach {reach} {origin}"
 
 
+def height_words(answer: Answer, system: System) -> str:
+    """The height of the lift point in words."""
+    return f"height {show(answer.lift.height, 'length', system=system)}"
+
+
 def hold_words(answer: Answer) -> list[str]:
     """What the answer counts of how the log is held that the drawing does not show."""
     lift = answer.lift

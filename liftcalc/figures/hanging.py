@@ -7,7 +7,14 @@ from dataclasses import dataclass, field
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.factors import CAUTION
-from liftcalc.figures.annotations import cog_mark, dimension, load_words, scale_bar, slope_words
+from liftcalc.figures.annotations import (
+    cog_mark,
+    dimension,
+    height_words,
+    load_words,
+    scale_bar,
+    slope_words,
+)
 from liftcalc.figures.log_across import LogAcross, log_across
 from liftcalc.figures.scene import (
     WIDE,
@@ -214,9 +221,8 @@ class _Page:
         """Height of the lift point, and what is clear under the lower end."""
         answer = self.answer
         height = float(answer.reached.asked[2])
-        said = show(height, "length", system=self.system)
         point = placed(answer, self.lie, (0.0, 0.0))
-        self._upright(3.4, point[0], height, f"height {said}")
+        self._upright(3.4, point[0], height, height_words(answer, self.system))
         if answer.lift.taken.way != "whole":
             return
         lowest = answer.lowest_tipped

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.annotations import dimension, scale_bar
+from liftcalc.figures.annotations import dimension, height_words, reach_words, scale_bar, slew_words
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
 from liftcalc.figures.scene import WIDE, Label, Mark, Role, Scene, extent, line, polygon, text_width
@@ -26,8 +26,6 @@ SEEN: frozenset[Role] = frozenset(
     }
 )  # fmt: skip
 """What can be seen in the yard before anything is worked out."""
-SAID = ("reach ", "height ", "slewed ", "slope ")
-"""How the words begin that stay: they tell the scene, not the answer."""
 OF_A_LOG = frozenset({"log mass", "likely mass", "balance point"})
 FROM_ABOVE = frozenset({"which line", "which foot", "pad force", "pad pressure"})
 
@@ -69,7 +67,8 @@ def ruler(exercise: Exercise, scene: Scene) -> Ruler:
 def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scene:
     """A drawing with only what can be seen in the yard; the place of the lift in words below it."""
     marks = [mark for mark in scene.marks if mark.role in SEEN | set(more)]
-    said = [each.text for each in scene.labels if each.text.startswith(SAID)]
+    answer = exercise.before
+    said = (reach_words(answer, system), height_words(answer, system), slew_words(answer))
     _, _, low, high = extent([mark for mark in marks if mark.role != "ground"])
     em = scene.em
     title = Label(
@@ -86,7 +85,7 @@ def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scen
         bottom=low - 3.2 * em,
         top=high + 3.6 * em,
         about=f"{scene.title}: the scene as it is told. {exercise.story}",
-        notes=tuple(f"{each[0].upper()}{each[1:]}" for each in said),
+        notes=tuple(f"{each[0].upper()}{each[1:]}" for each in said if each),
         caution="",
     )
 

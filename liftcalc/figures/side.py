@@ -18,6 +18,7 @@ from liftcalc.figures.annotations import (
     cog_mark,
     dimension,
     foot_mark,
+    height_words,
     hold_words,
     key,
     load_words,
@@ -308,8 +309,7 @@ class _Page:
 
     def _height(self) -> None:
         """Beside the machine: height of the lift point, and what is clear under the log."""
-        height = show(self.answer.lift.height, "length", system=self.system)
-        self._upright(3.6, self.point, f"height {height}")
+        self._upright(3.6, self.point, height_words(self.answer, self.system))
         if self.answer.lift.taken.way != "whole":
             return
         lowest = self.answer.lowest_tipped

@@ -386,6 +386,7 @@ def fields_of(record: type) -> tuple[Field, ...]:
     return tuple(sorted(rows(record), key=lambda each: SECTIONS.index(each.section)))
 
 
+@cache
 def names_of(record: type) -> tuple[str, ...]:
     """Names of the fields of a record, as they were declared."""
     return tuple(each.name for each in rows(record))

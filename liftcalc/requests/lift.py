@@ -107,6 +107,8 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
 
 def as_lift(request: LiftRequest) -> LiftRequest:
     """The lift of a request that may ask for more about it."""
+    if type(request) is LiftRequest:
+        return request
     return LiftRequest(**{name: getattr(request, name) for name in names_of(LiftRequest)})
 
 

@@ -31,8 +31,9 @@ class FieldReader:
     """Reads the fields of a record; keeps values, echoes and faults.
 
     ``values`` has what was read by field: a number [SI], an option, a flag, a thing looked up;
-    None where nothing was said or it was refused. With ``added`` only those fields are read that
-    the record adds to the one it extends, for both ends of a comparison alike.
+    None where nothing was said or it was refused. ``records`` has the same by the record of the
+    lift that it goes into. With ``added`` only those fields are read that the record adds to the
+    one it extends, for both ends of a comparison alike.
     """
 
     request: Any
@@ -41,22 +42,28 @@ class FieldReader:
     echoes: list[tuple[str, str]] = field(default_factory=list)
     values: dict[str, Any] = field(default_factory=dict)
     fields: dict[str, Field] = field(default_factory=dict)
+    records: dict[str, dict[str, Any]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Read all there is."""
         record: type = type(self.request)
         known = names_of(record.__bases__[0]) if self.added else ()
-        for each in fields_of(record):
-            if each.name in known or (self.added and each.of):
+        for row in fields_of(record):
+            if row.name in known or (self.added and row.of):
                 continue
-            self.fields[each.name] = each
-            self.values[each.name] = self._read(each)
-        chosen = {name: self.values[name] or "" for name, row in self.fields.items() if row.options}
-        said = {name: getattr(self.request, name) for name in names_of(record)}
-        situation = Situation(said=said | chosen)
-        for name, row in self.fields.items():
-            if row.needed and row.needed.holds(situation) and not self.text(name):
-                self.fault(name, given="nothing", wanted=row.wanted)
+            self.fields[row.name] = row
+            value = self.values[row.name] = self._read(row)
+            if value is not None:
+                into, name = row.target
+                self.records.setdefault(into, {})[name] = value
+        lacking = [row for row in self.fields.values() if row.needed and not self.text(row.name)]
+        if lacking:
+            said = {name: getattr(self.request, name) for name in names_of(record)}
+            chosen = {n: self.values[n] or "" for n, row in self.fields.items() if row.options}
+            situation = Situation(said=said | chosen)
+            for row in lacking:
+                if row.needed and row.needed.holds(situation):
+                    self.fault(row.name, given="nothing", wanted=row.wanted)
 
     def _read(self, row: Field) -> Any:
         if row.kind == "flag":
@@ -89,10 +96,7 @@ class FieldReader:
 
     def said_of(self, record: str) -> dict[str, Any]:
         """What was said of a record of the lift, by its names there."""
-        targets = ((*row.target, self.values[name]) for name, row in self.fields.items())
-        return {
-            name: value for into, name, value in targets if into == record and value is not None
-        }
+        return self.records.get(record, {})
 
     def made(self, record: Callable[..., Made], name: str, **other: Any) -> Made:
         """A record of the lift from what was said of it; as nobody said anything, if refused."""

@@ -10,6 +10,7 @@ from liftcalc.requests.fields import LiftRequest
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.quantities import MEASURES, UnfitError
 from liftcalc.school.sampling import QUANTITY, answered, written
+from liftcalc.school.templates import word
 from liftcalc.units import System
 
 STEPS = 7
@@ -51,7 +52,7 @@ def steps(exercise: Exercise, *, system: System = "metric", count: int = STEPS) 
             figure = _figure(exercise, answer, system)
         except (InputError, UnfitError):
             continue
-        made.append(Step(words=_words(asked, moved), answer=answer, figure=figure))
+        made.append(Step(words=_words(asked, moved, system), answer=answer, figure=figure))
     return tuple(made)
 
 
@@ -89,14 +90,10 @@ def _between(
     return replace(before, **said)
 
 
-def _words(asked: LiftRequest, moved: list[str]) -> str:
-    told = []
-    for name in moved:
-        value = getattr(asked, name)
-        shown = ("yes" if value else "no") if isinstance(value, bool) else value or "none"
-        shown = shown.replace(" deg/s", "° a second").replace(" deg", "°").replace("m/s2", "m/s²")
-        told.append(f"{name.replace('_', ' ')} {shown}")
-    return ", ".join(told)
+def _words(asked: LiftRequest, moved: list[str], system: System) -> str:
+    return ", ".join(
+        f"{name.replace('_', ' ')} {word(asked, name, system) or 'none'}" for name in moved
+    )
 
 
 def _figure(exercise: Exercise, answer: Answer, system: System) -> str:

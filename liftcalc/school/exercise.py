@@ -68,7 +68,7 @@ def pose(
     machine : str or None
         Name of a shipped machine or path of the user's own file; None: a shipped one by the seed.
     system : {"metric", "imperial"}
-        How quantities are written; words of the scene stay as the lesson's file has them.
+        How quantities are written; in metric, words of the scene are as the lesson's file has them.
 
     Returns
     -------

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import cast, get_args
 
+from liftcalc import units
 from liftcalc.evaluation.answer import Answer
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.table import field_of
 from liftcalc.school.quantities import MEASURES, PARTS_OF, UnfitError, part
 from liftcalc.school.sampling import FIELDS
 from liftcalc.site.ground import GROUNDS, ground
@@ -78,7 +82,7 @@ class Filler:
             return part(name, answer)
         if name in SHARES:
             return f"{100 * SHARES[name](answer):.0f} %"
-        return _said(asked, name.replace(" ", "_"))
+        return word(asked, name.replace(" ", "_"), self.system)
 
     def _change(self, name: str) -> str:
         """By how much a measure changes, without its sign: the sentence says which way."""
@@ -104,20 +108,22 @@ def _pressure(name: str, system: System) -> str:
 _UPHILL = {0: "the nose", 90: "the left side", 180: "the tail", -90: "the right side"}
 
 
-def _said(asked: LiftRequest, name: str) -> str:
-    """A word of the scene as it was drawn; which way is uphill, in words."""
+def word(asked: LiftRequest, name: str, system: System) -> str:
+    """A word of the scene: metric as it was drawn, angles of the machine in words."""
     value = getattr(asked, name)
     if isinstance(value, bool):
         return "yes" if value else "no"
     text = str(value)
-    if name == "uphill" and text.endswith(" deg"):
-        return _UPHILL.get(round(float(text.removesuffix(" deg"))), text)
-    if name == "slew" and text.endswith(" deg"):
-        return _slewed(float(text.removesuffix(" deg")))
+    kind = cast("units.Kind", field_of(LiftRequest, name).kind)
+    if not text or kind not in get_args(units.Kind):
+        return text
+    read = units.read(text, kind).value
+    degrees = round(math.degrees(read), 6)
+    if name == "uphill":
+        return _UPHILL.get(round(degrees), f"{degrees:g}°")
+    if name == "slew":
+        side = "left" if degrees > 0 else "right"
+        return f"{abs(degrees):g}° to the {side}" if degrees else "straight back"
+    if system == "imperial" and show(1.0, kind) != show(1.0, kind, system=system):
+        return show(read, kind, system=system)
     return text.replace(" deg/s", "° a second").replace(" deg", "°").replace("m/s2", "m/s²")
-
-
-def _slewed(degrees: float) -> str:
-    if not degrees:
-        return "straight back"
-    return f"{abs(degrees):g}° to the {'left' if degrees > 0 else 'right'}"

@@ -228,7 +228,7 @@ class Form:
 
     def _options(self, fault: Fault) -> Iterator[str]:
         """The inputs that a fault is about; of two ends, the one in which it was given."""
-        for part in re.split(r" and | or ", fault.field):
+        for part in fault.options:
             option = part.strip().replace(" ", "-").removesuffix("-distance")
             option = option.removesuffix("-file")
             if option in self.slots:

@@ -7,7 +7,6 @@ sets the field: the field alone is read.
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -30,7 +29,6 @@ STEP, TURN = 0.05, 1.0
 """Of the sliders [m, deg]; in feet a quarter."""
 SPANS = f"{PRESSED}spans"
 Spans = dict[str, tuple[float, float]]
-_OR = re.compile(r" and | or ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +56,7 @@ class Place:
 
     def _line(self, row: Field) -> str:
         """Under a field: what is wrong with it, or how to measure it and what was read."""
-        wrong = [each for each in self.faults if row.option in _OR.split(each.field)]
+        wrong = [each for each in self.faults if row.option in each.options]
         if wrong:
             return "".join(html.fault_line(each) for each in wrong)
         echo = dict(self.read.echoes).get(row.option, "") if self.read is not None else ""

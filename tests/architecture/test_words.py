@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from string import Formatter
@@ -14,16 +15,13 @@ import pytest
 from liftcalc.remarks import Figure, Remark
 from liftcalc.reports.words import WORDS, text
 from liftcalc.units import Kind, System
+from tests.helpers import METRIC
 
 PACKAGE = Path(__file__).parents[2] / "liftcalc"
 SOURCES = {
     path: ast.parse(path.read_text(encoding="utf-8")) for path in sorted(PACKAGE.rglob("*.py"))
 }
 WORDED = sorted((PACKAGE / "reports").glob("words*.py"))
-METRIC = re.compile(
-    r"[0-9}]\s?(m|cm|mm|m²|m³|kg|t|N|kN|Nm|kN·m|Pa|kPa|bar|km/h|m/s|m/s²)(?![\w/²³·])"
-)
-"""A number, or the end of a value, and a metric unit."""
 
 
 class Made(NamedTuple):
@@ -100,6 +98,31 @@ def test_a_code_is_worded_in_both_systems_and_has_no_unit_of_its_own(code: str):
         assert not METRIC.search(imperial.replace("\u00a0", " ")), imperial
         plain = {spec for _, spec in slots(WORDS[code]) if not spec or spec.isdigit()}
         assert (metric != imperial) is bool(plain)
+
+
+def sentences(said: str) -> list[str]:
+    """The parts of a text that say something by themselves, without their values."""
+    plain = re.sub(r"\{[^}]*\}", "…", said)
+    return [each for each in re.split(r"[.:;] |\.$|\|", plain) if len(each.split()) > 4]
+
+
+def test_no_sentence_stands_twice():
+    told = Counter(each for said in WORDS.values() for each in sentences(said))
+    assert [each for each, times in told.items() if times > 1] == []
+    others = [
+        said for path, tree in SOURCES.items() if path not in WORDED for said in _spoken(tree)
+    ]
+    for sentence in told:
+        longest = max(sentence.split("…"), key=len).strip()
+        # Shorter ones are phrases, such as "how deep the tyres sink".
+        if len(longest.split()) > 5:
+            assert [each for each in others if longest in each] == [], longest
+
+
+def _spoken(tree: ast.AST) -> Iterator[str]:
+    """The texts of a file, but for what is told to whoever reads the source."""
+    read = {id(each.value) for each in ast.walk(tree) if isinstance(each, ast.Expr)}
+    yield from ("".join(_texts(each)) for each in ast.walk(tree) if id(each) not in read)
 
 
 def _texts(node: ast.AST) -> list[str]:

@@ -40,8 +40,8 @@ def run(*words: str, typed: str = ""):
 
 
 def flat(text: str) -> str:
-    """Without the ends of lines, which fall where they may."""
-    return " ".join(text.split())
+    """Without the ends of lines, which fall where they may, after a hyphen too."""
+    return " ".join(text.split()).replace("- ", "-")
 
 
 def posed(name: str, system: str = "metric") -> Exercise:
