@@ -8,10 +8,11 @@ from dataclasses import replace
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.evaluation.answer import Answer, Criterion, CriterionKind
 from liftcalc.evaluation.clearances import allowed_by
-from liftcalc.evaluation.evaluator import Evaluator, Rule
+from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.ground_forces import ground_forces
 from liftcalc.evaluation.lift import Lift, back_limits
 from liftcalc.evaluation.log_position import ground_rise, lowest
+from liftcalc.evaluation.plane_forms import Case, Rule
 from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.evaluation.reached import CriterionCapacity, LineCapacity, Reached
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
@@ -68,10 +69,9 @@ def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
         holds = RAM_SHARE.value * min(ram.capacity for ram in rams[number])
         for side in sides:
             for state in range(len(fixed.states)):
-                lines = _lines(evaluator, arm, lean, number=number, side=side, state=state)
+                lines = _lines(evaluator, arm, lean, Case(at, side, state))
                 tips = share * min(line.tipping_load for line in lines)
-                x, y, z = evaluator.plane.point(at)
-                load = (x, y + side, z)
+                (load,) = evaluator.loads((at,), side)
                 # Left and right are often alike but for rounding: of equals the right is told.
                 worth = round(min(holds, tips), 6), round(tips, 6)
                 found.append((worth, number, state, side, load, lines))
@@ -95,21 +95,16 @@ def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
         loads=tuple(dict.fromkeys(each[4] for each in found)),
         gravity_worked=evaluator.gravity_worked,
         leaning=lift.leaning(reach=evaluator.reach(arm)),
+        forces=lift.level_forces,
         plane_gravity=plane_gravity(arm, gravity=evaluator.gravity, slew=evaluator.slew),
     )
 
 
-def _lines(
-    evaluator: Evaluator, arm: Arm, lean: float, *, number: int, side: float, state: int
-) -> tuple[LineCapacity, ...]:
-    """Every tipping line with the load at one place and side, and the machine in one state."""
-    at, fixed, made = arm.load_places[number], evaluator.fixed, []
-    for line, rule in zip(fixed.lines, evaluator.rules, strict=False):
-        (form,) = rule.forms
-        takes = evaluator.taken(form, at, lean, side)
-        holding = form.carried(arm.joints[0].carried) + form.rests[state]
-        if evaluator.hung:
-            holding += evaluator.hung * (takes - form.at(at))
+def _lines(evaluator: Evaluator, arm: Arm, lean: float, case: Case) -> tuple[LineCapacity, ...]:
+    """Every tipping line in one case."""
+    made = []
+    for line, rule in zip(evaluator.fixed.lines, evaluator.rules, strict=False):
+        (holding, takes, _), (form,) = *evaluator.held(rule, arm, lean, case), rule.forms
         load = load_at_tipping(holding_moment=holding, load_unit_moment=takes)
         made.append(LineCapacity(line, form.functional, holding, takes, load))
     return tuple(made)

@@ -12,7 +12,8 @@ and how high the mass is, with one factor for each slew, and the rest of the mac
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+import math
+from collections.abc import Callable, Collection, Iterable, Iterator
 from functools import reduce
 from typing import Any, NamedTuple
 
@@ -21,13 +22,14 @@ from numpy.typing import NDArray
 
 from liftcalc.evaluation.clearances import allowed_by, clearances
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import LinearCriterion, linear_criteria, sideways
+from liftcalc.evaluation.linear_criteria import linear_criteria, sideways
 from liftcalc.evaluation.log_position import log_position, lowest
+from liftcalc.evaluation.plane_forms import Case, Held, PlaneForm, Rule
 from liftcalc.evaluation.rams import RamCapacity, plane_gravity, ram_capacity, ram_force
 from liftcalc.evaluation.rated_chart import plate_limits
 from liftcalc.evaluation.ratings import ratings_of
 from liftcalc.factors import RAM_SHARE
-from liftcalc.machines.arm import Arm, CarriedMass
+from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import FRONT_PLANE, EndPlane, back_plane, fixed_part
 from liftcalc.machines.back_arm import back_hand, back_on_links, reach_back, reach_links
 from liftcalc.machines.front_arm import reach_front
@@ -35,66 +37,12 @@ from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
 from liftcalc.physics.functions import Real, is_zero, minimum
 from liftcalc.physics.plane import Point
-from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_failure
+from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_failure, pushed
 from liftcalc.site.hazards import Clearance, Hazards, keep_out
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
 COUNT = np.int16  # criteria and limits are few
-
-
-class PlaneForm(NamedTuple):
-    """A functional of one still kilogram, as a linear form of its place in the plane of the end.
-
-    It counts for ``out`` times how far outward it is (a row for each slew), ``up`` times how high,
-    and ``base``; ``left`` for every metre to the left of the plane. ``rests`` is the functional of
-    all that does not move, with its constant, in every state of the machine, and ``rest`` the least
-    of them.
-    """
-
-    functional: WrenchFunctional
-    out: Real
-    up: Real
-    base: Real
-    left: Real
-    rests: tuple[Real, ...]
-    rest: Real
-
-    def at(self, place: Point) -> Real:
-        """What one kilogram at a place counts for."""
-        return self.out * place.u + self.above(place.w)
-
-    def above(self, height: Real) -> Real:
-        """What of that no slew changes."""
-        level = self.up.__class__ is float and self.up == 0  # on level ground heights do not count
-        return self.base if level else self.up * height + self.base
-
-    def carried(self, masses: CarriedMass) -> Real:
-        """What the masses of the end count for."""
-        fixed = self.base * masses.mass
-        if not (self.up.__class__ is float and self.up == 0):
-            fixed = self.up * masses.first.w + fixed
-        return self.out * masses.first.u + fixed
-
-
-class Rule(NamedTuple):
-    """One way of a linear criterion: it holds while any of its forms is not negative."""
-
-    criterion: LinearCriterion
-    forms: tuple[PlaneForm, ...]
-
-    @property
-    def title(self) -> str:
-        """Name and place of the criterion."""
-        return f"{self.criterion.name} {self.criterion.where}".strip()
-
-
-class Held(NamedTuple):
-    """A form on a posed machine without a load; what a kilogram adds, with and without its pull."""
-
-    holding: Real
-    per_kilogram: Real
-    leaning: Real
 
 
 class Posed(NamedTuple):
@@ -237,21 +185,34 @@ class Evaluator:
 
     # Criteria that are linear in the forces
 
-    def held(self, rule: Rule, arm: Arm, lean: Real) -> tuple[Held, ...]:
-        """Every form of a rule on a posed machine, in its worst state and with the worst load."""
-        pulls = rule.criterion.side_pull and self.swings
+    def held(self, rule: Rule, arm: Arm, lean: Real, case: Case | None = None) -> tuple[Held, ...]:
+        """Every form of a rule on a posed machine, in one case or in the worst of all."""
+        side_pull, forces = rule.criterion.side_pull, self.lift.level_forces
+        pulls = side_pull and self.swings
         aside = sideways(gravity=self.gravity, lean=lean) if pulls else 0.0
+        places, side = ((case.at,), case.side) if case else (arm.load_places, None)
+        loads = self.loads(places, side) if forces else ()
         found = []
         for form in rule.forms:
-            takes = self.taken(form, arm.load_places[0], lean)
-            for place in arm.load_places[1:]:
-                takes = minimum(takes, self.taken(form, place, lean))
-            holding = form.carried(arm.joints[0].carried) + form.rest
+            takes = self.taken(form, places[0], lean, side)
+            for place in places[1:]:
+                takes = minimum(takes, self.taken(form, place, lean, side))
+            rest = form.rests[case.state] if case else form.rest
+            holding = form.carried(arm.joints[0].carried) + rest
             if not is_zero(self.hung):
                 # What hangs has one place for the load; it leans with it.
                 holding = holding + self.hung * (takes - form.at(arm.load_at))
+            if forces:
+                holding = holding + sum(pushed(forces, form.functional, loads, aside=side_pull))
             found.append(Held(holding, takes - aside if pulls else takes, takes))
         return tuple(found)
+
+    def loads(self, places: Iterable[Point], side: float | None = None) -> tuple[Vector, ...]:
+        """Where the load may act in the machine frame, to a side as for ``taken`` [m]."""
+        room = self.lift.side_room
+        sides = (side,) if side is not None else dict.fromkeys((room, -room))
+        at = (self.plane.point(place) for place in places)
+        return tuple((x, y + each, z) for x, y, z in at for each in sides)
 
     def taken(self, form: PlaneForm, at: Point, lean: Real, side: float | None = None) -> Real:
         """A form of one kilogram of load at a place, as far to a side as it may lie off it [m].
@@ -292,6 +253,7 @@ class Evaluator:
                     gravity_w=gravity_w,
                     swing=lean,
                     hung=self.hung,
+                    pushed=self.lift.push_on_load,
                 )
                 for at in arm.load_places
             )
@@ -305,13 +267,19 @@ class Evaluator:
             self.log,
             arm=arm,
             reach=self.reach(arm),
-            lean=lean,
+            lean=self._aside(lean),
             circle_round=self.keep_out(arm, lean),
         )
+
+    def _aside(self, lean: Real) -> Real:
+        """How far the load may come off the plumb line, blown aside as well [rad]."""
+        blown = self.lift.blown
+        return lean if blown is None else minimum(lean + blown.steps.peak_swing, math.pi / 2)
 
     def keep_out(self, arm: Arm, lean: Real) -> Any:
         """The circle round the point below the hook that people stay out of, as worked."""
         level, _ = lowest(self.lift, self.log, asked=arm.lift_at.w, load_at=arm.load_at)
+        lean = self._aside(lean)
         return keep_out(far_end=self.log.far_end, drop=self.log.middle, lean=lean, lowest=level)
 
     @property
@@ -352,7 +320,7 @@ class Evaluator:
 
     def _idle(self, rule: Rule, arm: Arm) -> bool:
         """Whether the rule surely holds at all places and slews, and no load takes from it."""
-        if self.swings or arm.lift_at.u.__class__ is float:
+        if self.lift.unsteady or arm.lift_at.u.__class__ is float:
             return False
         masses = arm.joints[0].carried
         return any(

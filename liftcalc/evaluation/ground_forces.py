@@ -11,10 +11,11 @@ from liftcalc.evaluation.linear_criteria import bearing_area
 from liftcalc.evaluation.reached import Reached
 from liftcalc.machines.number import plain
 from liftcalc.physics import formulas
+from liftcalc.physics.functions import hypot
 from liftcalc.physics.reactions import Bound, Reaction, Wrench, axle_tyres, settle, wrench
 from liftcalc.physics.tipping import Support, SupportKind
 from liftcalc.physics.worked import Worked, work
-from liftcalc.physics.wrench import WrenchFunctional
+from liftcalc.physics.wrench import WrenchFunctional, pushed
 from liftcalc.site.ground import Ground
 
 Spot = tuple[float, float, float]
@@ -83,8 +84,9 @@ class GroundForces:
 def ground_forces(evaluator: Evaluator, reached: Reached) -> GroundForces:
     """What the ground carries with the planned load on the lift point.
 
-    The settled forces are of the state posed, with a load that hangs still; each support's worst
-    force takes the worst of all that is not known, and of the load's lean.
+    The settled forces are of the state posed, with a load that hangs still and no level force; each
+    support's worst force takes the worst of all that is not known, of the load's lean and of level
+    forces.
     """
     lift, gravity, (x, y, z) = evaluator.lift, reached.gravity, reached.load
     whole, mass = reached.standing.whole, lift.needed
@@ -97,7 +99,7 @@ def ground_forces(evaluator: Evaluator, reached: Reached) -> GroundForces:
         greatest = _greatest(ways, reached, mass)
         if support.kind == "axle pin":
             worst = max(0.0, greatest.result)
-            feet += _tyres(evaluator, reaction, worst=worst, along=weights.force[0])
+            feet += _tyres(evaluator, reached, reaction, worst=worst, along=weights.force[0])
         else:
             feet.append(_foot(lift, support, reaction.up, greatest))
     return GroundForces(
@@ -120,10 +122,11 @@ def _greatest(ways: tuple[tuple[Bound, ...], ...], reached: Reached, load: float
             away.unit(x=x, y=y, z=z, gravity=gravity, swing=reached.lean)
             for x, y, z in reached.loads
         )
+        pushes = pushed(reached.forces, moment, reached.loads)
         return work(
             bound.line.name,
             formulas.support_force,
-            pressing_moment=still - load * least,
+            pressing_moment=still - load * least - sum(pushes),
             support_lever=bound.lever,
         )
 
@@ -134,12 +137,13 @@ def _greatest(ways: tuple[tuple[Bound, ...], ...], reached: Reached, load: float
 
 
 def _tyres(
-    evaluator: Evaluator, pin: Reaction, *, worst: float, along: float
+    evaluator: Evaluator, reached: Reached, pin: Reaction, *, worst: float, along: float
 ) -> list[SupportForce]:
     """The two tyres of an axle that oscillates: they share what its pin carries.
 
     The ground's push to the side reaches the machine at the pin's height and so turns the axle onto
-    one tyre. All the force ``along`` the machine [N] on one back support makes that push greater.
+    one tyre. All the force ``along`` the machine [N] on one back support makes that push greater,
+    and level forces do, from any side.
     """
     lift, at = evaluator.lift, pin.contact
     track = plain(lift.machine.wheels.front_track)
@@ -147,7 +151,11 @@ def _tyres(
     wide = left_back.y - right_back.y
     tyres = axle_tyres(pin, track=track)
     left, right = tyres.steps
-    uneven = abs(left - right) / 2 + abs(along) * wide * at.z / ((at.x - left_back.x) * track)
+    turns = abs(along) * wide
+    for force in reached.forces:
+        levers = (hypot(x - left_back.x, y) for x, y, _ in force.places(reached.loads))
+        turns += force.size * (wide + max(levers))
+    uneven = abs(left - right) / 2 + turns * at.z / ((at.x - left_back.x) * track)
     spare = uneven if math.isfinite(uneven) else 0.0
     return [
         _foot(

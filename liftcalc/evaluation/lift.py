@@ -19,6 +19,7 @@ from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, is_zero, maximum, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.worked import Worked, work
+from liftcalc.physics.wrench import LevelForce
 from liftcalc.remarks import Remark
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.grip import Surface
@@ -197,6 +198,37 @@ class Lift(Shown):
             or not is_zero(self.site.acceleration)
             or self.pull.lean
         )
+
+    @cached_property
+    def level_forces(self) -> tuple[LevelForce, ...]:
+        """Forces on the machine and its load that no mass scales, from any side."""
+        return ()
+
+    @cached_property
+    def push_on_load(self) -> Real:
+        """Size of all level forces on the load [N]."""
+        return sum(each.size for each in self.level_forces if each.at is None)
+
+    @cached_property
+    def unsteady(self) -> bool:
+        """Whether anything may push or pull level from any side."""
+        return self.swings or bool(self.level_forces)
+
+    @cached_property
+    def blown(self) -> Worked | None:
+        """How far level forces swing a hanging log at its lightest; None where they do not.
+
+        Their moments are counted at the lift point, so this is only for what must be kept clear.
+        """
+        if is_zero(self.push_on_load) or self.point.hold != "hangs":
+            return None
+        acceleration = self.push_on_load / self.log.mass_low
+        return work("blown aside", formulas.swing_from_rest, steady_acceleration=acceleration)
+
+    @property
+    def pushes(self) -> tuple[Worked, ...]:
+        """How every level force was found, and how far they blow the log aside."""
+        return (*(each.worked for each in self.level_forces), *filter(None, (self.blown,)))
 
     def leaning(self, *, reach: Real) -> Lean:
         """How far the load may lean at most, at a reach [rad]; at most a right angle.

@@ -71,7 +71,7 @@ def linear_criteria(
     made += _ground(lift, fixed, gravity)
     made += _held_in_front(lift, fixed, gravity)
     made += _ratings(lift, fixed)
-    if lift.swings or not (is_zero(gravity[0]) and is_zero(gravity[1])):
+    if lift.unsteady or not (is_zero(gravity[0]) and is_zero(gravity[1])):
         made.append(_hold(lift, fixed, gravity))
     if lift.travelling:
         made += _travel(lift, fixed, gravity)
@@ -120,7 +120,7 @@ def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCri
         # of an axle that oscillates never bounds a pad more closely.
         kinds = {each.kind for each in fixed.supports}
         ring = [[bound for bound in way if bound.line.start.kind in kinds] for way in ways]
-        if not lift.swings and gravity[0].__class__ is float:
+        if not lift.unsteady and gravity[0].__class__ is float:
             # Nose uphill the force along the machine presses on the support that holds it, else
             # it takes off: the way that is never the worse is left out.
             ring = ring[-1:] if gravity[0] < 0 else ring[:1]
@@ -147,11 +147,11 @@ def _held_in_front(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[Li
         low, high = line.start, line.end
         if high.kind != "axle pin":
             low, high = high, low
-        if high.kind != "axle pin" or (not lift.swings and np.all(np.asarray(gravity[0]) <= 0)):
+        if high.kind != "axle pin" or (not lift.unsteady and np.all(np.asarray(gravity[0]) <= 0)):
             continue
         run = sqrt((high.x - low.x) ** 2 + (high.y - low.y) ** 2 + (high.z - low.z) ** 2)
         # Nose uphill the same force would hold the machine: it is not credited.
-        counts = lift.swings | (np.asarray(gravity[0]) > 0)
+        counts = lift.unsteady | (np.asarray(gravity[0]) > 0)
         along = np.where(counts, -high.z * abs(low.y) / run, 0.0)[()]
         held = moment.plus(WrenchFunctional(force=(along, 0.0, 0.0)))
         where, factor = f"{line.name}, front wheels holding", TIPPING_SHARE[lift.duty]

@@ -5,6 +5,8 @@ No factor, rating or load factor is applied here.
 
 from __future__ import annotations
 
+from functools import reduce
+from itertools import product
 from typing import NamedTuple
 
 import numpy as np
@@ -24,7 +26,8 @@ class RamCapacity(NamedTuple):
     """A joint's ram as it stands, and the load at which it stalls or yields [N, N.m, kg].
 
     ``load_unit_moment`` is of one kilogram of load, swung the worse way; ``links_moment`` has what
-    hangs leaning with it. ``worked`` says how force, moment arm and load were found.
+    hangs leaning with it, and what pushes the load level, the worse way. ``worked`` says how force,
+    moment arm and load were found.
     """
 
     joint: Joint
@@ -86,12 +89,14 @@ def ram_capacity(
     gravity_w: Real,
     swing: Real = 0.0,
     hung: Real = 0.0,
+    pushed: Real = 0.0,
 ) -> RamCapacity:
     """Load at which a joint's ram stalls or yields, at the pose it stands in.
 
     Gravity is the part that lies in the plane of the end [m/s²]; a hanging load may swing [rad]
     either way in that plane, with the mass ``hung`` of an attachment that hangs [kg], and the
-    worse counts. ``force`` is that of ``ram_force``.
+    worse counts, and so may a level force ``pushed`` on the load push [N]. ``force`` is that of
+    ``ram_force``.
     """
     links = weight_moment(
         mass=joint.carried.mass,
@@ -111,9 +116,11 @@ def ram_capacity(
             at=load_at, pivot=joint.pivot, gravity_u=gravity_u, gravity_w=gravity_w
         )
     found = []
-    for per_kilogram in ways:
+    for per_kilogram, side in product(ways, (0.0,) if is_zero(pushed) else (-pushed, pushed)):
         # What hangs leans as the load does.
         carried = links + hung * (per_kilogram - still) if leans else links
+        if not is_zero(side):
+            carried = carried + side * (load_at.w - joint.pivot.w)
         load, worked = stall(
             push=force.steps.push,
             pull=force.steps.pull,
@@ -124,9 +131,11 @@ def ram_capacity(
         found.append(
             RamCapacity(joint, force.given["pressure"], carried, per_kilogram, load, force, worked)
         )
-    if len(found) == 1:
-        return found[0]
-    one, two = found
+    return reduce(_worse, found)
+
+
+def _worse(one: RamCapacity, two: RamCapacity) -> RamCapacity:
+    """That of two which allows less; of arrays only the capacity is that of the worse."""
     if np.ndim(one.capacity) == 0:
         return one if one.capacity <= two.capacity or np.isnan(one.capacity) else two
     return one._replace(capacity=minimum(one.capacity, two.capacity))

@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from liftcalc.evaluation.evaluator import Held
 from liftcalc.evaluation.lift import Lean
 from liftcalc.evaluation.linear_criteria import LinearCriterion
+from liftcalc.evaluation.plane_forms import Held
 from liftcalc.evaluation.rams import RamCapacity
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import FixedPart, MachineState, PointMass
 from liftcalc.physics.joints import moment_per_kilogram
 from liftcalc.physics.tipping import Line
 from liftcalc.physics.worked import Worked
-from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_tipping
+from liftcalc.physics.wrench import LevelForce, Vector, WrenchFunctional, load_at_tipping, pushed
 
 
 class LineCapacity(NamedTuple):
@@ -35,7 +35,8 @@ class Term(NamedTuple):
     """One number of a way that fails: its functional and constant, what it came to, and with what.
 
     ``machine`` is the mass of the machine in the state that is worst for it [kg] and what each
-    kilogram of that counts for; ``load`` where the load is worst for it [m].
+    kilogram of that counts for; ``load`` where the load is worst for it [m]; ``pushed`` what each
+    level force counts for.
     """
 
     functional: WrenchFunctional
@@ -43,6 +44,7 @@ class Term(NamedTuple):
     held: Held
     machine: tuple[float, float]
     load: Vector
+    pushed: tuple[float, ...]
 
     @property
     def fails(self) -> float:
@@ -72,7 +74,8 @@ class Reached:
     ``linear`` are what ground and wheels ask, each with the load at which it fails [kg];
     they take the worst of ``wholes``, the machine as one mass in every state it may be in, and of
     ``loads``, everywhere the load may lie [m]. ``fixed`` is all that the pose does not move;
-    ``plane_gravity`` is gravity in the plane of the end, outward and up [m/s²].
+    ``plane_gravity`` is gravity in the plane of the end, outward and up [m/s²]; ``forces`` are the
+    level ones that no mass scales.
     """
 
     arm: Arm
@@ -92,6 +95,7 @@ class Reached:
     linear: tuple[CriterionCapacity, ...]
     wholes: tuple[PointMass, ...]
     loads: tuple[Vector, ...]
+    forces: tuple[LevelForce, ...]
 
     def parts(self, line: LineCapacity) -> tuple[tuple[str, float, float], ...]:
         """Of a line's holding moment every mass, its name, and what a kilogram of it counts for."""
@@ -126,7 +130,8 @@ class Reached:
             ]
             load = self.loads[hangs.index(min(hangs))]
             machine = (whole.mass, self._counts(functional, whole))
-            found.append(Term(functional, float(constant), held, machine, load))
+            push = pushed(self.forces, functional, self.loads, aside=capacity.criterion.side_pull)
+            found.append(Term(functional, float(constant), held, machine, load, push))
         return tuple(found)
 
     def _counts(self, functional: WrenchFunctional, mass: PointMass) -> float:

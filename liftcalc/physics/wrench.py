@@ -16,6 +16,7 @@ import numpy as np
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, cos, hypot, is_zero, maximum, minimum, sin, sqrt
 from liftcalc.physics.tipping import Line
+from liftcalc.physics.worked import Worked
 
 Vector = tuple[Real, Real, Real]
 NOTHING: Vector = (0.0, 0.0, 0.0)
@@ -81,6 +82,59 @@ class WrenchFunctional(NamedTuple):
         return PlaceForm(
             c * g_y - b * g_z, a * g_z - c * g_x, b * g_x - a * g_y, f * g_x + g * g_y + h * g_z
         )
+
+
+class LevelForce(NamedTuple):
+    """A force that no mass scales: level, from whichever side is worse, or not there at all.
+
+    ``worked`` ends in its size [N]; ``at`` is where on the machine it acts [m], None: on the load.
+    """
+
+    worked: Worked
+    at: Vector | None = None
+
+    @property
+    def size(self) -> Real:
+        """Its size [N]."""
+        return self.worked.steps[-1]
+
+    def places(self, loads: Sequence[Vector]) -> Sequence[Vector]:
+        """Where it may act, for a load that may act there [m]."""
+        return loads if self.at is None else (self.at,)
+
+
+def pushed(
+    forces: Sequence[LevelForce],
+    functional: WrenchFunctional,
+    loads: Sequence[Vector],
+    *,
+    aside: bool = False,
+) -> tuple[Real, ...]:
+    """The least that each level force counts for, so that more of it never helps.
+
+    Parameters
+    ----------
+    forces : sequence of LevelForce
+    functional : WrenchFunctional
+    loads : sequence of Vector
+        Everywhere the load may act [m].
+    aside : bool
+        Whether its push along the ground comes off as well.
+
+    Returns
+    -------
+    tuple of float or array
+        Of each force minus its size times the most that a unit level force counts for. Exact for
+        one force; overstates several, which do not come from different sides at once.
+    """
+    found = []
+    for force in forces:
+        most: Real = 0.0
+        for x, y, z in force.places(loads):
+            along, across, _ = functional.per_force(x=x, y=y, z=z)
+            most = maximum(most, hypot(along, across))
+        found.append(-force.size * (most + 1.0 if aside else most))
+    return tuple(found)
 
 
 def moment_about(line: Line) -> WrenchFunctional:

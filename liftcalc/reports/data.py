@@ -148,6 +148,11 @@ def _evidence(answer: Answer, *, asked: Lift) -> dict[str, Any]:
         "site": _site(lift),
         "journey": _journey(asked),
         "lean": _lean(answer),
+        "level_forces": [
+            {"at": None if each.at is None else _xyz(each.at), "size": float(each.size)}
+            for each in lift.level_forces
+        ],
+        "pushes": [_worked(each) for each in lift.pushes],
         "hung_mass": lift.hung,
         "log": _log(lift),
         "supports": [

@@ -14,7 +14,7 @@ from liftcalc.evaluation.rams import RamCapacity
 from liftcalc.evaluation.reached import CriterionCapacity
 from liftcalc.factors import AXLE_SHARE
 from liftcalc.physics.worked import Worked
-from liftcalc.physics.wrench import WrenchFunctional
+from liftcalc.physics.wrench import WrenchFunctional, pushed
 from liftcalc.reports.words import text
 from liftcalc.site.hazards import Clearance
 from liftcalc.sources import SOURCES
@@ -112,6 +112,40 @@ def _kilogram(
     )
 
 
+def _push_rows(answer: Answer, push: tuple[float, ...], unit: str) -> tuple[Row, ...]:
+    """What every level force takes off, from whichever side is worse."""
+    forces = answer.reached.forces
+    return tuple(
+        plain_row(
+            each.worked.label,
+            f"{bracketed(-each.size)} · {figure(-takes / each.size)}",
+            f"{figure(takes)} {unit}",
+            letters=r"M_i = -F_i \cdot h_i",
+            why=f"{each.worked.label}, from the side where a unit of it takes most",
+        )
+        for each, takes in zip(forces, push, strict=True)
+        if each.size
+    )
+
+
+def _together(
+    answer: Answer, what: str, letter: str, moment: float, *, pushed: bool
+) -> tuple[Row, ...]:
+    """A moment of weights with what leans and what pushes, the worse way, where anything does."""
+    hung, parts, letters = answer.lift.hung, [], letter
+    if hung:
+        parts.append("the attachment leaning as the load does")
+        letters += r" + m_{\mathrm{hung}} \cdot (k_L - k)"
+    if pushed:
+        parts.append("what pushes")
+        letters += r" + \sum M_i"
+    if not parts:
+        return ()
+    why = f"{figure(hung)} kg hang and lean up to the swing, the worse way" if hung else ""
+    with_it = f"{what} with {' and '.join(parts)}"
+    return (plain_row(with_it, "", f"{figure(moment)} N·m", letters=letters, why=why),)
+
+
 def _tipping(answer: Answer, criterion: Criterion) -> Section:
     """The line that tips first: what holds, what a kilogram of load takes, and the load."""
     reached = answer.reached
@@ -120,15 +154,9 @@ def _tipping(answer: Answer, criterion: Criterion) -> Section:
         reached.parts(line), what="holding moment of the machine", letter="M_0", unit="N·m", per="k"
     )
     rows += _kilogram(answer, line.moment, reached.load, "N·m/kg", leaning=line.load_unit_moment)
-    if answer.lift.hung:
-        rows += (
-            plain_row(
-                "holding moment with the attachment leaning as the load does",
-                "",
-                f"{figure(line.holding_moment)} N·m",
-                letters=r"M_0 + m_{\mathrm{hung}} \cdot (k_L - k)",
-            ),
-        )
+    push = pushed(reached.forces, line.moment, (reached.load,))
+    rows += _push_rows(answer, push, "N·m")
+    rows += _together(answer, "holding moment", "M_0", line.holding_moment, pushed=bool(push))
     found = tuple(row for each in _own(criterion) for row in rows_of(each))
     return Section(
         title=f"Tipping {line.line.name}: least of {len(reached.lines)} lines",
@@ -160,17 +188,19 @@ def _ram(answer: Answer, criterion: Criterion, ram: RamCapacity) -> Section:
         unit="N·m",
         per="k",
     )
-    hung = answer.lift.hung
-    if hung:
+    push = answer.lift.push_on_load
+    if push:
+        lever = abs(float(answer.reached.load[2] - joint.pivot.w))
         rows += (
             plain_row(
-                "moment of the links, the attachment leaning with the load",
-                "",
-                f"{figure(float(ram.links_moment))} N·m",
-                letters=r"M_\ell + m_{\mathrm{hung}} \cdot (k_L - k)",
-                why=f"{figure(hung)} kg hang and lean up to the swing, the worse way",
+                "moment of what pushes the load, either way",
+                f"{figure(push)} · {figure(lever)}",
+                f"{figure(push * lever)} N·m",
+                letters=r"\pm \sum F_i \cdot |w_L - c_w|",
             ),
         )
+    moment = float(ram.links_moment)
+    rows += _together(answer, "moment of the links", r"M_\ell", moment, pushed=bool(push))
     return Section(
         title=f"{joint.name.capitalize()}: what it can carry",
         rows=rows + rows_of(ram.stall) + _allowed(criterion),
@@ -195,17 +225,19 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
         ),
     )
     holding, per_kilogram, takes = term.held
-    if term.constant or answer.lift.hung:
-        leaning = holding - term.constant - mass * each if answer.lift.hung else 0.0
+    rows += _push_rows(answer, term.pushed, unit)
+    if term.constant or answer.lift.hung or term.pushed:
+        push = sum(term.pushed)
+        leaning = holding - term.constant - mass * each - push if answer.lift.hung else 0.0
         summed = [figure(mass * each)]
-        summed += [bracketed(part) for part in (term.constant, leaning) if part]
+        summed += [bracketed(part) for part in (term.constant, leaning, *term.pushed) if part]
         rows += (
             plain_row(
                 "what is left without a load",
                 " + ".join(summed),
                 f"{figure(holding)} {unit}",
                 letters=r"M_0 + c",
-                why="with the limit, and what hangs leaning as the load does",
+                why="with the limit, what hangs leaning as the load does, and what pushes",
             ),
         )
     rows += _kilogram(answer, term.functional, term.load, f"{unit}/kg", leaning=takes)

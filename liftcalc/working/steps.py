@@ -31,6 +31,7 @@ def worked_out(answer: Answer, *, asked: Lift | None = None) -> tuple[Section, .
     if asked is not None:
         made.append(turn_section(answer, asked))
     made += [gravity_section(answer), lean_section(answer)]
+    made += [section_of(worked) for worked in answer.lift.pushes]
     made += [criterion_section(answer, each) for each in answer.criteria]
     made += ground_sections(answer)
     return tuple(each for each in made if each is not None)
