@@ -96,6 +96,9 @@ class Lift(Shown):
         Side of a square mat under each pad [m].
     motion, hazards
         How the machine moves, and what is near it.
+    hopeful : bool
+        Whether ranges that no request types (what named ground bears, friction, the log's mass, the
+        tolerances of the machine's figures) are taken at their favourable end; else at the careful.
     assumed : tuple of Remark
         What was not given, and was taken so.
     """
@@ -129,6 +132,7 @@ class Lift(Shown):
     mat: float | None = None
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
+    hopeful: bool = False
     assumed: tuple[Remark, ...] = ()
 
     @cached_property
