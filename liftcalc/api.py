@@ -18,9 +18,9 @@ from numpy.typing import ArrayLike, NDArray
 
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.check import check as _check
 from liftcalc.evaluation.sweep import Sweep
 from liftcalc.evaluation.sweep import sweep as _sweep
+from liftcalc.judgement.judge import judge
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.maps.find import find_limits
@@ -38,10 +38,10 @@ from liftcalc.requests.fields import (
     QuestionRequest,
 )
 from liftcalc.requests.given import UNITS, magnitude, takes, written
-from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.limits import parse_limits
 from liftcalc.requests.log import parse_log
 from liftcalc.requests.question import parse_question
+from liftcalc.requests.usual import careful_lift
 from liftcalc.timber.log import LogEstimate, weigh
 
 Request = TypeVar("Request")
@@ -90,12 +90,14 @@ def check(machine: str | Machine = "", **given: Any) -> Answer:
     InputError
         With every fault of every argument; ``PoseError`` where the machine cannot stand so.
     """
-    return _check(_read(parse_lift, LiftRequest, {"machine": machine, **given}).lift)
+    answer, _ = _read(judge, LiftRequest, {"machine": machine, **given})
+    return answer
 
 
 def demo() -> Answer:
     """Check the embedded demo: a windblown larch with the back end."""
-    return _check(parse_lift(DEMO).lift)
+    answer, _ = judge(DEMO)
+    return answer
 
 
 @takes(LiftRequest)
@@ -139,7 +141,7 @@ def sweep(
         with gather:
             arrays[name] = _array(name, value, needed=name in needed, barred=front)
     given = {"machine": machine, **given, **dict.fromkeys(needed, "1 m")}
-    lift = _read(parse_lift, LiftRequest, given, gather).lift
+    lift = _read(careful_lift, LiftRequest, given, gather).lift
     try:
         out, up = np.broadcast_arrays(arrays["reach"], arrays["height"])
     except ValueError as error:

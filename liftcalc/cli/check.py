@@ -12,13 +12,12 @@ from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.errors import Gather
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.check import check as answer_of
 from liftcalc.evaluation.lift import Lift
+from liftcalc.judgement.judge import judge
 from liftcalc.reports.data import record
 from liftcalc.reports.text import table
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import LiftRequest, fields_of, names_of
-from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.lift_file import load_lift
 
 Evidence = Annotated[
@@ -83,18 +82,19 @@ def _answer(
     with gather:
         system = options.system_of(units)
     with gather:
-        read = parse_lift(request)
+        answer, ranges = judge(request)
     gather.raise_any()
-    answer = answer_of(read.lift)
+    read = ranges.read
     steps = _working(answer, read.lift) if working else []
     if as_json or evidence:
         made = record(answer, read, evidence=evidence, system=system)
         if working:
             made["working"] = steps
         typer.echo(document("check", made))
-        return
-    for line in [*table(answer, read, system), *([""] if steps else []), *steps]:
-        typer.echo(line)
+    else:
+        for line in [*table(answer, read, system), *([""] if steps else []), *steps]:
+            typer.echo(line)
+    options.leave(answer.judgement)
 
 
 def _working(answer: Answer, asked: Lift) -> list[str]:

@@ -18,6 +18,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
 from liftcalc.questions.compare import compare as compared
 from liftcalc.remarks import Remark
+from liftcalc.reports.data import judgement_record
 from liftcalc.reports.text import WIDTH, finite, listed, not_checked, wrapped
 from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
@@ -52,9 +53,10 @@ def compare(
     if as_json:
         made = record(found, read, system)
         typer.echo(document("compare", made))
-        return
-    for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
-        typer.echo(line)
+    else:
+        for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
+            typer.echo(line)
+    options.leave(found.judgement)
 
 
 def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
@@ -177,11 +179,13 @@ def record(found: Comparison, read: ParsedCompare, system: System) -> dict[str, 
     """The comparison as plain data in SI; what has no limit, or is not known, is null."""
     return {
         "recommended": found.choice,
+        "answer": judgement_record(found.judgement, system),
         "reason": text(found.reason, system),
         "planning_kg": read.back.lift.log.mass_planning,
         "ends": {
             end.end: {
                 "passes": end.passes,
+                "judgement": end.standing,
                 "allowed_kg": finite(end.allowed),
                 "margin_kg": finite(end.margin),
                 "utilisation": finite(end.utilisation),

@@ -96,7 +96,7 @@ def main() -> None:
     words = sys.argv[1:]
     as_json = not {"--json", "--evidence"}.isdisjoint(words)
     try:
-        command_line(words[0] if words else "")(standalone_mode=not as_json)
+        left = command_line(words[0] if words else "")(standalone_mode=not as_json)
     except InputError as error:
         if as_json:
             print(refusal(error.faults))
@@ -112,6 +112,7 @@ def main() -> None:
         )
         print(refusal((fault,)))
         sys.exit(2)
+    sys.exit(left if isinstance(left, int) else 0)
 
 
 if __name__ == "__main__":

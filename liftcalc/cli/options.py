@@ -9,6 +9,7 @@ from typing import Annotated, Any, cast, get_args, get_type_hints
 import typer
 
 from liftcalc.errors import Fault, InputError
+from liftcalc.evaluation.answer import Judgement
 from liftcalc.requests.fields import fields_of
 from liftcalc.requests.table import Field
 from liftcalc.units import System
@@ -31,6 +32,16 @@ def system_of(text: str) -> System:
             fix="it only sets how answers are shown; what you type carries its own units",
         )
     )
+
+
+LEAVES = {"holds": 0, "fails": 1, "open": 3}
+"""Exit status of a verdict; 2 is a request that could not be read."""
+
+
+def leave(judged: Judgement | None) -> None:
+    """End with the status that tells holds, fails and open apart."""
+    if judged is not None and LEAVES[judged.standing]:
+        raise typer.Exit(LEAVES[judged.standing])
 
 
 def takes(

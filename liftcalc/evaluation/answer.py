@@ -47,6 +47,48 @@ class Criterion:
         return f"{self.name} {self.where}".strip()
 
 
+Standing = Literal["holds", "fails", "open"]
+"""It holds at the careful end of all that is not known; fails even at the favourable; or between.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decider:
+    """What most likely decides a lift that cannot be judged yet.
+
+    ``option`` is the field to tell or measure, ``worth`` what its doubt costs [kg], ``said`` the
+    advice.
+    """
+
+    option: str
+    worth: float
+    said: Remark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """How a lift of which not all is known is judged.
+
+    ``practice`` says that the machine is invented: no real lift is answered by it. ``hoped`` is
+    what the heaviest log would be at the favourable end of every range [kg]; ``decider`` is there
+    while it is open.
+    """
+
+    standing: Standing
+    practice: bool
+    hoped: float
+    decider: Decider | None = None
+
+    @property
+    def verdict(self) -> Remark:
+        """The verdict in a sentence."""
+        said = Remark(self.standing)
+        return Remark("for_practice", said=said) if self.practice else said
+
+
+NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles"})
+"""What a machine may lack and is only named: no verdict waits for it."""
+
 _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),
     "ground under a pad": Remark("sinks_empty"),
@@ -80,7 +122,8 @@ class Answer(Shown):
     there under a machine that was levelled, taken off both. ``keep_out`` is the circle round the
     point below the hook that people stay out of [m], as worked. ``ground_forces`` is what the
     ground carries under the planned load; ``unchecked`` names what could not be checked,
-    since it was not said.
+    since it was not said. ``judgement`` is there where a request was judged, silence and all: the
+    answer is then that of the careful end.
     """
 
     lift: Lift
@@ -97,6 +140,12 @@ class Answer(Shown):
     warnings: tuple[Remark, ...]
     assumed: tuple[Remark, ...]
     journey: tuple[Worked, ...] = ()
+    judgement: Judgement | None = None
+
+    @property
+    def waits_for(self) -> tuple[Remark, ...]:
+        """What was not said and has no usual range: while it is not, no lift holds."""
+        return tuple(each for each in self.unchecked if each.code not in NAMED_ONLY)
 
     @property
     def governing(self) -> Criterion:

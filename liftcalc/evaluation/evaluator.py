@@ -82,6 +82,7 @@ class Evaluator:
             stance=lift.stance,
             sideshift=lift.sideshift,
             operator=lift.operator,
+            others=lift.others,
         )
         self.slew = lift.slew if slew is None else slew
         self.plane = self._plane()
@@ -114,7 +115,7 @@ class Evaluator:
             x * plane.x + y * plane.y + fixed,
             y,
             rests,
-            minimum(*rests),
+            reduce(minimum, rests),
         )
 
     def at_slews(self, rows: slice) -> Evaluator:

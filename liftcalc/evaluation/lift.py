@@ -63,6 +63,8 @@ class Lift(Shown):
         The machine, the end that lifts, what is fitted there and where on it the load is taken.
     other_tool
         What is fitted at the other end.
+    others : tuple
+        What else may be fitted there, where nobody said: None for nothing at all.
     measure, log
         The log as measured and as weighed.
     height : float
@@ -96,6 +98,10 @@ class Lift(Shown):
         Side of a square mat under each pad [m].
     motion, hazards
         How the machine moves, and what is near it.
+    operator : bool or None
+        Whether somebody sits in the seat; None is not known.
+    level_within : float
+        Slope that the ground may have unseen, whichever way [rad].
     hopeful : bool
         Whether ranges that no request types (what named ground bears, friction, the log's mass, the
         tolerances of the machine's figures) are taken at their favourable end; else at the careful.
@@ -123,7 +129,9 @@ class Lift(Shown):
     sling: Sling = field(default_factory=Sling)
     gauge: float | None = None
     plate: float | None = None
-    operator: bool = True
+    operator: bool | None = True
+    others: tuple[Attachment | None, ...] = ()
+    level_within: float = 0.0
     off_centre: float | None = None
     gear: Gear = field(default_factory=Gear)
     taken: LiftMode = field(default_factory=LiftMode)
@@ -301,20 +309,36 @@ class Lift(Shown):
             round_it, ahead = self.journey
             turn, brake = round_it.steps.planned_turning, brake + ahead.steps.rearward_in_turn
         if is_zero(turn) and is_zero(brake):
-            return (self,)
+            return self._slopes
         rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
         return tuple(
             replace(
-                self,
+                each,
                 motion=rest,
                 site=replace(
-                    self.site,
-                    acceleration_forward=self.site.acceleration_forward + forward,
-                    acceleration_left=self.site.acceleration_left + left,
+                    each.site,
+                    acceleration_forward=each.site.acceleration_forward + forward,
+                    acceleration_left=each.site.acceleration_left + left,
                 ),
             )
+            for each in self._slopes
             for forward in _both_ways(brake)
             for left in _both_ways(turn)
+        )
+
+    @property
+    def _slopes(self) -> tuple[Lift, ...]:
+        """This lift on every slope that may be there unseen.
+
+        Of all directions four are tried, steeper by √2: no slope within the range leans the
+        machine farther to any side.
+        """
+        if not self.level_within:
+            return (self,)
+        steep = math.atan(math.sqrt(2) * math.tan(self.level_within))
+        return tuple(
+            replace(self, level_within=0.0, site=replace(self.site, slope=steep, heading=way))
+            for way in (0.0, math.pi / 2, math.pi, -math.pi / 2)
         )
 
     @property

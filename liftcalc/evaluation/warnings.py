@@ -179,6 +179,31 @@ def _log_doubts(answer: Answer) -> list[Remark]:
     return said
 
 
+OPTION_OF = {
+    "unsaid_plate": "plate",
+    "unsaid_ground": "ground",
+    "unsaid_pressure": "ground",
+    "unsaid_tyres": "ground",
+    "unsaid_contact": "machine",
+    "unsaid_packing": "levelled",
+    "unsaid_sling": "sling-kind",
+    "unsaid_hook": "hook-wll",
+    "unsaid_shackle": "shackle-wll",
+    "unsaid_hitch": "hitch-wll",
+    "unsaid_speed": "speed",
+    "unsaid_braking": "braking",
+    "unsaid_sinkage": "sinkage",
+    "unsaid_wires": "wires",
+    "unsaid_voltage": "wires-voltage",
+    "unsaid_wires_on": "wires-on",
+    "unsaid_edge": "edge",
+    "unsaid_people": "people",
+    "unsaid_jaw": "machine",
+    "unsaid_axles": "machine",
+}
+"""What was not said, and the option by which it is."""
+
+
 def unchecked(lift: Lift) -> tuple[Remark, ...]:
     """What is not checked since it was not said."""
     made = [] if _plated(lift) else [Remark("unsaid_plate")]

@@ -244,25 +244,38 @@ def fixed_part(
     other_tool: Attachment,
     stance: Stance,
     sideshift: float,
-    operator: bool,
+    operator: bool | None,
+    others: tuple[Attachment | None, ...] = (),
 ) -> FixedPart:
     """All of a machine that does not move with the end that lifts; remembered.
+
+    Whether somebody sits in the seat may be unknown (None), and so may what hangs at the other end:
+    ``others`` are what it may be beside ``other_tool``, None for nothing at all. The machine then
+    has a state of each.
 
     Raises
     ------
     InputError
         When the stance does not go with the other end's attachment.
     """
-    if end == "front":
-        other = travel_back(machine, other_tool)
-    elif stance == "stabilisers and bucket":
-        other = pressed_front(machine, other_tool)
-    else:
-        other = travel_front(machine, other_tool)
+    posed = travel_back if end == "front" else travel_front
+    if stance == "stabilisers and bucket":
+        posed = pressed_front
+    other = posed(machine, other_tool)
     straight = back_plane(machine, slew=0.0, sideshift=sideshift)
-    ends = end_masses(other.lumps, FRONT_PLANE if end == "back" else straight)
+    plane = FRONT_PLANE if end == "back" else straight
+    fitted = [other.lumps]
+    for each in others:
+        bare = tuple(lump for lump in other.lumps if lump.name != other_tool.name)
+        fitted.append(bare if each is None else posed(machine, each).lumps)
     states = tuple(
-        (*_body(machine, operator=operator, full=full), *ends, _carriage(machine, sideshift))
+        (
+            *_body(machine, operator=seated, full=full),
+            *end_masses(lumps, plane),
+            _carriage(machine, sideshift),
+        )
+        for lumps in fitted
+        for seated in ((True, False) if operator is None else (operator,))
         for full in (True, False)
     )
     # Of the front arm only a pressed bucket bears, and then it is the other end.

@@ -47,8 +47,12 @@ def remembered(maxsize: int) -> Callable[[Callable[..., Any]], Callable[..., Any
 
 
 def _key(given: Any) -> Any:
+    if given.__class__ is tuple:
+        return tuple(map(_key, given))
     return ByIdentity(given) if isinstance(given, Table) else given
 
 
 def _table(key: Any) -> Any:
+    if key.__class__ is tuple:
+        return tuple(map(_table, key))
     return key.table if key.__class__ is ByIdentity else key

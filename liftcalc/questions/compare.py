@@ -7,14 +7,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from liftcalc.errors import InputError
-from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.answer import Answer, Decider, Judgement, Standing
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.judgement.judge import judged
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.questions.underside import with_underside
 from liftcalc.remarks import Figure, Remark, down, near, up
 from liftcalc.requests.compare import EndPlan, Place, Room
+from liftcalc.requests.usual import Ranged
 from liftcalc.shown import Shown
 
 
@@ -79,6 +81,24 @@ class EndResult:
         """Whether it can do both places and is not known to be unable to let go."""
         return all(each.outcome.passes for each in self.places) and not self.blocked
 
+    @property
+    def standing(self) -> Standing:
+        """The verdict of the worse place."""
+        found = [each.outcome.answer for each in self.places]
+        if self.blocked or None in found:
+            return "fails"
+        judged = [each.judgement.standing for each in found if each and each.judgement]
+        if not judged:
+            return "holds" if self.passes else "fails"
+        return min(judged, key=("fails", "open", "holds").index)
+
+    @property
+    def decider(self) -> Decider | None:
+        """What decides the place that is open."""
+        found = (each.outcome.answer for each in self.places)
+        deciders = (each.judgement.decider for each in found if each and each.judgement)
+        return next((each for each in deciders if each), None)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Comparison(Shown):
@@ -93,6 +113,19 @@ class Comparison(Shown):
     def ends(self) -> tuple[EndResult, EndResult]:
         """Front and back."""
         return self.front, self.back
+
+    @property
+    def judgement(self) -> Judgement:
+        """The verdict: of the end to take; where none is, of the one that may be."""
+        best = max(self.ends, key=lambda each: ("fails", "open", "holds").index(each.standing))
+        answers = [each.outcome.answer for each in best.places if each.outcome.answer]
+        hoped = [each.judgement.hoped for each in answers if each.judgement]
+        return Judgement(
+            standing=best.standing,
+            practice=best.places[0].outcome.lift.machine.invented,
+            hoped=min(hoped, default=0.0),
+            decider=best.decider if best.standing == "open" else None,
+        )
 
 
 def _use(outcome: Outcome) -> float:
@@ -134,7 +167,9 @@ def _result(
     lift = plan.lift
     if drives:
         lift = replace(lift, travelling=True, stance="wheels")
-    first, second = (Tried(place=place, outcome=_tried(lift, place)) for place in places)
+    first, second = (
+        Tried(place=place, outcome=_tried(plan.ranges, lift, place)) for place in places
+    )
     blocked, held, unknown = _letting_go(plan, bunk)
     answers = [each.outcome.answer for each in (first, second) if each.outcome.answer]
     return EndResult(
@@ -148,18 +183,28 @@ def _result(
     )
 
 
-def _tried(lift: Lift, place: Place) -> Outcome:
-    back = lift.end == "back"
-    there = replace(
-        lift,
-        reach=place.reach if back else None,
-        slew=place.slew if back else 0.0,
-        height=place.height,
-    )
+def _tried(ranges: Ranged | None, lift: Lift, place: Place) -> Outcome:
+    """The lift at a place; judged, where it was read from a request."""
+
+    def there(each: Lift) -> Lift:
+        back = lift.end == "back"
+        moved = replace(
+            each,
+            reach=place.reach if back else None,
+            slew=place.slew if back else 0.0,
+            height=place.height,
+            travelling=lift.travelling,
+            stance=lift.stance,
+        )
+        return with_underside(moved, height=place.height)
+
     try:
-        return tried(with_underside(there, height=place.height))
+        if ranges is None:
+            return tried(there(lift))
+        answer = judged(ranges, there)
+        return Outcome(lift=answer.lift, answer=answer)
     except InputError as error:
-        return Outcome(lift=there, answer=None, faults=error.faults)
+        return Outcome(lift=lift, answer=None, faults=error.faults)
 
 
 def _must(lift: Lift, drives: bool) -> list[Remark]:
@@ -231,13 +276,19 @@ def _letting_go(
 
 
 def _recommended(front: EndResult, back: EndResult) -> tuple[EndName | None, Remark]:
-    good = [each for each in (back, front) if each.passes]
+    good = [each for each in (back, front) if each.standing == "holds"]
     if not good:
+        for each in (back, front):
+            if each.standing == "open" and each.decider is not None:
+                return None, Remark("cannot_say", end=each.end, said=each.decider.said)
         return None, Remark("neither", front=_why(front), back=_why(back))
     # On a tie the back end, which stands still on its stabilisers.
     best = min(good, key=lambda each: each.utilisation)
     other = front if best is back else back
-    against = Remark("would_use", share=_share(other)) if other.passes else _why(other)
+    if other.standing == "open":
+        against = Remark("is_open")
+    else:
+        against = Remark("would_use", share=_share(other)) if other.passes else _why(other)
     said = [Remark("take", end=best.end, share=_share(best), other=other.end, against=against)]
     said += [Remark("has_to_drive")] if best.drives else []
     said += [Remark("find_out_first")] if best.unknown else []

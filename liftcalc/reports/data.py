@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.answer import Answer, Criterion, Judgement
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import log_position
@@ -44,6 +44,7 @@ def record(
             "utilisation": finite(answer.utilisation),
             "verdict": text(answer.verdict, system),
             "passes": answer.passes,
+            **judgement_record(answer.judgement, system),
             "load_factor": answer.load_factor.value,
             "share_of_log": lift.pull.share,
             "rigging_kg": lift.rigging,
@@ -66,6 +67,24 @@ def record(
     return made
 
 
+def judgement_record(made: Judgement | None, system: System) -> dict[str, Any]:
+    """Verdict, whether it is for practice, and what would decide it; nothing where none judged."""
+    if made is None:
+        return {}
+    decider = made.decider
+    return {
+        "judgement": made.standing,
+        "practice": made.practice,
+        "hoped_kg": finite(made.hoped),
+        "decider": decider
+        and {
+            "option": decider.option,
+            "worth_kg": decider.worth,
+            "text": text(decider.said, system),
+        },
+    }
+
+
 def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     made = {
         "name": each.name,
@@ -74,6 +93,7 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
         "factor": each.share.value,
         "allowed_kg": finite(each.allowed),
         "utilisation": finite(each.utilisation),
+        "needed_kg": finite(each.utilisation * each.capacity),
         "why": text(each.share.why, system),
         "source": each.share.source,
         "said": "",

@@ -11,7 +11,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import CAUTION
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark, Words
-from liftcalc.reports.words import text, texts
+from liftcalc.reports.words import sentence, text, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
 
@@ -37,7 +37,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
     lines = [
         f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
         "",
-        *(f"  {line}" for line in wrapped(f"{text(answer.verdict, system)}.")),
+        *(f"  {line}" for said in verdict_sentences(answer, system) for line in wrapped(said)),
         "",
         *not_checked(answer.unchecked, system),
         row("this log, to plan on", kilos(log.mass_planning, "up"), spread),
@@ -61,6 +61,19 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
     said, figures = told_apart(answer.assumed)
     more = [f"{len(figures)} figures of the machine (--json lists them)"] if figures else []
     return [*lines, "", "Assumed", *listed([*texts(said, system), *more])]
+
+
+def verdict_sentences(answer: Answer, system: System) -> list[str]:
+    """The verdict, what would decide one that is open, and what is behind it: plain sentences."""
+    judged, behind = answer.judgement, sentence(answer.verdict, system)
+    if judged is None:
+        return [behind]
+    said = [sentence(judged.verdict, system)]
+    if judged.decider is not None:
+        said.append(sentence(judged.decider.said, system))
+    if not answer.passes:
+        behind = sentence(Remark("carefully", why=answer.verdict), system)
+    return [*said, behind]
 
 
 def told_apart(assumed: Iterable[Remark]) -> tuple[list[Remark], list[Remark]]:

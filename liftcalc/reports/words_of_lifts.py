@@ -3,6 +3,18 @@
 from __future__ import annotations
 
 VERDICTS = {
+    "holds": "it holds",
+    "fails": "it does not hold",
+    "open": "it cannot be said yet",
+    "for_practice": "For practice, on an invented machine: {said}",
+    "judged": "{standing}. {why}",
+    "carefully": "At the careful end of what was not said: {why}",
+    "tell": "Tell {what}",
+    "measure_it": "Tell or measure {label} ({option}): worth up to {worth}",
+    "better_ground": "Larger plates under the pads, firmer ground, or ground that the machine "
+    "itself has proved: worth up to {worth}",
+    "weigh_it": "Weigh the log, or tape its middle as well: worth up to {worth}",
+    "lay_a_level": "Lay a level on the frame and tell the slope: worth up to {worth}",
     "within": "Within the model's limits{told}",
     "only_just": "Only just: within the model's limits{told}, with little to spare",
     "close_to": "Only just: within the model's limits{told}, but {name} {room}",
@@ -58,6 +70,13 @@ UNSAID = {
 }
 
 ASSUMED = {
+    "taken_usual": "{label}: {careful}; usual down to {favourable} ({why})",
+    "taken_slope": "ground that slopes by up to {within}, whichever way",
+    "taken_seat": "somebody in the seat or nobody, whichever is worse",
+    "taken_other": "at the other end whatever the machine's file has, or nothing: whichever is "
+    "worse",
+    "taken_heavy": "the log as heavy as its species may be",
+    "taken_weak": "the ground as weak as its name allows",
     "taken_stance": "standing on its {stance}",
     "taken_level": "ground level within {level}",
     "taken_straight": "straight ahead: no turn was given",

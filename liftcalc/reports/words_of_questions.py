@@ -29,6 +29,8 @@ COMPARISON = {
     "not_so": "NOT SO: {why:; }",
     "neither": "Neither: the front end {front}; the back end {back}.",
     "take": "The {end} end, since it uses {share} of what it may, and the {other} end {against}.",
+    "cannot_say": "It cannot be said yet which end: of the {end} end, {said}.",
+    "is_open": "cannot be judged yet",
     "in_turn": "{said: }",
     "would_use": "would use {share}",
     "has_to_drive": "It has to drive with the log.",

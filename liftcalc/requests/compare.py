@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from liftcalc.errors import InputError
@@ -18,10 +18,11 @@ from liftcalc.requests.fields import (
     names_of,
     names_when,
 )
-from liftcalc.requests.lift import ParsedLift, parse_lift, without_sling
+from liftcalc.requests.lift import without_sling
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.sections import BACK
 from liftcalc.requests.table import rows
+from liftcalc.requests.usual import Ranged, ranged
 
 PlaceName = Literal["pick-up", "set-down"]
 STAND_IN = "1 m"
@@ -52,11 +53,13 @@ class Room:
 class EndPlan:
     """One end and what it takes the log with.
 
-    ``lift`` has all but the place; ``opened`` is the room the jaw or grab takes up when it is open
-    [m], which no machine file says.
+    ``lift`` has all but the place; ``ranges`` what of it was not said, where it was read from a
+    request; ``opened`` is the room the jaw or grab takes up when it is open [m], which no machine
+    file says.
     """
 
     lift: Lift
+    ranges: Ranged | None = None
     opened: Room = Room()
 
 
@@ -83,10 +86,12 @@ def parse_compare(request: CompareRequest) -> ParsedCompare:
     """
     reader = FieldReader(request, added=True)
     front, back = (of_one_end(request, end) for end in ENDS)
-    reads: list[ParsedLift] = []
+    if _drives(request):
+        front = replace(front, travelling=True, stance="wheels")
+    reads: list[Ranged] = []
     for each in (front, back):
         with reader.gather:
-            reads.append(parse_lift(each))
+            reads.append(ranged(each))
     # Both ends tell the same faults of log, ground and sling.
     reader.gather.faults = list(dict.fromkeys(reader.gather.faults))
     reader.gather.raise_any()
@@ -108,17 +113,27 @@ def parse_compare(request: CompareRequest) -> ParsedCompare:
         reach=pick_up.reach if reach is None else reach,
         slew=pick_up.slew if slew is None else slew,
     )
-    echoes = (pair for read in reads for pair in read.echoes if pair[0] not in OF_AN_END)
+    echoes = (pair for each in reads for pair in each.read.echoes if pair[0] not in OF_AN_END)
     bunk = room("bunk")
     return ParsedCompare(
-        front=EndPlan(lift=reads[0].lift, opened=room("front_open")),
-        back=EndPlan(lift=reads[1].lift, opened=room("back_open")),
+        front=_plan(reads[0], room("front_open")),
+        back=_plan(reads[1], room("back_open")),
         pick_up=pick_up,
         set_down=set_down,
         bunk=None if bunk == Room() else bunk,
         echoes=(*dict.fromkeys(echoes), *reader.echoes),
         requests=(front, back),
     )
+
+
+def _drives(request: CompareRequest) -> bool:
+    """Whether pick-up and set-down are not one above the other as they are typed."""
+    pairs = ((request.pick_reach, request.set_reach), (request.pick_slew, request.set_slew))
+    return any(there.strip() and there.strip() != here.strip() for here, there in pairs)
+
+
+def _plan(read: Ranged, opened: Room) -> EndPlan:
+    return EndPlan(lift=read.read.lift, ranges=read, opened=opened)
 
 
 def of_one_end(request: CompareRequest, end: EndName) -> LiftRequest:

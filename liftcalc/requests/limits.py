@@ -10,9 +10,10 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.remarks import Remark, near
 from liftcalc.requests.fields import LiftRequest, LimitsRequest, LogRequest, names_of
-from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift, without_sling
+from liftcalc.requests.lift import ParsedLift, as_lift, without_sling
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.table import field_of
+from liftcalc.requests.usual import careful_lift
 
 STAND_IN = {"species": "unknown hardwood", "length": "4 m", "mid": "50 cm"}
 """A log that stands in where none is given; it matters only to where a carried log lies."""
@@ -71,7 +72,7 @@ def parse_limits(request: LimitsRequest) -> ParsedLimits:
     reads: list[ParsedLift] = []
     with reader.gather:
         full = _full(as_lift(request), for_log)
-        reads = [_as_said(parse_lift(each), request, for_log) for each in _each(full)]
+        reads = [_as_said(careful_lift(each), request, for_log) for each in _each(full)]
     reader.gather.raise_any()
     steps = Steps(
         reach=reader.number("reach_step"),
@@ -100,7 +101,7 @@ def _each(full: LiftRequest) -> list[LiftRequest]:
     try:
         machine = load(full.machine)
     except InputError:
-        return [full]  # parse_lift says what is wrong
+        return [full]  # careful_lift says what is wrong
     return [
         replace(
             full if point.hold == "hangs" else without_sling(full),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from liftcalc.requests.fields import KEEPS, LiftRequest, QuestionRequest
-from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
+from liftcalc.requests.lift import ParsedLift, as_lift
 from liftcalc.requests.reader import FieldReader
+from liftcalc.requests.usual import careful_lift
 from liftcalc.timber.piece import Keep
 
 SOUGHT = {"farthest": "reach", "highest": "height", "carry": "height"}
@@ -43,7 +44,7 @@ def parse_question(request: QuestionRequest) -> Question:
     name: str | None = reader.values["question"]
     read: ParsedLift | None = None
     with reader.gather:
-        read = parse_lift(_with_stand_in(as_lift(request), name))
+        read = careful_lift(_with_stand_in(as_lift(request), name))
     if name == "pads" and not reader.text("ground"):
         reader.fault(
             "ground",

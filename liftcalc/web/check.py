@@ -17,10 +17,12 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.factors import CAUTION
+from liftcalc.judgement.judge import judge
 from liftcalc.maps.drag_grid import View
 from liftcalc.questions.remedies import remedies
 from liftcalc.requests.fields import LiftRequest
-from liftcalc.requests.lift import ParsedLift, parse_lift
+from liftcalc.requests.lift import ParsedLift
+from liftcalc.requests.usual import ranged
 from liftcalc.units import System
 from liftcalc.web import html, state
 from liftcalc.web.details import details, resting
@@ -70,7 +72,7 @@ def _told(form: Form) -> None:
     asked = _asked(form.said)
     state.say(asked)
     try:
-        read = parse_lift(asked)
+        read = ranged(asked).read
         form.understood(read.echoes)
         check(read.lift)
     except InputError as error:
@@ -95,8 +97,7 @@ def _more(said: dict[str, Any], system: System, generation: int) -> None:
         st.rerun()
     with _guarded():
         try:
-            read = parse_lift(_asked(said))
-            found = check(read.lift)
+            found, ranges = judge(_asked(said))
         except InputError:
             keep_lift()
             return
@@ -104,7 +105,7 @@ def _more(said: dict[str, Any], system: System, generation: int) -> None:
             with st.spinner("Trying what would help …"):
                 st.html(html.remedies_table(remedies(found.lift), system))
         if st.toggle("Show the working", key=SHOWN[1]):
-            working(found, read.lift)
+            working(found, ranges.read.lift)
         keep_lift()
         if st.toggle("A sheet to print", key=SHOWN[2]):
             _sheet(found, system)
@@ -126,8 +127,8 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
     form = Form(said=dict(said))
     upper, lower = (("height", "reach"), ("slew",)) if end == "back" else (("height", "reach"), ())
     try:
-        read = parse_lift(asked)
-        found = check(read.lift)
+        found, ranges = judge(asked)
+        read = ranges.read
     except InputError as error:
         place = Place(system=system, end=end, faults=error.faults)
         # As many pieces as an answer has, so that fields keep their place while one is put right.

@@ -25,6 +25,8 @@ PLATE = Remark("unsaid_plate")
 
 def standing_of(answer: Answer) -> str:
     """Which of the three faces an answer has; a tick only where all but the plate was told."""
+    if answer.judgement is not None and answer.judgement.standing == "open":
+        return "close"
     if not answer.passes:
         return "no"
     return "close" if left_open(answer.unchecked) or answer.utilisation > CLOSE else "ok"

@@ -6,34 +6,15 @@ from collections.abc import Container, Iterable
 from html import escape
 
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.warnings import OPTION_OF
 from liftcalc.remarks import Remark
+from liftcalc.reports.text import verdict_sentences
 from liftcalc.reports.words import text
 from liftcalc.requests.fields import ENDS
 from liftcalc.units import Rounding, System, show
 from liftcalc.web import html
 
-FIELD_OF = {
-    "unsaid_plate": "plate",
-    "unsaid_ground": "ground",
-    "unsaid_pressure": "ground",
-    "unsaid_tyres": "ground",
-    "unsaid_contact": "machine",
-    "unsaid_packing": "levelled",
-    "unsaid_sling": "sling-kind",
-    "unsaid_hook": "hook-wll",
-    "unsaid_shackle": "shackle-wll",
-    "unsaid_hitch": "hitch-wll",
-    "unsaid_speed": "speed",
-    "unsaid_braking": "braking",
-    "unsaid_sinkage": "sinkage",
-    "unsaid_wires": "wires-said",
-    "unsaid_voltage": "wires-voltage",
-    "unsaid_wires_on": "wires-on",
-    "unsaid_edge": "edge-said",
-    "unsaid_people": "people-said",
-    "unsaid_jaw": "machine",
-    "unsaid_axles": "machine",
-}
+FIELD_OF = OPTION_OF | {f"unsaid_{each}": f"{each}-said" for each in ("wires", "edge", "people")}
 """What was not said, and the field in which it is said."""
 
 
@@ -55,7 +36,7 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
     ]
     return html.told(
         "close" if doubts and face == "ok" else face,
-        text(answer.verdict, system),
+        " ".join(verdict_sentences(answer, system)),
         figures,
         "".join(f'<p class="lc-fault">{escape(each)}</p>' for each in doubts)
         + unsaid(answer.unchecked, system),

@@ -1,0 +1,250 @@
+"""What a thing that nobody said may usually be: its careful and its favourable end.
+
+Silence is a range, never nothing. A request is filled with the careful end of all that it does not
+say; whoever judges fills it with the favourable ends too, or with one careful end at a time. So a
+lift of which less is told is never better than one told anything within the usual range.
+
+The ranges are common practice and have no source, but where one is named.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, replace
+from typing import Any
+
+from liftcalc import units
+from liftcalc.evaluation.lift import Lift
+from liftcalc.remarks import Figure, Remark, near
+from liftcalc.requests.assumed import Assumption
+from liftcalc.requests.fields import LiftRequest, fields_of
+from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
+from liftcalc.requests.sections import Situation
+from liftcalc.requests.table import Field
+
+End = str | Callable[[Lift], str]
+"""A text as it would be typed, or what makes one of the lift as far as it is told."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Usual:
+    """The usual range of what nobody said: careful and favourable end, and why it is no wider."""
+
+    careful: End
+    favourable: End
+    why: str
+
+
+def _metres(value: float) -> str:
+    return f"{value:.2f} m"
+
+
+def _longer_sling(lift: Lift) -> str:
+    return _metres(lift.sling.length + 0.5)
+
+
+def _told_sling(lift: Lift) -> str:
+    return _metres(lift.sling.length)
+
+
+def _hook_far_in(lift: Lift) -> str:
+    return _metres(0.6 * lift.measure.length)
+
+
+def _hook_at_end(lift: Lift) -> str:
+    return _metres(max(lift.measure.length - 0.3, 0.6 * lift.measure.length))
+
+
+def _bedded(lift: Lift) -> str:
+    return "1.2" if lift.taken.way == "whole" else "1.5"
+
+
+def _off_balance(lift: Lift) -> str:
+    return _metres(lift.side_room)
+
+
+def _worn(lift: Lift) -> str:
+    return f"{0.9 * float(lift.machine.hydraulics.working_pressure) / 1e5:.1f} bar"
+
+
+def _of_book(lift: Lift) -> str:
+    return f"{float(lift.machine.hydraulics.working_pressure) / 1e5:.6f} bar"
+
+
+USUAL: dict[str, Usual] = {
+    "mud": Usual(
+        careful="2 %", favourable="0 kg", why="what sticks to a log that lay on the ground"
+    ),
+    "sling_length": Usual(
+        careful=_longer_sling,
+        favourable=_told_sling,
+        why="the shortest that goes round it, and half a metre",
+    ),
+    "rigging_mass": Usual(
+        careful="25 kg", favourable="5 kg", why="a sling to a long chain with hooks"
+    ),
+    "hook_at": Usual(
+        careful=_hook_far_in, favourable=_hook_at_end, why="from near its end to well along it"
+    ),
+    "breakout": Usual(
+        careful=_bedded, favourable="1", why="a log that has lain a while sticks a little"
+    ),
+    "drag_friction": Usual(
+        careful="1", favourable="0.5", why="over stumps and ruts, or a smooth track"
+    ),
+    "surface": Usual(careful="bark on, wet", favourable="bark on", why="wet or dry"),
+    "pressure": Usual(careful=_worn, favourable=_of_book, why="a relief valve that has aged"),
+    "wind": Usual(
+        careful="8 m/s", favourable="0 m/s", why="up to a fresh breeze; more stops the work"
+    ),
+    "swing": Usual(careful="2 deg", favourable="0 deg", why="no log hangs dead still"),
+    "off_centre": Usual(
+        careful=_off_balance, favourable="0 m", why="a twentieth of the log's length"
+    ),
+    "slew_speed": Usual(
+        careful="9 deg/s", favourable="0 deg/s", why="slow: a quarter turn in ten seconds"
+    ),
+    "slew_stop": Usual(careful="2 s", favourable="4 s", why="the lever eased, not let go"),
+    "speed": Usual(careful="5 km/h", favourable="2 km/h", why="up to a walk"),
+    "turn_radius": Usual(careful="6 m", favourable="20 m", why="an ordinary turn"),
+    "braking": Usual(
+        careful="1.4 m/s2", favourable="0.5 m/s2", why="from a walk to a stand in a second"
+    ),
+    "sinkage": Usual(careful="5 cm", favourable="0 cm", why="a shallow rut"),
+}
+"""By field; what is not here is asked for, or has its range in the lift itself."""
+
+LEVEL_WITHIN = math.atan(0.01)
+"""Slope that ground called level may have [rad]: what a rating takes for level; ISO 4305."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ranged:
+    """A lift of which not all was said.
+
+    ``read`` is the lift at the careful end of every range, with the echoes of what was said;
+    ``doubts`` name all that has a range, and ``at`` gives the lift with only some of them at the
+    careful end.
+    """
+
+    request: LiftRequest
+    told: ParsedLift
+    read: ParsedLift
+    doubts: tuple[str, ...]
+
+    def at(self, careful: Collection[str]) -> Lift:
+        """The lift with these doubts at their careful end, and all others at the favourable."""
+        return _lift(self.request, self.told.lift, careful)
+
+
+IN_LIFT = {
+    "slope": Remark("taken_slope", within=near(math.tan(LEVEL_WITHIN), "ratio")),
+    "empty_seat": Remark("taken_seat"),
+    "other_attachment": Remark("taken_other"),
+    "species": Remark("taken_heavy"),
+    "ground": Remark("taken_weak"),
+}
+"""Doubts that no text fills, and what is taken for them."""
+
+
+def ranged(request: LiftRequest) -> Ranged:
+    """Read a lift, and give all that it does not say its usual range.
+
+    Raises
+    ------
+    InputError
+        With every fault of every field, as ``parse_lift``.
+    """
+    request = as_lift(request)
+    told = parse_lift(request)
+    fields = _unsaid(request, told.lift)
+    doubts = (*fields, *(each for each in IN_LIFT if _open(each, request, told.lift)))
+    lift = _lift(request, told.lift, doubts)
+    assumed = (
+        *(each for each in told.assumed if each.field not in doubts),
+        *(Assumption(field=name, said=_said(row, told.lift)) for name, row in fields.items()),
+        *(Assumption(field=each, said=IN_LIFT[each]) for each in doubts if each in IN_LIFT),
+    )
+    lift = replace(lift, assumed=tuple(each.said for each in assumed))
+    read = ParsedLift(lift=lift, echoes=told.echoes, assumed=assumed)
+    return Ranged(request=request, told=told, read=read, doubts=doubts)
+
+
+def careful_lift(request: LiftRequest) -> ParsedLift:
+    """Read a lift, with all that it does not say at its careful end."""
+    return ranged(request).read
+
+
+def _unsaid(request: LiftRequest, lift: Lift) -> dict[str, Field]:
+    """Rows that have a usual range, mean something here, and were not said."""
+    said = {row.name: getattr(request, row.name) for row in fields_of(LiftRequest)}
+    here = Situation(said=said | {"stance": lift.stance}, tool=lift.tool, point=lift.point)
+    return {
+        row.name: row
+        for row in fields_of(LiftRequest)
+        if row.name in USUAL and not str(said[row.name]).strip() and row.applies(here)
+    }
+
+
+def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
+    """Whether a doubt that no text fills is one here."""
+    if doubt == "slope":
+        return not request.slope.strip() and not lift.site.levelled
+    if doubt == "empty_seat":
+        return not request.empty_seat
+    if doubt == "other_attachment":
+        # A bucket that is pressed on the ground is known.
+        return not request.other_attachment.strip() and lift.stance != "stabilisers and bucket"
+    return doubt == "species" or lift.ground is not None
+
+
+def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:
+    """The lift with some doubts at their careful end, and the others at their favourable."""
+    texts: dict[str, Any] = {}
+    for name in _unsaid(request, told):
+        end = USUAL[name].careful if name in careful else USUAL[name].favourable
+        texts[name] = end if isinstance(end, str) else end(told)
+    more: dict[str, Any] = {"hopeful": "ground" not in careful}
+    if "slope" in careful:
+        more["level_within"] = LEVEL_WITHIN
+    if "empty_seat" in careful:
+        more["operator"] = None
+    lift = parse_lift(replace(request, **texts)).lift
+    if "other_attachment" in careful:
+        end = "front" if lift.end == "back" else "back"
+        more["others"] = (
+            None,
+            *(
+                each
+                for each in lift.machine.attachment
+                if each.end == end and each is not lift.other_tool
+            ),
+        )
+    if "species" not in careful:
+        more["log"] = replace(lift.log, mass_planning=lift.log.mass_low)
+    return replace(lift, **more)
+
+
+def _said(row: Field, lift: Lift) -> Remark:
+    """What was taken for a field, in words: both ends of its range, and why."""
+    usual = USUAL[row.name]
+    careful, favourable = (
+        _figure(row, end if isinstance(end, str) else end(lift))
+        for end in (usual.careful, usual.favourable)
+    )
+    return Remark(
+        "taken_usual",
+        label=row.label,
+        careful=careful,
+        favourable=favourable,
+        why=usual.why,
+        option=row.option,
+    )
+
+
+def _figure(row: Field, text: str) -> Figure | str:
+    kind: Any = row.kind
+    if row.kind in {"choice", "extra", "ratio"}:
+        return text
+    return Figure(units.read(text, kind).value, kind)
