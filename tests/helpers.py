@@ -56,6 +56,9 @@ LARCH = {
 """A log for tests; what it weighs is proved elsewhere."""
 
 
+ANSWERED = {0, 1, 3}
+"""Exit status of a command that answered: it holds, does not, or cannot be said yet."""
+
 METRIC = re.compile(
     r"[0-9}]\s?(m|cm|mm|m²|m³|kg|t|N|kN|Nm|kN·m|Pa|kPa|bar|km/h|m/s|m/s²)(?![\w/²³·])"
 )

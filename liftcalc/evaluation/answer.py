@@ -50,6 +50,11 @@ class Criterion:
 Standing = Literal["holds", "fails", "open"]
 """It holds at the careful end of all that is not known; fails even at the favourable; or between.
 """
+_VERDICTS: dict[Standing, Remark] = {
+    "holds": Remark("it_holds"),
+    "fails": Remark("it_fails"),
+    "open": Remark("it_is_open"),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +87,7 @@ class Judgement:
     @property
     def verdict(self) -> Remark:
         """The verdict in a sentence."""
-        said = Remark(self.standing)
+        said = _VERDICTS[self.standing]
         return Remark("for_practice", said=said) if self.practice else said
 
 

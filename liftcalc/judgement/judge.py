@@ -16,9 +16,9 @@ from liftcalc.evaluation.answer import Answer, Decider, Judgement
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import OPTION_OF
-from liftcalc.remarks import Remark, down
+from liftcalc.remarks import Figure, Remark, down
 from liftcalc.requests.fields import LiftRequest
-from liftcalc.requests.table import field_of
+from liftcalc.requests.table import Field, field_of
 from liftcalc.requests.usual import Ranged, ranged
 
 MOST = 1e5
@@ -74,17 +74,18 @@ def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], 
     doubt = max(costs, key=lambda each: costs[each])
     row = field_of(LiftRequest, doubt)
     worth = max(costs[doubt], 0.0)
-    said = Remark(
-        ADVICE.get(doubt, "measure_it"),
-        label=row.label,
-        option=row.option,
-        worth=down(worth, "mass"),
-    )
-    return Decider(option=row.option, worth=worth, said=said)
+    return Decider(option=row.option, worth=worth, said=_advice(doubt, row, down(worth, "mass")))
 
 
-ADVICE = {"ground": "better_ground", "species": "weigh_it", "slope": "lay_a_level"}
-"""What helps where no number has to be told."""
+def _advice(doubt: str, row: Field, worth: Figure) -> Remark:
+    """What to tell or measure, or what would help where no number has to be told."""
+    if doubt == "ground":
+        return Remark("better_ground", worth=worth)
+    if doubt == "species":
+        return Remark("weigh_it", worth=worth)
+    if doubt == "slope":
+        return Remark("lay_a_level", worth=worth)
+    return Remark("measure_it", label=row.label, option=row.option, worth=worth)
 
 
 def _with(at: Callable[[Lift], Lift], read: Ranged, doubt: str) -> float:

@@ -258,16 +258,11 @@ def fixed_part(
     InputError
         When the stance does not go with the other end's attachment.
     """
-    posed = travel_back if end == "front" else travel_front
-    if stance == "stabilisers and bucket":
-        posed = pressed_front
-    other = posed(machine, other_tool)
-    straight = back_plane(machine, slew=0.0, sideshift=sideshift)
-    plane = FRONT_PLANE if end == "back" else straight
-    fitted = [other.lumps]
-    for each in others:
-        bare = tuple(lump for lump in other.lumps if lump.name != other_tool.name)
-        fitted.append(bare if each is None else posed(machine, each).lumps)
+    plane = FRONT_PLANE
+    if end == "front":
+        plane = back_plane(machine, slew=0.0, sideshift=sideshift)
+    other, *rest = _other_ends(machine, (other_tool, *others), end=end, stance=stance)
+    fitted = (other.lumps, *(each.lumps for each in rest))
     states = tuple(
         (
             *_body(machine, operator=seated, full=full),
@@ -299,6 +294,22 @@ def fixed_part(
         bounds=tuple(bounds_on(each, lines=lines, moments=moments) for each in standing_on),
         front_axle=_over(across[0][1], x=base) if wheeled else None,
         back_supports=_over(across[-1][1], x=rear) if wheeled else None,
+    )
+
+
+def _other_ends(
+    machine: Machine, tools: tuple[Attachment | None, ...], *, end: EndName, stance: Stance
+) -> tuple[Arm, ...]:
+    """The end that does not lift, with each of some attachments; None has nothing fitted."""
+    posed = travel_back if end == "front" else travel_front
+    if stance == "stabilisers and bucket":
+        posed = pressed_front
+    first = tools[0]
+    assert first is not None
+    usual = posed(machine, first)
+    bare = tuple(lump for lump in usual.lumps if lump.name != first.name)
+    return tuple(
+        usual._replace(lumps=bare) if each is None else posed(machine, each) for each in tools
     )
 
 

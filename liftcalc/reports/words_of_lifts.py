@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 VERDICTS = {
-    "holds": "it holds",
-    "fails": "it does not hold",
-    "open": "it cannot be said yet",
+    "it_holds": "it holds",
+    "it_fails": "it does not hold",
+    "it_is_open": "it cannot be said yet",
     "for_practice": "For practice, on an invented machine: {said}",
-    "judged": "{standing}. {why}",
     "carefully": "At the careful end of what was not said: {why}",
     "tell": "Tell {what}",
     "measure_it": "Tell or measure {label} ({option}): worth up to {worth}",

@@ -18,10 +18,10 @@ from liftcalc import units
 from liftcalc.evaluation.lift import Lift
 from liftcalc.remarks import Figure, Remark, near
 from liftcalc.requests.assumed import Assumption
-from liftcalc.requests.fields import LiftRequest, fields_of
+from liftcalc.requests.fields import LiftRequest, names_of
 from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
 from liftcalc.requests.sections import Situation
-from liftcalc.requests.table import Field
+from liftcalc.requests.table import Field, field_of
 
 End = str | Callable[[Lift], str]
 """A text as it would be typed, or what makes one of the lift as far as it is told."""
@@ -95,9 +95,6 @@ USUAL: dict[str, Usual] = {
     ),
     "surface": Usual(careful="bark on, wet", favourable="bark on", why="wet or dry"),
     "pressure": Usual(careful=_worn, favourable=_of_book, why="a relief valve that has aged"),
-    "wind": Usual(
-        careful="8 m/s", favourable="0 m/s", why="up to a fresh breeze; more stops the work"
-    ),
     "swing": Usual(careful="2 deg", favourable="0 deg", why="no log hangs dead still"),
     "off_centre": Usual(
         careful=_off_balance, favourable="0 m", why="a twentieth of the log's length"
@@ -163,7 +160,10 @@ def ranged(request: LiftRequest) -> Ranged:
     lift = _lift(request, told.lift, doubts)
     assumed = (
         *(each for each in told.assumed if each.field not in doubts),
-        *(Assumption(field=name, said=_said(row, told.lift)) for name, row in fields.items()),
+        *(
+            Assumption(field=name, said=_said(row, USUAL[name], told.lift))
+            for name, row in fields.items()
+        ),
         *(Assumption(field=each, said=IN_LIFT[each]) for each in doubts if each in IN_LIFT),
     )
     lift = replace(lift, assumed=tuple(each.said for each in assumed))
@@ -178,13 +178,10 @@ def careful_lift(request: LiftRequest) -> ParsedLift:
 
 def _unsaid(request: LiftRequest, lift: Lift) -> dict[str, Field]:
     """Rows that have a usual range, mean something here, and were not said."""
-    said = {row.name: getattr(request, row.name) for row in fields_of(LiftRequest)}
+    said = {name: getattr(request, name) for name in names_of(LiftRequest)}
     here = Situation(said=said | {"stance": lift.stance}, tool=lift.tool, point=lift.point)
-    return {
-        row.name: row
-        for row in fields_of(LiftRequest)
-        if row.name in USUAL and not str(said[row.name]).strip() and row.applies(here)
-    }
+    rows = {name: field_of(LiftRequest, name) for name in USUAL}
+    return {name: row for name, row in rows.items() if not said[name].strip() and row.applies(here)}
 
 
 def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
@@ -226,20 +223,14 @@ def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:
     return replace(lift, **more)
 
 
-def _said(row: Field, lift: Lift) -> Remark:
+def _said(row: Field, usual: Usual, lift: Lift) -> Remark:
     """What was taken for a field, in words: both ends of its range, and why."""
-    usual = USUAL[row.name]
     careful, favourable = (
         _figure(row, end if isinstance(end, str) else end(lift))
         for end in (usual.careful, usual.favourable)
     )
     return Remark(
-        "taken_usual",
-        label=row.label,
-        careful=careful,
-        favourable=favourable,
-        why=usual.why,
-        option=row.option,
+        "taken_usual", label=row.label, careful=careful, favourable=favourable, why=usual.why
     )
 
 

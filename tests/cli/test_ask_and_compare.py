@@ -18,7 +18,7 @@ from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.requests.fields import QUESTIONS
 from liftcalc.units import SPACE
-from tests.helpers import plain
+from tests.helpers import ANSWERED, plain
 
 app = typer.Typer()
 for command in (check, ask, compare):
@@ -71,7 +71,7 @@ def run(*words: str):
 
 def told(*words: str) -> dict:
     done = run(*words, "--json")
-    assert done.exit_code == 0, done.output
+    assert done.exit_code in ANSWERED, done.output
     return json.loads(done.output)
 
 
@@ -96,7 +96,7 @@ def test_every_question_is_answered_in_words_and_as_json(question):
     assert made["question"] == question
     assert made["caution"] == CAUTION
     shown = run(*words)
-    assert shown.exit_code == 0
+    assert shown.exit_code in ANSWERED
     assert QUESTIONS[question] in shown.output
     assert "What would buy more" in shown.output
     assert " ".join(CAUTION.split()) in " ".join(shown.output.split())
@@ -271,7 +271,7 @@ def test_each_place_of_a_comparison_is_a_check_that_can_be_run():
 
 def test_a_comparison_in_words_with_its_commands():
     done = run("compare", "standard-sideshift", *LOG, *PLACES, "--bunk-width", "2 m", "--working")
-    assert done.exit_code == 0, done.output
+    assert done.exit_code in ANSWERED, done.output
     for part in (
         "front end",
         "back end",
