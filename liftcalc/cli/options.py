@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable
-from typing import Annotated, Any, cast, get_args, get_type_hints
+from typing import TYPE_CHECKING, Annotated, Any, cast, get_args, get_type_hints
 
 import typer
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.evaluation.answer import Judgement
 from liftcalc.requests.fields import fields_of
 from liftcalc.requests.table import Field
 from liftcalc.units import System
+
+if TYPE_CHECKING:  # a log is weighed without machines
+    from liftcalc.evaluation.answer import Judgement
 
 Json = Annotated[bool, typer.Option("--json", help="Print the answer as JSON, in SI.")]
 Working = Annotated[bool, typer.Option("--working", help="Print the worked steps as well.")]

@@ -19,6 +19,8 @@ LOGS = {
     "little nearer the butt than stated.",
     "basic_gravity": "Basic gravity {gravity:g} ({source}).",
     "fresh_moisture": "Fresh moisture {moisture} of dry mass ({source}).",
+    "weighs_otherwise": "The scale said {mass}, where tape and species give {low} to {high}: look "
+    "for a slip in either.",
     "few_sources": "Density of {species} has confidence {confidence} (few trees or disagreeing "
     "sources): wider margin.",
     "borrowed": "Density of {species} has confidence {confidence} (borrowed): wider margin.",
@@ -28,8 +30,8 @@ LOGS = {
     "so the planning mass stays that of a fresh log.",
     "above_ceiling": "Moisture of {moisture} is more than this wood can hold ({ceiling}): taken as "
     "saturated.",
-    "measured_moisture": "Moisture of {moisture} is taken as measured, through the whole log; "
-    "fresh wood of this species has {fresh}.",
+    "measured_moisture": "A measured moisture of {moisture} lowers the low and likely mass only: "
+    "one reading is not the whole log, so the planning mass stays that of a fresh one ({fresh}).",
     "higher_figure": "The planning mass covers a higher figure: {source}.",
     "bark_as_wood": "Bark weighs as much as the wood: no bark data for this species.",
     "over_bark": "Over bark: at the density of wood, or of wood and bark where that is higher.",

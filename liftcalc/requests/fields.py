@@ -109,6 +109,8 @@ class LogRequest:
     mid: str = row(LOG, "diameter", "Mid diameter",
         "Half way along. Alone it is enough.", beside=True)
     top: str = row(LOG, "diameter", "Top diameter", "Thin end.", beside=True)
+    mass: str = row(LOG, "weighed", "Weighed",
+        "What a scale said, with its tolerance; weighed beats taped:", example="640 kg ± 20 kg")
     bark: str = row(LOG_MORE, "bark", "Taken",
         "How the diameters were taken.", options=("over", "under"),
         shown={"over": "over the bark", "under": "under the bark"}, default="over")

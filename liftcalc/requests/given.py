@@ -27,6 +27,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "diameter": ("m", "meter"),
     "mass": ("kg", "kilogram"),
     "extra": ("kg", "kilogram"),
+    "weighed": ("kg", "kilogram"),
     "pressure": ("Pa", "pascal"),
     "angle": ("rad", "radian"),
     "slope": ("rad", "radian"),

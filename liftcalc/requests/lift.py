@@ -20,7 +20,7 @@ from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.sections import SLUNG, USUAL_STANCE
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.lift_mode import LiftMode
-from liftcalc.rigging.sling import Sling
+from liftcalc.rigging.sling import BALANCE_MISS, Sling
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
@@ -160,4 +160,5 @@ def _sling(reader: FieldReader, measure: LogMeasure, fitted: _Fitted) -> Sling:
     if fitted.point.hold == "hangs":
         thickest = max(d for d in (measure.butt, measure.middle, measure.top) if d is not None)
         usual["length"] = math.ceil(10 * (math.pi * thickest + 0.8)) / 10
-    return Sling(**usual | reader.said_of("sling"))
+    # Where the log balances is reckoned: a sling that is put there misses it all the same.
+    return Sling(least_miss=BALANCE_MISS, **usual | reader.said_of("sling"))

@@ -58,4 +58,5 @@ def read_measure(reader: FieldReader) -> LogMeasure | None:
         over_bark=values["bark"],
         moisture=values["moisture"],
         extras=extras,
+        weighed=values["mass"],
     )

@@ -15,10 +15,12 @@ from liftcalc.requests.fields import fields_of, names_of
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
 from liftcalc.site.ground import ground
-from liftcalc.timber.measure import Extra, State
+from liftcalc.timber.measure import UNTOLD_TOLERANCE, Extra, State, Weighed
 from liftcalc.timber.species import find
 
 NONE = ("none", "no")
+HEAVIEST = 40_000.0
+"""Of what a scale may have said of a log [kg]."""
 """What says of a thing that there is none of it."""
 LATER = ("attachment", "lift point")
 """Kinds that only a machine can tell: they are read once it is known."""
@@ -184,6 +186,21 @@ def _extra(row: Field, text: str) -> tuple[Extra, str]:
     return Extra(mass=read.value), read.echo
 
 
+def _weighed(row: Field, text: str) -> tuple[Weighed, str]:
+    """A mass and how far it may be out: "640 kg ± 20 kg", or "640 kg ± 3 %"."""
+    said, plus_minus, tolerance = text.replace("+/-", "±").replace("+-", "±").partition("±")
+    read = units.read(said.strip(), "mass", field=row.option)
+    within = UNTOLD_TOLERANCE * read.value
+    if plus_minus:
+        kind: units.Kind = "ratio" if "%" in tolerance else "mass"
+        told = units.read(tolerance.strip(), kind, field=row.option).value
+        within = told * read.value if kind == "ratio" else told
+    if not 0 < read.value <= HEAVIEST or not 0 <= within < read.value:
+        wanted = f"a mass up to {HEAVIEST:g} kg and less than all of it as tolerance"
+        raise InputError(Fault(field=row.option, given=f'"{text}"', wanted=wanted))
+    return Weighed(mass=read.value, tolerance=within), f"{read.echo} ± {within:.3g} kg"
+
+
 def _either(row: Field, text: str, kind: units.Kind, wanted: str, fix: str = "") -> units.Quantity:
     """A quantity that is only one of what may be said: a fault tells all of it."""
     try:
@@ -205,5 +222,6 @@ _NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {
     "bark": _bark,
     "moisture": _moisture,
     "extra": _extra,
+    "weighed": _weighed,
 }
 """How what is no plain quantity is read."""

@@ -21,7 +21,7 @@ if TYPE_CHECKING:  # a log is weighed without machines
 
 NamedKind = Literal[
     "choice", "flag", "machine", "attachment", "lift point", "species", "bark", "moisture",
-    "extra", "ground",
+    "extra", "ground", "weighed",
 ]  # fmt: skip
 """What is typed by name: one of some options, yes or no, or something that has to be looked up."""
 Kind = units.Kind | NamedKind

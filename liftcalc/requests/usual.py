@@ -29,11 +29,15 @@ End = str | Callable[[Lift], str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Usual:
-    """The usual range of what nobody said: careful and favourable end, and why it is no wider."""
+    """The usual range of what nobody said: careful and favourable end, and why it is no wider.
+
+    ``asked`` says of which lifts it is asked at all.
+    """
 
     careful: End
     favourable: End
     why: str
+    asked: Callable[[Lift], bool] = lambda _: True
 
 
 def _metres(value: float) -> str:
@@ -74,7 +78,10 @@ def _of_book(lift: Lift) -> str:
 
 USUAL: dict[str, Usual] = {
     "mud": Usual(
-        careful="2 %", favourable="0 kg", why="what sticks to a log that lay on the ground"
+        careful="2 %",
+        favourable="0 kg",
+        why="what sticks to a log that lay on the ground",
+        asked=lambda lift: lift.measure.weighed is None,
     ),
     "sling_length": Usual(
         careful=_longer_sling,

@@ -53,8 +53,10 @@ class Sling:
 
     ``at`` is where along the log the sling holds, from the butt, or the middle between two legs
     [m]; None is the balance point, then taken to be missed by ``BALANCE_MISS`` of the length.
-    ``mass`` is all that hangs between lift point and log [kg]. ``InputError`` for a length that is
-    no number above zero, and for a spread, place or mass that is none or below zero.
+    ``least_miss`` is the least by which that misses the balance point, which is only reckoned, in
+    parts of the length [-]. ``mass`` is all that hangs between lift point and log [kg].
+    ``InputError`` for a length that is no number above zero, and for a spread, place or mass that
+    is none or below zero.
     """
 
     way: SlingWay = "choked"
@@ -62,6 +64,7 @@ class Sling:
     spread: float = 0.0
     at: float | None = None
     mass: float = 15.0
+    least_miss: float = 0.0
 
     def __post_init__(self) -> None:
         """Check that every figure is one."""
@@ -95,7 +98,9 @@ def balance_miss(sling: Sling, *, log_length: float, balance: float) -> float:
     ``BALANCE_MISS`` of the length where it was not said: overstates for a balance point that was
     tried out.
     """
-    return BALANCE_MISS * log_length if sling.at is None else abs(sling.at - balance)
+    if sling.at is None:
+        return BALANCE_MISS * log_length
+    return max(sling.least_miss * log_length, abs(sling.at - balance))
 
 
 def hang(

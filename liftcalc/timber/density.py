@@ -56,7 +56,11 @@ def _by_moisture(measure: LogMeasure, notes: Notes) -> tuple[float, float]:
         return (_at_moisture("density fresh", measure, fresh, notes),) * 2
     if state != "part-dry":
         _measured_moisture_doubts(measure, float(state), notes)
-        return (_at_moisture("density", measure, float(state), notes),) * 2
+        likely = _at_moisture("density", measure, float(state), notes)
+        if state >= fresh:
+            return likely, likely
+        # One reading is not the whole log, and rain undoes it.
+        return likely, _at_moisture("density fresh, to plan on", measure, fresh, notes)
     notes.doubts.append(Remark("part_dry"))
     halfway = (FIBRE_SATURATION + fresh) / 2  # no row of the table is below fibre saturation
     likely = _at_moisture("density part-dry", measure, halfway, notes)
@@ -97,10 +101,8 @@ def _measured_moisture_doubts(measure: LogMeasure, moisture: float, notes: Notes
 
 
 def _reported(measure: LogMeasure, notes: Notes) -> float:
-    """The highest density that the species' sources give for a log not dried [kg/m³], or 0."""
+    """The highest density that the species' sources give [kg/m³], or 0."""
     species = measure.species
-    if not isinstance(measure.moisture, str):
-        return 0.0
     found = 0.0
     reasons: list[Sourced] = []
     if species.high_moisture is not None:

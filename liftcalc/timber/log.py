@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
@@ -116,7 +116,7 @@ def weigh(measure: LogMeasure) -> LogEstimate:
     """
     notes = Notes()
     shape = _shape(measure, notes)
-    masses = _masses(measure, shape, notes)
+    masses = _weighed(measure, _masses(measure, shape, notes), notes)
     return LogEstimate(
         measure=measure,
         volume=shape.volume,
@@ -168,6 +168,28 @@ def _masses(measure: LogMeasure, shape: _Shape, notes: Notes) -> _Masses:
         stem=float(likely.steps.stem_mass),
         density_likely=densities.likely,
         density_densest=densities.densest,
+    )
+
+
+def _weighed(measure: LogMeasure, taped: _Masses, notes: Notes) -> _Masses:
+    """What the scale said, where it was weighed; a weight that no such log has is doubted."""
+    if measure.weighed is None:
+        return taped
+    scale = measure.weighed
+    done = work("weighed", formulas.weighed_log, reading=scale.mass, tolerance=scale.tolerance)
+    notes.work(done)
+    if not taped.low <= scale.mass <= taped.planning:
+        notes.doubts.append(
+            Remark(
+                "weighs_otherwise",
+                mass=near(scale.mass, "mass"),
+                low=near(taped.low, "mass"),
+                high=near(taped.planning, "mass"),
+            )
+        )
+    steps = done.steps
+    return replace(
+        taped, low=steps.low_mass, likely=steps.likely_mass, planning=steps.planning_mass
     )
 
 

@@ -67,6 +67,18 @@ NO_EXTRAS = Extras()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """What a scale said of the log with all that sticks to it, and how far that may be out [kg]."""
+
+    mass: float
+    tolerance: float
+
+
+UNTOLD_TOLERANCE = 0.05
+"""Tolerance of a weighing of which none was told [-]; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LogMeasure:
     """One log as taped at the stump.
 
@@ -84,6 +96,8 @@ class LogMeasure:
         A state, or water over dry mass as measured [-].
     extras : Extras
         What the log carries.
+    weighed : Weighed or None
+        What it weighed; then neither species nor tape is asked for its mass.
 
     Raises
     ------
@@ -99,6 +113,7 @@ class LogMeasure:
     over_bark: bool = True
     moisture: State | float = "fresh"
     extras: Extras = NO_EXTRAS
+    weighed: Weighed | None = None
 
     def __post_init__(self) -> None:
         """Check the measure as a whole."""

@@ -153,7 +153,7 @@ def test_every_figure_has_its_working():
         ({"butt": None, "top": None}, "Only the middle was measured"),
         ({"moisture": "part-dry"}, "drying cannot be seen from outside"),
         ({"moisture": 2.0}, "more than this wood can hold (114 %)"),
-        ({"moisture": 0.2}, "taken as measured"),
+        ({"moisture": 0.2}, "lowers the low and likely mass only"),
         ({"extras": Extras(mud=Extra(mass=5))}, "half as much again"),
         ({"extras": Extras(limbs=Extra(mass=5))}, "crown moves the balance point"),
         ({}, "Bark figures are those of a related species"),

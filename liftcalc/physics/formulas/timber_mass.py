@@ -15,6 +15,8 @@ PlanningLog = namedtuple(
     "PlanningLog", "upper_point mass_spread upper_volume high_guess high_stem_mass planning_mass"
 )
 
+WeighedLog = namedtuple("WeighedLog", "likely_mass low_mass planning_mass")
+
 SMALL_ERRORS = "propagation of small errors, normal distribution"
 
 
@@ -109,3 +111,12 @@ def planning_log(
         stem * (1 + added_share * guess) + added_mass * guess, "with the extras at their high value"
     )
     return PlanningLog(point, spread, upper_volume, guess, stem, planning)
+
+
+@formula(source="a scale's reading and its tolerance", error="that of the tolerance told")
+def weighed_log(*, reading: Real, tolerance: Real) -> WeighedLog:
+    """Mass of a log that was weighed."""
+    likely = step(reading, "weighed beats taped")
+    low = step(maximum(reading - tolerance, 0.0), "as light as the scale allows")
+    planning = step(reading + tolerance, "as heavy as the scale allows")
+    return WeighedLog(likely, low, planning)
