@@ -71,6 +71,8 @@ guess_spread            \sigma_g     -       one sigma of bark and extras
 mass_spread             \sigma_m     -       one sigma of volume × density
 low_guess               q^-          -       factor on bark and extras, low
 low_stem_mass           m_s^-        kg      low stem mass
+scale_reading           m_r          kg      mass that a scale shows
+scale_tolerance         \delta_m     kg      how far that may be out
 low_mass                m^-          kg      low mass of the log
 high_density            \rho_h       kg/m³   higher density that a source gives for the species, or the likely one
 densest_density         \rho_c       kg/m³   density that what was taped cannot pass

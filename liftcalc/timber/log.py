@@ -176,7 +176,9 @@ def _weighed(measure: LogMeasure, taped: _Masses, notes: Notes) -> _Masses:
     if measure.weighed is None:
         return taped
     scale = measure.weighed
-    done = work("weighed", formulas.weighed_log, reading=scale.mass, tolerance=scale.tolerance)
+    done = work(
+        "weighed", formulas.weighed_log, scale_reading=scale.mass, scale_tolerance=scale.tolerance
+    )
     notes.work(done)
     if not taped.low <= scale.mass <= taped.planning:
         notes.doubts.append(

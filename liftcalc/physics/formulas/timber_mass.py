@@ -114,9 +114,9 @@ def planning_log(
 
 
 @formula(source="a scale's reading and its tolerance", error="that of the tolerance told")
-def weighed_log(*, reading: Real, tolerance: Real) -> WeighedLog:
+def weighed_log(*, scale_reading: Real, scale_tolerance: Real) -> WeighedLog:
     """Mass of a log that was weighed."""
-    likely = step(reading, "weighed beats taped")
-    low = step(maximum(reading - tolerance, 0.0), "as light as the scale allows")
-    planning = step(reading + tolerance, "as heavy as the scale allows")
+    likely = step(scale_reading, "weighed beats taped")
+    low = step(maximum(scale_reading - scale_tolerance, 0.0), "as light as the scale allows")
+    planning = step(scale_reading + scale_tolerance, "as heavy as the scale allows")
     return WeighedLog(likely, low, planning)
