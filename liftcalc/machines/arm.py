@@ -287,7 +287,7 @@ def places_of_load(
     tool: Attachment, point: LiftPoint, *, link: Frame, fitted: Frame, lift_at: Point, radius: float
 ) -> tuple[Point, ...]:
     """Every place where the load may act, in the plane of the end."""
-    if tool.mount == "hangs" or point.hold != "cradled" or radius == 0:
+    if tool.mount == "hangs":
         return (lift_at,)
     *others, _ = load_places(point, radius=radius)  # the last is the lift point itself
     return (*(link.place(fitted.place(each)) for each in others), lift_at)

@@ -14,6 +14,9 @@ import numpy as np
 from liftcalc.machines.arm import (
     GROUND,
     Arm,
+    Joint,
+    LinkMass,
+    LinkOutline,
     RamStand,
     link_joint,
     link_mass,
@@ -193,32 +196,11 @@ def back_on_links(
     tool = tool_mass(hand.tool, link=forearm, fitted=hand.frame)
     dipper = link_mass("dipper", back.dipper, forearm, on=hand.dipper)
     lumps = (link_mass("boom", back.boom, boom), dipper, tool)
-    beyond = on_link(forearm, dipper, tool)
-    every = beyond.and_also(on_link(boom, lumps[0]))
-    joints = [
-        link_joint(
-            "boom ram",
-            back.boom_ram,
-            links.boom_ram,
-            base=GROUND,
-            link=boom,
-            lumps=lumps,
-            carried=every,
-            moves=True,
-        ),
-        link_joint(
-            "dipper ram",
-            back.dipper_ram,
-            links.dipper_ram,
-            base=boom,
-            link=forearm,
-            lumps=lumps[1:],
-            carried=beyond,
-            on=hand.dipper,
-        ),
-    ]
-    boom_drawn = outline_of("boom", back.boom, boom)
-    drawn = [boom_drawn, outline_of("dipper", back.dipper, forearm, on=hand.dipper)]
+    joints = _link_joints(back, links, forearm, lumps)
+    drawn: tuple[LinkOutline, ...] = (
+        outline_of("boom", back.boom, boom),
+        outline_of("dipper", back.dipper, forearm, on=hand.dipper),
+    )
     if hand.tilt is not None and hand.bar is not None:
         joint, linkage = tilt_joint(
             "bucket ram",
@@ -230,14 +212,13 @@ def back_on_links(
             lump=tool,
             on=hand.dipper,
         )
-        joints.append(joint)
-        drawn.append(linkage)
+        joints, drawn = (*joints, joint), (*drawn, linkage)
     at = forearm.along(hand.second)
     return Arm(
         end="back",
         lumps=lumps,
-        joints=tuple(joints),
-        drawn=tuple(drawn),
+        joints=joints,
+        drawn=drawn,
         tool=hand.tool,
         carrier=forearm,
         fitted=hand.frame,
@@ -246,6 +227,36 @@ def back_on_links(
             hand.tool, hand.point, link=forearm, fitted=hand.frame, lift_at=at, radius=radius
         ),
         stops=stops,
+    )
+
+
+def _link_joints(
+    back: Back, links: BackLinks, forearm: Frame, lumps: tuple[LinkMass, ...]
+) -> tuple[Joint, ...]:
+    """The joints of boom and dipper; the masses are those of boom, dipper and attachment."""
+    boom, *others = lumps
+    beyond = on_link(forearm, *others)
+    return (
+        link_joint(
+            "boom ram",
+            back.boom_ram,
+            links.boom_ram,
+            base=GROUND,
+            link=links.boom,
+            lumps=lumps,
+            carried=beyond.and_also(on_link(links.boom, boom)),
+            moves=True,
+        ),
+        link_joint(
+            "dipper ram",
+            back.dipper_ram,
+            links.dipper_ram,
+            base=links.boom,
+            link=forearm,
+            lumps=lumps[1:],
+            carried=beyond,
+            on=links.hand.dipper,
+        ),
     )
 
 

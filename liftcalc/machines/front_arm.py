@@ -7,6 +7,8 @@ import numpy as np
 from liftcalc.machines.arm import (
     GROUND,
     Arm,
+    Joint,
+    LinkMass,
     link_joint,
     link_mass,
     on_link,
@@ -20,10 +22,10 @@ from liftcalc.machines.arm import (
 )
 from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
 from liftcalc.machines.number import plain
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.machines.schema import Attachment, LiftPoint, LinkRam, Machine
 from liftcalc.physics.functions import Real, asin
 from liftcalc.physics.joints import tilt_from_angle
-from liftcalc.physics.plane import ORIGIN, Point, turned
+from liftcalc.physics.plane import ORIGIN, Frame, Point, turned
 
 
 def front_arm(
@@ -54,31 +56,17 @@ def front_arm(
     rolled = tilt_from_angle(bar, angle=tilt - arm_angle)
     lump = tool_mass(tool, link=GROUND, fitted=fitted)
     lumps = (link_mass("loader arms", front.arm, arms), lump)
-    lift = link_joint(
-        "lift rams",
-        front.lift_ram,
-        ram_stand(front.lift_ram, turn=arms.axis, joint=arms.origin),
-        base=GROUND,
-        link=arms,
-        lumps=lumps,
-        moves=True,
-        carried=on_link(GROUND, lump).and_also(on_link(arms, lumps[0])),
-    )
+    lift = _lift_joint(front.lift_ram, arms, lumps)
     joint, linkage = tilt_joint(
         "tilt rams", ram, rolled, bar, link=arms, pivot=fitted.origin, lump=lump
     )
-    hanging = tool.mount == "hangs"
-    stops = [
-        ram_limit("lift rams", front.lift_ram, lift.ram_length),
-        dead_centre("lift rams", front.lift_ram, lift.moment_arm),
-    ]
-    if not hanging:
-        stops.append(ram_limit("tilt rams", ram, rolled.ram_length))
+    # What hangs is a pendulum, whatever the tilt.
+    joints = (lift,) if tool.mount == "hangs" else (lift, joint)
     lift_at = tool_spot(tool, fitted, point.at)
     return Arm(
         end="front",
         lumps=lumps,
-        joints=(lift,) if hanging else (lift, joint),
+        joints=joints,
         drawn=(outline_of("loader arms", front.arm, arms), linkage),
         tool=tool,
         carrier=GROUND,
@@ -87,7 +75,24 @@ def front_arm(
         load_places=places_of_load(
             tool, point, link=GROUND, fitted=fitted, lift_at=lift_at, radius=radius
         ),
-        stops=tuple(stops),
+        stops=(
+            *(ram_limit(each.name, each.ram, each.ram_length) for each in joints),
+            dead_centre(lift.name, front.lift_ram, lift.moment_arm),
+        ),
+    )
+
+
+def _lift_joint(ram: LinkRam, arms: Frame, lumps: tuple[LinkMass, LinkMass]) -> Joint:
+    """The joint of the arms; the masses are those of arms and attachment."""
+    return link_joint(
+        "lift rams",
+        ram,
+        ram_stand(ram, turn=arms.axis, joint=arms.origin),
+        base=GROUND,
+        link=arms,
+        lumps=lumps,
+        moves=True,
+        carried=on_link(GROUND, lumps[1]).and_also(on_link(arms, lumps[0])),
     )
 
 

@@ -135,49 +135,52 @@ def hang(
     InputError
         When the sling cannot go round the log, or its legs cannot spread so far.
     """
+    miss = balance_miss(sling, log_length=log_length, balance=balance)
     if sling.way == "basket":
-        miss = balance_miss(sling, log_length=log_length, balance=balance)
         if miss > BALANCE_MISS * log_length * (1 + 1e-9):
-            raise InputError(
-                Fault(
-                    field="slung-at",
-                    given=f"{sling.at:.2f} m from the butt, in a basket",
-                    understood=f"{miss:.2f} m off the balance point: the log tips out of it",
-                    wanted=f"within {BALANCE_MISS * log_length:.2f} m of {balance:.2f} m",
-                    fix="move the basket to the balance point, choke it, or use two legs",
-                )
-            )
+            raise InputError(_basket_fault(sling, miss, log_length=log_length, balance=balance))
+        lowest = drop + sling.length / 2
         return Hang(
             to_top=drop + max(sling.length / 2 - diameter, 0.0),
-            lowest_level=drop + sling.length / 2,
-            lowest_tipped=drop + sling.length / 2 + math.tan(LEVEL_ENOUGH) * log_length / 2,
+            lowest_level=lowest,
+            lowest_tipped=lowest + math.tan(LEVEL_ENOUGH) * log_length / 2,
             angle=LEVEL_ENOUGH,
         )
     goes_round = sling.way in ("choked", "two legs")
-    free = sling.length - (math.pi * least_diameter if goes_round else 0.0)
     if goes_round and sling.length <= math.pi * diameter:
-        raise InputError(
-            Fault(
-                field="sling length",
-                given=f"{sling.length:.2f} m",
-                wanted=f"more than once round the log, {math.pi * diameter:.2f} m",
-                fix="use a longer sling",
-            )
-        )
+        raise InputError(_round_fault(sling, diameter))
+    free = sling.length - (math.pi * least_diameter if goes_round else 0.0)
+    middle = balance if sling.at is None else sling.at
+    far = max(middle, log_length - middle)
     if sling.way == "two legs":
-        return _two_legs(sling, free, drop, balance=balance, log=(log_length, diameter))
-    at = balance if sling.at is None else sling.at
-    miss = balance_miss(sling, log_length=log_length, balance=balance)
+        return _two_legs(sling, free, drop, far=far, miss=miss, log=(log_length, diameter))
     turned = _turned(miss, least_diameter / 2)
-    angle = turned.result
-    far = max(at, log_length - at)
-    top = drop + free
+    angle, top = turned.result, drop + free
     return Hang(
         to_top=top,
         lowest_level=top + diameter,
         lowest_tipped=top + far * math.sin(angle) + diameter * math.cos(angle),
         angle=angle,
         worked=turned,
+    )
+
+
+def _basket_fault(sling: Sling, miss: float, *, log_length: float, balance: float) -> Fault:
+    return Fault(
+        field="slung-at",
+        given=f"{sling.at:.2f} m from the butt, in a basket",
+        understood=f"{miss:.2f} m off the balance point: the log tips out of it",
+        wanted=f"within {BALANCE_MISS * log_length:.2f} m of {balance:.2f} m",
+        fix="move the basket to the balance point, choke it, or use two legs",
+    )
+
+
+def _round_fault(sling: Sling, diameter: float) -> Fault:
+    return Fault(
+        field="sling length",
+        given=f"{sling.length:.2f} m",
+        wanted=f"more than once round the log, {math.pi * diameter:.2f} m",
+        fix="use a longer sling",
     )
 
 
@@ -189,22 +192,19 @@ def _turned(miss: float, depth: float) -> Worked:
 
 
 def _two_legs(
-    sling: Sling, free: float, drop: float, *, balance: float, log: tuple[float, float]
+    sling: Sling, free: float, drop: float, *, far: float, miss: float, log: tuple[float, float]
 ) -> Hang:
     """Two equal legs: legs and log turn about the hook until the balance point is under it."""
     half = sling.spread / 2
     log_length, diameter = log
-    middle = balance if sling.at is None else sling.at
-    half_room = min(middle, log_length - middle)
-    if half >= free or half > half_room:
-        raise InputError(_spread_fault(sling, 2 * min(free, half_room)))
+    room = log_length - far
+    if half >= free or half > room:
+        raise InputError(_spread_fault(sling, 2 * min(free, room)))
     top = drop + math.sqrt(free**2 - half**2)
-    miss = balance_miss(sling, log_length=log_length, balance=balance)
     # The thickest choke leaves the shortest legs, which turn the log most.
     shortest = max(sling.length - math.pi * diameter, half)
     turned = _turned(miss, math.sqrt(shortest**2 - half**2) + diameter / 2)
     angle = turned.result
-    far = log_length - half_room
     return Hang(
         to_top=top,
         lowest_level=top + diameter,
@@ -319,10 +319,16 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
         *sound("first carrier", at_one, unit="m", least=0.0),
         *sound("second carrier", at_two, unit="m", least=0.0),
     ]
-    if not faults and not min(at_one, at_two) <= balance <= max(at_one, at_two):
-        faults.append(_not_between(balance, at_one, at_two))
-    if not faults and at_one == at_two:
-        faults.append(_not_between(balance, at_one, at_two))
+    between = min(at_one, at_two) <= balance <= max(at_one, at_two) and at_one != at_two
+    if not faults and not between:
+        faults.append(
+            Fault(
+                field="carriers",
+                given=f"{at_one:.2f} m and {at_two:.2f} m from the butt",
+                wanted=f"the balance point, at {balance:.2f} m, between them",
+                fix="move one beyond the balance point, or the log tips out of their hands",
+            )
+        )
     if faults:
         raise InputError(faults)
     return work(
@@ -332,13 +338,4 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
         balance_from_butt=balance,
         at_one=at_one,
         at_two=at_two,
-    )
-
-
-def _not_between(balance: float, at_one: float, at_two: float) -> Fault:
-    return Fault(
-        field="carriers",
-        given=f"{at_one:.2f} m and {at_two:.2f} m from the butt",
-        wanted=f"the balance point, at {balance:.2f} m, between them",
-        fix="move one beyond the balance point, or the log tips out of their hands",
     )
