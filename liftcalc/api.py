@@ -16,7 +16,7 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.sweep import Sweep
 from liftcalc.evaluation.sweep import sweep as _sweep
@@ -146,7 +146,7 @@ def sweep(
         out, up = np.broadcast_arrays(arrays["reach"], arrays["height"])
     except ValueError as error:
         wanted = "arrays of one shape, or of shapes that go together"
-        raise InputError(Fault(field="reach and height", given=str(error), wanted=wanted)) from None
+        raise InputError.of(field="reach and height", given=str(error), wanted=wanted) from None
     return _sweep(lift, reach=out.ravel(), height=up.ravel(), slew=arrays["slew"].ravel())
 
 
@@ -165,7 +165,7 @@ def _array(name: str, given: Any, *, needed: bool, barred: bool) -> NDArray[np.f
             if numbers.dtype.kind in "fiu":
                 return numbers.astype(float)
     said = "nothing" if given is None else f"{given!r:.60}"
-    raise InputError(Fault(field=name, given=said, wanted=wanted))
+    raise InputError.of(field=name, given=said, wanted=wanted)
 
 
 @takes(LimitsRequest)

@@ -8,10 +8,12 @@ return NaN and a reason mask; see ``physics``.
 
 from __future__ import annotations
 
+import difflib
 import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Self
 
 _UNPRINTABLE = ("Cc", "Cf", "Co", "Cs", "Zl", "Zp")
 """Unicode's categories of what steers a terminal, hides, breaks a line or cannot be written."""
@@ -21,6 +23,12 @@ def printable(text: str, most: int | None = None) -> str:
     """Somebody else's text, safe to show: "?" for what is no letter, cut to ``most`` letters."""
     plain = "".join("?" if unicodedata.category(x) in _UNPRINTABLE else x for x in text)
     return plain if most is None or len(plain) <= most else f"{plain[: most - 1]}…"
+
+
+def did_you_mean(name: str, known: Iterable[str], *, most: int = 1, cutoff: float = 0.4) -> str:
+    """The known names nearest to one that is not, as a question; empty where none comes near."""
+    near = difflib.get_close_matches(name.lower(), list(known), n=most, cutoff=cutoff)
+    return f"did you mean {' or '.join(near)}?" if near else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,12 +80,27 @@ class InputError(LiftcalcError):
             raise ValueError("an InputError needs at least one Fault")
         super().__init__(str(self))
 
+    @classmethod
+    def of(
+        cls, *, field: str, given: str, wanted: str, understood: str = "", fix: str = "", **at: str
+    ) -> Self:
+        """The error of one fault; ``at`` is its file and key."""
+        return cls(
+            Fault(field=field, given=given, wanted=wanted, understood=understood, fix=fix, **at)
+        )
+
     def __str__(self) -> str:
         if len(self.faults) == 1:
             return str(self.faults[0])
         lines = [f"{len(self.faults)} things need putting right:"]
         lines += [f"  {number}. {fault}" for number, fault in enumerate(self.faults, 1)]
         return "\n".join(lines)
+
+
+def raise_any(faults: Iterable[Fault]) -> None:
+    """Raise one ``InputError`` with all of them, if there is any."""
+    if listed := tuple(faults):
+        raise InputError(listed)
 
 
 class PoseError(InputError):
@@ -105,5 +128,4 @@ class Gather:
 
     def raise_any(self) -> None:
         """Raise one ``InputError`` with everything gathered, if there is anything."""
-        if self.faults:
-            raise InputError(self.faults)
+        raise_any(self.faults)

@@ -13,6 +13,9 @@ CAUTION = (
     "competent person come first. Nobody under the load, or between log and machine."
 )
 
+NOT_CHECKED = "Not said, so not checked"
+"""The head of all that a lift was not told."""
+
 Duty = Literal["stabilisers", "standing", "travelling"]
 """How the machine holds the load: back end on stabilisers; on its wheels, standing; moving."""
 

@@ -6,15 +6,16 @@ import os
 import stat
 import tempfile
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError, did_you_mean
 
 LARGEST = 2_000_000
 """Bytes that are read of a file at most; what this project reads is far smaller."""
+UNKNOWN_KEY = "a key that is not known"
 DEEPEST = 20
 """Tables within tables that are read at most; what this project reads has four."""
 
@@ -39,9 +40,7 @@ def refusing(path: str | Path, *, field: str, wanted: str) -> Iterator[None]:
     except (OSError, ValueError) as error:
         # A text may hold what no name of a file can: then it is a ValueError.
         why = str(getattr(error, "strerror", None) or "no name of a file").lower()
-        raise InputError(
-            Fault(field=field, given=f'"{path}"', understood=why, wanted=wanted)
-        ) from None
+        raise InputError.of(field=field, given=f'"{path}"', understood=why, wanted=wanted) from None
 
 
 def read_file(
@@ -90,15 +89,13 @@ def read_toml(
     except (ValueError, RecursionError):
         # A number of very many digits is the one, brackets without end are the other.
         why = "it cannot be read"
-    raise InputError(
-        Fault(
-            field=field,
-            given="text that is not TOML",
-            understood=why,
-            wanted=wanted,
-            fix=fix,
-            file=file,
-        )
+    raise InputError.of(
+        field=field,
+        given="text that is not TOML",
+        understood=why,
+        wanted=wanted,
+        fix=fix,
+        file=file,
     )
 
 
@@ -119,12 +116,10 @@ def kind_of(name: str, kinds: tuple[str, ...]) -> str:
     kind = Path(name).suffix.lower().removeprefix(".")
     if kind in kinds:
         return kind
-    raise InputError(
-        Fault(
-            field="save",
-            given=f'"{name}"',
-            wanted="a file name that ends in " + ", ".join(f".{each}" for each in kinds),
-        )
+    raise InputError.of(
+        field="save",
+        given=f'"{name}"',
+        wanted="a file name that ends in " + ", ".join(f".{each}" for each in kinds),
     )
 
 
@@ -134,13 +129,11 @@ def drawing(kind: str) -> Iterator[None]:
     try:
         yield
     except ModuleNotFoundError as error:
-        raise InputError(
-            Fault(
-                field="save",
-                given=f"a .{kind} file",
-                wanted=f"{error.name}, which draws pictures",
-                fix="pip install 'liftcalc[figures]', or save a table: .csv",
-            )
+        raise InputError.of(
+            field="save",
+            given=f"a .{kind} file",
+            wanted=f"{error.name}, which draws pictures",
+            fix="pip install 'liftcalc[figures]', or save a table: .csv",
         ) from None
 
 
@@ -171,13 +164,11 @@ def write_all(files: list[tuple[str, bytes]]) -> None:
             beside_path.chmod(0o666 & ~_mask())
             beside_path.replace(place)
     except (OSError, ValueError) as error:
-        raise InputError(
-            Fault(
-                field="save",
-                given=f'"{name}"',
-                wanted="a place that can be written to",
-                understood=str(getattr(error, "strerror", None) or error).lower(),
-            )
+        raise InputError.of(
+            field="save",
+            given=f'"{name}"',
+            wanted="a place that can be written to",
+            understood=str(getattr(error, "strerror", None) or error).lower(),
         ) from None
     finally:
         for beside_path, _ in waiting:
@@ -188,3 +179,13 @@ def _mask() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return mask
+
+
+def no_such(field: str, name: str, known: Iterable[str]) -> InputError:
+    """The error of a name that is neither among the shipped ones nor the path of a file."""
+    return InputError.of(
+        field=field,
+        given=f'"{name}"',
+        wanted=f"one of {', '.join(known)}, or the path of a .toml file",
+        fix=did_you_mean(name, known, most=2) or "no name comes near",
+    )

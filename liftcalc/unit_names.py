@@ -97,11 +97,13 @@ EXAMPLES: dict[str, str] = {
     "voltage": '"11 kV"',
 }
 
+_TON = 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb'
+_HUNDREDWEIGHT = "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb"
 AMBIGUOUS: dict[str, str] = {
-    "ton": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
-    "tons": 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb',
-    "cwt": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
-    "hundredweight": "a hundredweight is 45.4 kg or 50.8 kg by country; write kg or lb",
+    "ton": _TON,
+    "tons": _TON,
+    "cwt": _HUNDREDWEIGHT,
+    "hundredweight": _HUNDREDWEIGHT,
     "T": 'write "t" or "tonne" for 1000 kg',
     "M": 'write "m" for metres',
     "kt": "a kt is a knot or a kilotonne; write km/h, or tonne",

@@ -14,7 +14,7 @@ import re
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.unit_names import AMBIGUOUS, DEGREE, EXAMPLES, FOOT, G0, INCH, POUND, TABLE, Kind
 
 __all__ = [
@@ -58,15 +58,19 @@ class Quantity:
     echo: str
 
 
-def _refuse(text: str, kind: str, field: str, why: str, understood: str = "") -> InputError:
-    return InputError(
-        Fault(
-            field=field,
-            given=f'"{text}"',
-            understood=understood,
-            wanted=f"one {kind} with its unit, such as {EXAMPLES[kind]}",
-            fix=why,
-        )
+_UNKNOWN = '"{}" is not a unit known here'
+_OTHER_KIND = "the unit is of the wrong kind"
+_NOT_FINITE = "that is not a number one can lift with"
+
+
+def wanted(kind: Kind) -> str:
+    """What is wanted of a text that is to be a quantity."""
+    return f"one {kind} with its unit, such as {EXAMPLES[kind]}"
+
+
+def _refuse(text: str, kind: Kind, field: str, why: str, understood: str = "") -> InputError:
+    return InputError.of(
+        field=field, given=f'"{text}"', understood=understood, wanted=wanted(kind), fix=why
     )
 
 
@@ -84,7 +88,7 @@ def _factor(text: str, unit: str, kind: Kind, field: str) -> float:
     other = _kind_of(unit)
     if other:
         article = "an" if other[0] in "aeiou" else "a"
-        raise _refuse(text, kind, field, "the unit is of the wrong kind", f"{article} {other}")
+        raise _refuse(text, kind, field, _OTHER_KIND, f"{article} {other}")
     if not unit.isalpha():
         raise _refuse(text, kind, field, f'"{unit}" is not one unit known here')
     return _pint_factor(text, unit, kind, field)
@@ -100,7 +104,7 @@ _PINT_SI: dict[str, str] = {
 def _pint_factor(text: str, unit: str, kind: Kind, field: str) -> float:
     """SI factor of a spelling outside the table, asked of pint; loaded only when needed."""
     if kind not in _PINT_SI:
-        raise _refuse(text, kind, field, f'"{unit}" is not a unit known here')
+        raise _refuse(text, kind, field, _UNKNOWN.format(unit))
     import pint  # noqa: PLC0415 - it takes a tenth of a second that most answers never need
 
     registry: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
@@ -109,10 +113,10 @@ def _pint_factor(text: str, unit: str, kind: Kind, field: str) -> float:
         factor = float(asked.to(_PINT_SI[kind]).magnitude)
     except pint.DimensionalityError:
         understood = f"a quantity in {asked.units}"
-        why = _meant(unit, kind) or "the unit is of the wrong kind"
+        why = _meant(unit, kind) or _OTHER_KIND
         raise _refuse(text, kind, field, why, understood) from None
     except Exception:  # pint raises many classes for words it cannot read; all mean the same here
-        why = _meant(unit, kind) or f'"{unit}" is not a unit known here'
+        why = _meant(unit, kind) or _UNKNOWN.format(unit)
         raise _refuse(text, kind, field, why) from None
     if re.search(r"(?<!metric_)(?<!new)ton\b", str(asked.units)):
         # With any prefix: pint's kiloton is of short tons.
@@ -189,7 +193,7 @@ def read(text: str, kind: Kind, *, field: str = "value") -> Quantity:
     if "," in body:
         raise _refuse(text, kind, field, "write the decimal point as a point, no commas")
     if re.match(r"^[+-]?(nan|inf|infinity)\b", body, re.IGNORECASE):
-        raise _refuse(text, kind, field, "that is not a number one can lift with")
+        raise _refuse(text, kind, field, _NOT_FINITE)
     if kind == "slope":
         return _read_slope(text, body, field)
     if kind == "length" and (written := _written_length(body)):
@@ -204,7 +208,7 @@ def read(text: str, kind: Kind, *, field: str = "value") -> Quantity:
     number, unit = found.groups()
     value = float(number) * _factor(text, unit, kind, field)
     if not math.isfinite(value):
-        raise _refuse(text, kind, field, "that is not a number one can lift with")
+        raise _refuse(text, kind, field, _NOT_FINITE)
     return Quantity(value=value, kind=kind, text=text, echo=f"{number} {unit}")
 
 
@@ -214,14 +218,12 @@ def _read_diameter(text: str, body: str, field: str) -> Quantity:
         inner = read(next(p for p in girth.groups() if p) if girth else body, "length", field=field)
     except InputError as error:
         first = error.faults[0]
-        raise InputError(
-            Fault(
-                field=field,
-                given=f'"{text}"',
-                understood=first.understood,
-                wanted=f"one diameter with its unit, such as {EXAMPLES['diameter']}",
-                fix=first.fix,
-            )
+        raise InputError.of(
+            field=field,
+            given=f'"{text}"',
+            understood=first.understood,
+            wanted=wanted("diameter"),
+            fix=first.fix,
         ) from None
     if not girth:
         return Quantity(value=inner.value, kind="diameter", text=text, echo=inner.echo)
@@ -332,9 +334,9 @@ def _places(value: float, places: int, rounding: Rounding) -> str:
 def show(
     value: float,
     kind: Kind,
-    *,
     system: System = "metric",
     rounding: Rounding = "near",
+    *,
     places: int | None = None,
 ) -> str:
     """Write an SI value for people; capacities are shown with ``rounding="down"``, loads up.

@@ -8,13 +8,20 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
-from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import WIDTH, details_in_words, finite, listed, wrapped
+from liftcalc.reports.text import (
+    NOTHING_MORE,
+    ONE_AT_A_TIME,
+    WIDTH,
+    details_in_words,
+    finite,
+    listed,
+    wrapped,
+)
 from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import Question, parse_question
@@ -30,19 +37,12 @@ def ask(
     What is asked for need not be given. 'steepest' takes the worst heading unless --uphill says
     one; 'carry' is of the front end on the move.
     """
-    gather = Gather()
-    with gather:
-        system = options.system_of(units)
-    with gather:
-        read = parse_question(request)
-    gather.raise_any()
+    system, read = options.understood(units, parse_question, request)
     told = tell(read)
     if as_json:
-        made = record(read, told, system)
-        typer.echo(document("ask", made))
-        return
-    for line in table(read, told, system):
-        typer.echo(line)
+        typer.echo(document("ask", record(read, told, system)))
+    else:
+        options.say(table(read, told, system))
 
 
 def table(question: Question, told: QuestionAnswer, system: System) -> list[str]:
@@ -63,15 +63,13 @@ def table(question: Question, told: QuestionAnswer, system: System) -> list[str]
 
 def _turned(turned: InverseAnswer, system: System) -> list[str]:
     value = (
-        "none"
-        if turned.value is None
-        else show(turned.value, turned.kind, system=system, rounding=turned.rounding)
+        "none" if turned.value is None else show(turned.value, turned.kind, system, turned.rounding)
     )
     question, stopped_by = texts((turned.question, turned.stopped_by), system)
     lines = [f"  {question}: {value}", f"  stopped by: {stopped_by}"]
     if turned.beyond is not None and turned.beyond_value is not None:
         how = "where it cannot stand" if turned.beyond.answer is None else "not"
-        beyond = show(turned.beyond_value, turned.kind, system=system, places=3)
+        beyond = show(turned.beyond_value, turned.kind, system, places=3)
         lines.append(f"  checked: so there, but {how} at {beyond}")
     lines += [f"  {name}: {value}" for name, value in details_in_words(turned, system)]
     return [*lines, *listed(texts(turned.notes, system))]
@@ -79,12 +77,10 @@ def _turned(turned: InverseAnswer, system: System) -> list[str]:
 
 def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
     if not more:
-        return ["Nothing that was tried would buy more."]
-    lines = ["What would buy more, one at a time"]
+        return [NOTHING_MORE]
+    lines = [ONE_AT_A_TIME]
     for each in more:
-        worth = (
-            "-" if each.worth is None else show(each.worth, "mass", system=system, rounding="down")
-        )
+        worth = "-" if each.worth is None else show(each.worth, "mass", system, "down")
         enough = "" if each.worth is None else "passes" if each.after.passes else "not enough alone"
         name, must = texts((each.name, each.must), system)
         lines.append(f"  {worth:>10}  {name}{f' ({enough})' if enough else ''}")

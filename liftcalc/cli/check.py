@@ -10,7 +10,6 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
-from liftcalc.errors import Gather
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.lift import Lift
 from liftcalc.judgement.judge import judge
@@ -23,8 +22,6 @@ from liftcalc.requests.lift_file import load_lift
 Evidence = Annotated[
     bool, typer.Option("--evidence", help="As JSON, with all that is needed to compute it again.")
 ]
-
-
 SavedLift = Annotated[
     str, typer.Option("--lift", help="A saved lift; what is given beside it comes first.")
 ]
@@ -78,12 +75,7 @@ def command_of(request: LiftRequest) -> str:
 def _answer(
     request: LiftRequest, *, as_json: bool, working: bool, evidence: bool, units: str
 ) -> None:
-    gather = Gather()
-    with gather:
-        system = options.system_of(units)
-    with gather:
-        answer, ranges = judge(request)
-    gather.raise_any()
+    system, (answer, ranges) = options.understood(units, judge, request)
     read = ranges.read
     steps = _working(answer, read.lift) if working else []
     if as_json or evidence:
@@ -92,8 +84,7 @@ def _answer(
             made["working"] = steps
         typer.echo(document("check", made))
     else:
-        for line in [*table(answer, read, system), *([""] if steps else []), *steps]:
-            typer.echo(line)
+        options.say([*table(answer, read, system), *([""] if steps else []), *steps])
     options.leave(answer.judgement)
 
 

@@ -13,13 +13,12 @@ from liftcalc.cli import options
 from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.documents import document
-from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
 from liftcalc.questions.compare import compare as compared
 from liftcalc.remarks import Remark
 from liftcalc.reports.data import judgement_record
-from liftcalc.reports.text import WIDTH, finite, listed, not_checked, wrapped
+from liftcalc.reports.text import PLAN_ON, WIDTH, finite, listed, not_checked, wrapped
 from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields import CompareRequest, LiftRequest
@@ -37,12 +36,7 @@ def compare(
     units: options.Units = "metric",
 ) -> None:
     """Compare front and back end for one log, from pick-up to set-down, and say which to take."""
-    gather = Gather()
-    with gather:
-        system = options.system_of(units)
-    with gather:
-        read = parse_compare(request)
-    gather.raise_any()
+    system, read = options.understood(units, parse_compare, request)
     found = compared(
         front=read.front,
         back=read.back,
@@ -51,11 +45,9 @@ def compare(
         bunk=read.bunk,
     )
     if as_json:
-        made = record(found, read, system)
-        typer.echo(document("compare", made))
+        typer.echo(document("compare", record(found, read, system)))
     else:
-        for line in [*table(found, read, system), *(_commands(found, read) if working else [])]:
-            typer.echo(line)
+        options.say([*table(found, read, system), *(_commands(found, read) if working else [])])
     options.leave(found.judgement)
 
 
@@ -63,7 +55,7 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
     """Both ends side by side, for people."""
 
     def mass(value: float, rounding: Rounding = "down") -> str:
-        return show(value, "mass", system=system, rounding=rounding)
+        return show(value, "mass", system, rounding)
 
     lift = read.back.lift
     lines = [
@@ -72,7 +64,7 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
         *(f"  {line}" for line in wrapped(text(found.reason, system))),
         "",
         *not_checked(unchecked_of(found), system),
-        *_row("this log, to plan on", mass(lift.log.mass_planning, "up")),
+        *_row(PLAN_ON, mass(lift.log.mass_planning, "up")),
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
@@ -116,12 +108,11 @@ def _not_so(end: EndResult) -> list[Remark]:
 
 def _place_rows(both: list[Tried], system: System) -> list[tuple[str, tuple[str, ...]]]:
     def length(value: float | None) -> str:
-        return "-" if value is None else show(value, "length", system=system)
+        return "-" if value is None else show(value, "length", system)
 
     def of(kind: Kind, rounding: Rounding, values: list[float | None]) -> tuple[str, ...]:
         return tuple(
-            "cannot stand so" if v is None else show(v, kind, system=system, rounding=rounding)
-            for v in values
+            "cannot stand so" if v is None else show(v, kind, system, rounding) for v in values
         )
 
     answers = [each.outcome.answer for each in both]
@@ -140,8 +131,8 @@ def _margin(end: EndResult, system: System) -> str:
     if end.allowed <= 0:
         return "nothing allowed"
     if end.margin < 0:
-        return "lacks " + show(-end.margin, "mass", system=system, rounding="up")
-    return show(end.margin, "mass", system=system, rounding="down")
+        return "lacks " + show(-end.margin, "mass", system, "up")
+    return show(end.margin, "mass", system, "down")
 
 
 def _used(utilisation: float) -> str:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from liftcalc.cli import options
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits
@@ -67,20 +67,17 @@ def limits(
         if isinstance(found, BackLimits)
         else table_front(found, read, system)
     )
-    for line in [*lines, *(["", *(f"Wrote {name}" for name, _ in kinds)] if kinds else [])]:
-        typer.echo(line)
+    options.say([*lines, *(["", *(f"Wrote {name}" for name, _ in kinds)] if kinds else [])])
 
 
 def _view(text: str, end: str) -> str:
     plain = text.strip().lower()
     if not plain or plain in VIEWS[end]:
         return plain
-    raise InputError(
-        Fault(
-            field="view",
-            given=f'"{text}"',
-            wanted=f"one of {', '.join(VIEWS[end])} for a lift at the {end} end",
-        )
+    raise InputError.of(
+        field="view",
+        given=f'"{text}"',
+        wanted=f"one of {', '.join(VIEWS[end])} for a lift at the {end} end",
     )
 
 
@@ -121,9 +118,7 @@ def _csv(view: str, read: ParsedLimits, found: BackLimits | tuple[FrontLimits, .
     from liftcalc.maps.export import csv_text, table_of  # noqa: PLC0415 - not for the table
 
     if view == "steps":
-        raise InputError(
-            Fault(field="view", given='"steps"', wanted="a map or curve for a .csv file")
-        )
+        raise InputError.of(field="view", given='"steps"', wanted="a map or curve for a .csv file")
     if isinstance(found, BackLimits):
         maps = [each for each in found.maps if view in ("", each.view)]
         return csv_text(table_of(*maps, echoes=read.echoes(found.lift)))
@@ -135,8 +130,8 @@ def _one(found: tuple[FrontLimits, ...], what: str) -> FrontLimits:
     if len(found) == 1:
         return found[0]
     names = ", ".join(dict.fromkeys(each.lift.tool.name for each in found))
-    raise InputError(
-        Fault(field="attachment", given="nothing", wanted=f"one attachment for a {what}: {names}")
+    raise InputError.of(
+        field="attachment", given="nothing", wanted=f"one attachment for a {what}: {names}"
     )
 
 

@@ -6,7 +6,6 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
-from liftcalc.errors import Gather
 from liftcalc.factors import CAUTION
 from liftcalc.reports.words import said_record, texts
 from liftcalc.requests.fields import LogRequest
@@ -26,19 +25,13 @@ def log(
     units: options.Units = "metric",
 ) -> None:
     """Weigh a log from tape and species: low, likely and planning mass, and its balance point."""
-    gather = Gather()
-    with gather:
-        system = options.system_of(units)
-    with gather:
-        reading = parse_log(request)
-    gather.raise_any()
+    system, reading = options.understood(units, parse_log, request)
     estimate = weigh(reading.measure)
     steps = working_lines(estimate) if working else []
     if as_json:
         typer.echo(as_json_text(estimate, reading, steps, system))
-        return
-    for line in [*table(estimate, reading, system), *steps]:
-        typer.echo(line)
+    else:
+        options.say([*table(estimate, reading, system), *steps])
 
 
 def working_lines(estimate: LogEstimate) -> list[str]:
@@ -75,7 +68,7 @@ def table(estimate: LogEstimate, reading: ParsedLog, system: System) -> list[str
     """The answer as lines for people: loads rounded up, the low mass down."""
 
     def row(name: str, value: float, kind: Kind, rounding: Rounding, note: str = "") -> str:
-        shown = show(value, kind, system=system, rounding=rounding)
+        shown = show(value, kind, system, rounding)
         return f"  {name:<{WIDTH}}{shown:<12}{note}".rstrip()
 
     lines = ["Understood"]

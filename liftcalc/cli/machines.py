@@ -63,9 +63,7 @@ def machine_check(
     file: Annotated[str, typer.Argument(help="A machine file, or a shipped machine's name.")],
 ) -> None:
     """Check a machine file: every figure, its source, the linkages and the weights."""
-    machine = load(file)
-    for line in summary(machine):
-        typer.echo(line)
+    options.say(summary(load(file)))
 
 
 def summary(machine: Machine) -> list[str]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Annotated, Any, cast, get_args, get_type_hints
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar, cast, get_args, get_type_hints
 
 import typer
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.requests.fields import fields_of
 from liftcalc.requests.table import Field
 from liftcalc.units import System
@@ -16,6 +16,8 @@ from liftcalc.units import System
 if TYPE_CHECKING:  # a log is weighed without machines
     from liftcalc.evaluation.answer import Judgement
 
+Record = TypeVar("Record")
+Read = TypeVar("Read")
 Json = Annotated[bool, typer.Option("--json", help="Print the answer as JSON, in SI.")]
 Working = Annotated[bool, typer.Option("--working", help="Print the worked steps as well.")]
 Units = Annotated[str, typer.Option(help="'metric' or 'imperial', for what is shown.")]
@@ -26,13 +28,11 @@ def system_of(text: str) -> System:
     for system in get_args(System):
         if text.strip().casefold() == system:
             return cast(System, system)
-    raise InputError(
-        Fault(
-            field="units",
-            given=f'"{text}"',
-            wanted="metric or imperial",
-            fix="it only sets how answers are shown; what you type carries its own units",
-        )
+    raise InputError.of(
+        field="units",
+        given=f'"{text}"',
+        wanted="metric or imperial",
+        fix="it only sets how answers are shown; what you type carries its own units",
     )
 
 
@@ -44,6 +44,23 @@ def leave(judged: Judgement | None) -> None:
     """End with the status that tells holds, fails and open apart."""
     if judged is not None and LEAVES[judged.standing]:
         raise typer.Exit(LEAVES[judged.standing])
+
+
+def understood(units: str, parse: Callable[[Record], Read], request: Record) -> tuple[System, Read]:
+    """The system of units and a request as it was read; every fault at once."""
+    gather = Gather()
+    with gather:
+        system = system_of(units)
+    with gather:
+        read = parse(request)
+    gather.raise_any()
+    return system, read
+
+
+def say(lines: Iterable[str]) -> None:
+    """Print lines."""
+    for line in lines:
+        typer.echo(line)
 
 
 def takes(

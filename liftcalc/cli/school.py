@@ -12,7 +12,7 @@ from typing import Annotated
 import typer
 
 from liftcalc.cli import options
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.reports.school_text import course, exercise_lines, marked_lines, prompt, summary_lines
 from liftcalc.reports.text import wrapped
@@ -49,8 +49,7 @@ school = typer.Typer(
 def listed(context: typer.Context) -> None:
     """List the course; with a command, run a lesson, drills or a summary."""
     if context.invoked_subcommand is None:
-        for line in course(lessons()):
-            typer.echo(line)
+        options.say(course(lessons()))
 
 
 @school.command("lesson")
@@ -101,13 +100,11 @@ def summary(
     kind = kind_of(save, ("pdf", "csv")) if save else ""
     found = kept(record)
     if not found.attempts:
-        raise InputError(
-            Fault(
-                field="record",
-                given=f'"{record}"',
-                understood="; ".join(found.unread[:3]) or "no such file, or an empty one",
-                wanted="a file that 'liftcalc school' has kept attempts in",
-            )
+        raise InputError.of(
+            field="record",
+            given=f'"{record}"',
+            understood="; ".join(found.unread[:3]) or "no such file, or an empty one",
+            wanted="a file that 'liftcalc school' has kept attempts in",
         )
     now = datetime.now(UTC)
     if kind == "csv":
@@ -120,8 +117,7 @@ def summary(
 
             page = summary_page(found.attempts, now=now, record=Path(record).name)
             write_all([(save, picture(page, kind))])
-    for line in summary_lines(found, judgement(found.attempts), now=now):
-        typer.echo(line)
+    options.say(summary_lines(found, judgement(found.attempts), now=now))
     if save:
         typer.echo(f"\nSaved: {save}")
 
@@ -149,13 +145,11 @@ def _drilled(told: _Told, machine: str | None, rounds: int, random: Random) -> I
 def _in_a_folder(record: str) -> None:
     """Refuse at once what could not be kept after the first attempt."""
     if not os.path.isdir(Path(record).parent):
-        raise InputError(
-            Fault(
-                field="record",
-                given=f'"{record}"',
-                understood="no such folder",
-                wanted="a file in a folder that is there",
-            )
+        raise InputError.of(
+            field="record",
+            given=f'"{record}"',
+            understood="no such folder",
+            wanted="a file in a folder that is there",
         )
 
 
@@ -178,20 +172,17 @@ class _Told:
             for each in found.unread:
                 typer.echo(f"{record}: {each}")
             if found.unread and not found.attempts:
-                raise InputError(
-                    Fault(
-                        field="record",
-                        given=f'"{record}"',
-                        understood="no line of it is ours",
-                        wanted="a record of this school, or a new file",
-                        fix="name another file",
-                    )
+                raise InputError.of(
+                    field="record",
+                    given=f'"{record}"',
+                    understood="no line of it is ours",
+                    wanted="a record of this school, or a new file",
+                    fix="name another file",
                 )
 
     def run(self, exercises: Iterator[Exercise]) -> None:
         """Run them until they end, nothing is left to read, or the learner stops."""
-        for line in wrapped(CAUTION):
-            typer.echo(line)
+        options.say(wrapped(CAUTION))
         typer.echo("")
         try:
             for number, exercise in enumerate(exercises):
@@ -204,8 +195,7 @@ class _Told:
     def _one(self, exercise: Exercise, *, first: bool) -> None:
         if not first:
             typer.echo("")
-        for line in exercise_lines(exercise, self.system):
-            typer.echo(line)
+        options.say(exercise_lines(exercise, self.system))
         marked = self._marked(exercise)
         if self.record:
             keep(self.record, made := attempt(exercise, marked, at=datetime.now(UTC)))
@@ -214,8 +204,7 @@ class _Told:
             self.attempts = (*self.attempts, attempt(exercise, marked, at=datetime.now(UTC)))
         self.done += 1
         working = _working(exercise) if self.working else []
-        for line in marked_lines(exercise, marked, self.system, working=working):
-            typer.echo(line)
+        options.say(marked_lines(exercise, marked, self.system, working=working))
 
     def _marked(self, exercise: Exercise) -> Marked:
         """Ask until a prediction can be read."""

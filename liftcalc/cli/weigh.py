@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from liftcalc.cli import options
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.factors import CAUTION
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
@@ -92,8 +92,7 @@ def machine_weigh(
 
         every = (found.worked, body) if body else (found.worked,)
         lines += ["", "Working, in SI", "", *working_lines(every)]
-    for line in [*lines, "", CAUTION]:
-        typer.echo(line)
+    options.say([*lines, "", CAUTION])
 
 
 def _understood(
@@ -127,13 +126,11 @@ def _figure(name: str, text: str | None, machine: Machine | None) -> float:
     if machine is not None and key:
         table, entry = key.split(".")
         return float(getattr(getattr(machine, table), entry))
-    raise InputError(
-        Fault(
-            field=field,
-            given="nothing",
-            wanted=f"a {kind} with its unit, --{name.replace('_', '-')}",
-            fix=f"or name a machine file that has {key}" if key else "only a weighing gives it",
-        )
+    raise InputError.of(
+        field=field,
+        given="nothing",
+        wanted=f"a {kind} with its unit, --{name.replace('_', '-')}",
+        fix=f"or name a machine file that has {key}" if key else "only a weighing gives it",
     )
 
 
@@ -142,8 +139,8 @@ def _upward(raised: str) -> float:
     sides = {"front": 1.0, "rear": -1.0}
     if raised.strip().casefold() in sides:
         return sides[raised.strip().casefold()]
-    raise InputError(
-        Fault(field="raised", given=f'"{raised}"', wanted="front or rear: the axle that was raised")
+    raise InputError.of(
+        field="raised", given=f'"{raised}"', wanted="front or rear: the axle that was raised"
     )
 
 
@@ -151,11 +148,11 @@ def balance_lines(found: Weighed, body: Worked | None, system: System) -> list[s
     """Where the machine balances and how sure that is; heights and doubts rounded up."""
 
     def row(name: str, value: float, kind: Kind, rounding: Rounding, note: str = "") -> str:
-        shown = show(value, kind, system=system, rounding=rounding)
+        shown = show(value, kind, system, rounding)
         return f"  {name:<{WIDTH}}{shown:<9}{note}".rstrip()
 
-    slip = show(WEIGHING_SLIP, "mass", system=system)
-    tape = show(RAISE_SLIP, "diameter", system=system)
+    slip = show(WEIGHING_SLIP, "mass", system)
+    tape = show(RAISE_SLIP, "diameter", system)
     lines = [
         "Centre of gravity of the whole machine, as weighed",
         row("ahead of the rear axle", found.ahead, "length", "near"),

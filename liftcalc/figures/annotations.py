@@ -119,18 +119,9 @@ def key(
 
 def load_words(answer: Answer, system: System) -> tuple[str, str]:
     """Allowed load and planning mass at the hook, as they stand over it."""
-    allowed = show(answer.allowed, "mass", system=system, rounding="down")
-    mass = show(answer.lift.log.mass_planning, "mass", system=system, rounding="up")
+    allowed = show(answer.allowed, "mass", system, "down")
+    mass = show(answer.lift.log.mass_planning, "mass", system, "up")
     return f"allowed here: {allowed}", f"this log: plan on {mass}"
-
-
-def slew_words(answer: Answer) -> str:
-    """How the back end is slewed, in words; empty when it stands straight back."""
-    slew = answer.lift.slew
-    if answer.lift.end != "back" or slew == 0:
-        return ""
-    side = "left" if slew > 0 else "right"
-    return f"slewed {show(abs(slew), 'angle')} to the {side}"
 
 
 def slope_words(answer: Answer) -> str:
@@ -144,16 +135,9 @@ def tips_words(line: Line) -> str:
     return f"tips first {'' if line.of_a_pair else 'over the line '}{line.name}"
 
 
-def reach_words(answer: Answer, system: System) -> str:
-    """The reach in words, with the point it is measured from."""
-    reach = show(answer.reached.reach, "length", system=system)
-    origin = "from the slew axis" if answer.lift.end == "back" else "ahead of the front axle"
-    return f"reach {reach} {origin}"
-
-
 def height_words(answer: Answer, system: System) -> str:
     """The height of the lift point in words."""
-    return f"height {show(answer.lift.height, 'length', system=system)}"
+    return f"height {show(answer.lift.height, 'length', system)}"
 
 
 def hold_words(answer: Answer) -> list[str]:

@@ -62,12 +62,12 @@ def round_force(most: float, system: System) -> tuple[float, str]:
     """The greatest round force up to 0.8 of the longest bar [N], and its words."""
     one = 1000.0 if system == "metric" else 100 * POUND * G0
     count = max((n for n in STEPS if n * one <= 0.8 * most), default=STEPS[0])
-    return count * one, show(count * one, "force", system=system, places=0)
+    return count * one, show(count * one, "force", system, places=0)
 
 
 def bare(force: float, system: System) -> str:
     """A force, rounded up, without its unit."""
-    return show(force, "force", system=system, rounding="up").rpartition(SPACE)[0]
+    return show(force, "force", system, "up").rpartition(SPACE)[0]
 
 
 def side_words(foot: SupportForce, system: System) -> list[str]:
@@ -107,7 +107,7 @@ def pressure_words(foot: SupportForce, system: System) -> str:
     """The worst pressure under a foot; empty where the file does not say what it bears on."""
     if foot.pressure is None or not math.isfinite(foot.pressure):
         return ""
-    return show(foot.pressure, "bearing", system=system, rounding="up")
+    return show(foot.pressure, "bearing", system, "up")
 
 
 def spread(wanted: Sequence[tuple[float, float]], *, left: float, right: float) -> list[float]:

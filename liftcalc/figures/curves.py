@@ -30,6 +30,7 @@ from liftcalc.figures.sheet import (
 from liftcalc.figures.text import left_out
 from liftcalc.maps.cell_bounds import Floats
 from liftcalc.maps.limits import ON_GROUND, FrontLimits
+from liftcalc.reports.limits_text import LOAD_ALLOWED
 from liftcalc.reports.map_words import map_heading
 from liftcalc.reports.text import log_words, machine_words
 from liftcalc.units import POUND, System, show
@@ -54,7 +55,7 @@ def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Fig
     rows = -(-len(limits) // ACROSS)
     columns = min(ACROSS, len(limits))
     page = sheet(
-        title="Where the front end can lift: load over height",
+        title="Load over height of the front end",
         about=f"{machine_words(first, system, tool=len(limits) == 1)}. {_log(limits, system)}",
         notes=_notes(limits, system),
         heights=[0.075 if rows > 1 else 0.1] * rows,
@@ -80,9 +81,7 @@ def _room(axes: Axes, limits: FrontLimits, most: float, system: System, *, named
     lengths(axes, "y", "height of the lift point" if named else "", system)
     ticks = [0.0, *levels(0.0, most, system, most=4)]
     axes.set_xticks(ticks, [f"{each / one:.0f}" for each in ticks])
-    axes.set_xlabel(
-        f"load allowed at the lift point [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1
-    )
+    axes.set_xlabel(f"{LOAD_ALLOWED} [{unit}]", fontsize=SMALL, color=SOFT, labelpad=1)
     heights, shown = limits.heights, _shown(limits)
     axes.fill_betweenx(heights, 0.0, shown, color=BANDS[1], zorder=1, linewidth=0)
     axes.plot(shown, heights, color=INK, linewidth=1.6, zorder=4, solid_capstyle="butt")
@@ -132,7 +131,7 @@ def _reaches(axes: Axes, limits: FrontLimits, most: float, system: System) -> No
         if not inside.any():
             continue
         reach = float(limits.reaches[np.flatnonzero(inside)[0]])
-        text = show(reach, "length", system=system).removesuffix(f" {unit}")
+        text = show(reach, "length", system).removesuffix(f" {unit}")
         axes.plot([0.0, 1.06 * most], [at, at], color=FAINT, linewidth=0.5, zorder=0.5)
         write(axes, (x, at), text, fontsize=SMALL, color=SOFT)
     write(axes, (x, axes.get_ylim()[1] - 0.12), f"reach\n[{unit}]", fontsize=SMALL, color=SOFT)
@@ -178,7 +177,7 @@ def _log(limits: tuple[FrontLimits, ...], system: System) -> str:
     first = limits[0]
     if len(limits) == 1 or not first.for_log:
         return log_words(first.lift, system, for_log=first.for_log)
-    plan = show(first.lift.log.mass_planning, "mass", system=system, rounding="up")
+    plan = show(first.lift.log.mass_planning, "mass", system, "up")
     return f"This log, to plan on {plan}, needs at the lift point what the dashed line says."
 
 

@@ -55,7 +55,7 @@ def side_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
         scale=scale,
         notes=(
             "From the side map and boom are swung into the plane of the drawing. Mapped from a "
-            f"height of {show(float(made.other[0]), 'length', system=system)} up.",
+            f"height of {show(float(made.other[0]), 'length', system)} up.",
         ),
     )
 

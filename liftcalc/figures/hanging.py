@@ -226,7 +226,7 @@ class _Page:
         if answer.lift.taken.way != "whole":
             return
         lowest = answer.lowest_tipped
-        words = show(abs(lowest), "length", system=self.system, rounding="down")
+        words = show(abs(lowest), "length", self.system, "down")
         butt, top = (placed(answer, self.lie, each) for each in (self.lie.butt, self.lie.top))
         lower = min(butt, top, key=lambda at: at[1])
         self._upright(1.5, lower[0], lowest, f"{words} {'clear' if lowest >= 0 else 'too low'}")

@@ -73,7 +73,7 @@ def hazards_in_plan(answer: Answer, drawn: Box, system: System) -> HazardsInPlan
     marks: list[Mark] = [
         line("keep out", *run, name="keep out") for run in clipped(ring, most) if len(run) > 1
     ]
-    far = show(radius, "length", system=system, rounding="up")
+    far = show(radius, "length", system, "up")
     # Away from the machine, where less is written.
     away = -1.0 if answer.lift.end == "back" else 1.0
     free = [at for at in ring if _inside(at, most) and away * (at[0] - hook[0]) >= 0]
@@ -115,7 +115,7 @@ def _wires(answer: Answer, system: System) -> tuple[list[Spot], str, str]:
     x = float(machine.back.slew_axis_x if back else machine.wheels.wheelbase)
     y = lift.sideshift if back else 0.0
     foot = (x + distance * out[0], y + distance * out[1])
-    words = f"wires {show(distance, 'length', system=system, rounding='down')}"
+    words = f"wires {show(distance, 'length', system, 'down')}"
     return _square(foot, out, half=2.0), "wires", words
 
 
@@ -127,8 +127,8 @@ def _edge(answer: Answer, system: System) -> tuple[list[Spot], str, str]:
         return [], "edge", ""
     sign = -1.0 if answer.lift.end == "back" else 1.0
     last = max(answer.ground_forces.feet, key=lambda each: sign * each.at[0])
-    deep = show(hazards.edge_depth, "length", system=system, rounding="up")
-    far = show(distance, "length", system=system, rounding="down")
+    deep = show(hazards.edge_depth, "length", system, "up")
+    far = show(distance, "length", system, "down")
     words = f"edge {far} off, {deep} deep"
     return _square((last.at[0] + sign * distance, 0.0), (sign, 0.0), half=2.5), "edge", words
 

@@ -43,7 +43,7 @@ def limit_maps(
     span = min(lows), max(highs)
     log = log_words(limits.lift, system, for_log=limits.for_log)
     page = sheet(
-        title="Where the back end can lift",
+        title="Where it can lift with the back end",
         about=f"{machine_words(limits.lift, system)}. {log}",
         notes=[*chain.from_iterable(each.notes for each in drawings), *notes(*maps, system=system)],
         heights=[ACROSS * each.height for each in drawings],

@@ -12,7 +12,7 @@ from html import escape
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.warnings import unchecked
-from liftcalc.factors import CAUTION
+from liftcalc.factors import CAUTION, NOT_CHECKED
 from liftcalc.figures.plan import plan
 from liftcalc.figures.side import side
 from liftcalc.figures.svg import image, svg
@@ -23,7 +23,7 @@ from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Words
 from liftcalc.reports.line import line
-from liftcalc.reports.text import details_in_words
+from liftcalc.reports.text import PLAN_ON, details_in_words
 from liftcalc.reports.words import text
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import show
@@ -53,7 +53,7 @@ def _card(
     )
     return (
         f"<div><p><strong>{escape(verdict)}</strong></p><p><em>{escape(CAUTION)}</em></p>"
-        f"<table>{rows}</table>{_listed('Not said, so not checked', unsaid)}"
+        f"<table>{rows}</table>{_listed(NOT_CHECKED, unsaid)}"
         f"{''.join(pictures)}{_listed('Warnings', doubts)}</div>"
     )
 
@@ -79,7 +79,7 @@ def _(answer: Answer) -> str:
         facts=(
             ("allowed at the lift point", show(answer.allowed, "mass", rounding="down")),
             ("heaviest log here", show(answer.heaviest_log, "mass", rounding="down")),
-            ("this log, to plan on", show(answer.lift.log.mass_planning, "mass", rounding="up")),
+            (PLAN_ON, show(answer.lift.log.mass_planning, "mass", rounding="up")),
             ("stopped first by", answer.governs),
         ),
         unsaid=answer.unchecked,

@@ -15,7 +15,7 @@ from matplotlib.figure import Figure
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.warnings import ground_remark
-from liftcalc.factors import CAUTION
+from liftcalc.factors import CAUTION, NOT_CHECKED
 from liftcalc.figures.bars import TIPS
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
@@ -24,9 +24,9 @@ from liftcalc.figures.scene import WIDE
 from liftcalc.figures.sheet import INK, SOFT
 from liftcalc.figures.side import side
 from liftcalc.figures.text import worth_words
-from liftcalc.reports.text import machine_words
+from liftcalc.reports.text import PLAN_ON, keep_out_words, machine_words, place_words
 from liftcalc.reports.words import text, texts
-from liftcalc.units import INCH, Rounding, System, show
+from liftcalc.units import INCH, System, show
 
 WIDE_SHEET, TALL_SHEET, EDGE = 0.210, 0.297, 0.010
 """A4 and its free edge [m]."""
@@ -155,35 +155,20 @@ def _plain(words: str, letters: int, *, strong: bool = False, mark: str = "") ->
 
 def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     lift = answer.lift
-    allowed, heaviest, plan_on = (
-        show(value, "mass", system=system, rounding=rounding) for value, rounding in _loads(answer)
-    )
+    allowed = show(max(0.0, answer.allowed), "mass", system, "down")
+    heaviest = show(answer.heaviest_log, "mass", system, "down")
+    plan_on = show(lift.log.mass_planning, "mass", system, "up")
     yield from _plain(f"{text(answer.verdict, system)}.", letters, strong=True)
     yield from _plain(
-        f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. This log, to plan "
-        f"on: {plan_on}. Stopped first by: {answer.governs}.",
+        f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. "
+        f"{PLAN_ON.capitalize()}: {plan_on}. Stopped first by: {answer.governs}.",
         letters,
         strong=True,
     )
-    reach = show(answer.reached.reach, "length", system=system)
-    height = show(lift.height, "length", system=system)
-    origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
-    slewed = ""
-    if lift.end == "back" and lift.slew:
-        way = "left" if lift.slew > 0 else "right"
-        slewed = f", slewed {show(abs(lift.slew), 'angle')} to the {way}"
     yield from _plain(
-        f"{machine_words(lift, system)}. {lift.end.capitalize()} end, lift point {height} up, "
-        f"{reach} {origin}{slewed}.",
+        f"{machine_words(lift, system)}. {lift.end.capitalize()} end, "
+        f"{place_words(answer, system)}.",
         letters,
-    )
-
-
-def _loads(answer: Answer) -> tuple[tuple[float, Rounding], ...]:
-    return (
-        (max(0.0, answer.allowed), "down"),
-        (answer.heaviest_log, "down"),
-        (answer.lift.log.mass_planning, "up"),
     )
 
 
@@ -220,14 +205,10 @@ def _feet(answer: Answer, system: System) -> Iterator[Row]:
     for foot in answer.ground_forces.feet:
         said = [
             foot.name,
-            show(foot.force, "force", system=system, rounding="up"),
-            show(foot.worst, "force", system=system, rounding="up"),
-            "not said"
-            if foot.pressure is None
-            else show(foot.pressure, "bearing", system=system, rounding="up"),
-            "not known"
-            if foot.needed is None
-            else show(foot.needed, "area", system=system, rounding="up"),
+            show(foot.force, "force", system, "up"),
+            show(foot.worst, "force", system, "up"),
+            "not said" if foot.pressure is None else show(foot.pressure, "bearing", system, "up"),
+            "not known" if foot.needed is None else show(foot.needed, "area", system, "up"),
         ]
         yield Row(cells=tuple(zip(at, said, strict=True)))
 
@@ -241,7 +222,7 @@ def _right(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     for said in _near(answer, system):
         yield from _plain(said, letters, mark="· ")
     if answer.unchecked:
-        yield from _heading("Not said, so not checked")
+        yield from _heading(NOT_CHECKED)
         for each in texts(answer.unchecked, system):
             yield from _plain(each, letters, mark="· ")
 
@@ -254,7 +235,7 @@ def _ground(answer: Answer, system: System) -> Iterator[str]:
     lift = answer.lift
     yield text(ground_remark(lift.ground), system)
     if lift.mat is not None:
-        yield f"mats: {show(lift.mat, 'length', system=system)} square under each pad"
+        yield f"mats: {show(lift.mat, 'length', system)} square under each pad"
     if float(lift.site.slope):
         slope = show(float(lift.site.slope), "slope")
         yield f"slope {slope}" + ("; the machine was levelled" if lift.site.levelled else "")
@@ -272,9 +253,9 @@ def _rigging(answer: Answer, system: System) -> Iterator[str]:
         yield f"log {lift.point.hold} by the {lift.tool.name}"
         return
     sling = lift.sling
-    legs = f", {show(sling.spread, 'length', system=system)} apart" if sling.spread else ""
-    long = show(sling.length, "length", system=system)
-    weighs = show(sling.mass, "mass", system=system, rounding="up")
+    legs = f", {show(sling.spread, 'length', system)} apart" if sling.spread else ""
+    long = show(sling.length, "length", system)
+    weighs = show(sling.mass, "mass", system, "up")
     yield f"{lift.gear.kind or 'sling'}, {sling.way}, {long} long{legs}; weighs {weighs}"
     if answer.hang is not None and lift.taken.way == "whole":
         yield f"the log hangs up to {show(answer.hang.angle, 'angle')} off the level"
@@ -282,12 +263,11 @@ def _rigging(answer: Answer, system: System) -> Iterator[str]:
 
 def _near(answer: Answer, system: System) -> Iterator[str]:
     lean = float(answer.reached.lean)
-    far = show(answer.keep_out.result, "length", system=system, rounding="up")
     swing = f", swinging {show(lean, 'angle')} each way" if lean > 0 else ""
-    yield f"everybody stays {far} away from the point below the hook{swing}"
+    yield keep_out_words(answer, system) + swing
     if answer.lift.taken.way == "whole":
         low = answer.lowest_tipped
-        clear = show(abs(low), "length", system=system, rounding="down")
+        clear = show(abs(low), "length", system, "down")
         yield f"{clear} {'clear under the log' if low >= 0 else 'too low: it is not clear'}"
     for each in answer.criteria:
         if each.clearance is not None:

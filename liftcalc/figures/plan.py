@@ -19,9 +19,7 @@ from liftcalc.figures.annotations import (
     hold_words,
     key,
     load_words,
-    reach_words,
     scale_bar,
-    slew_words,
     slope_words,
     tips_words,
 )
@@ -44,6 +42,7 @@ from liftcalc.figures.scene import (
     polygon,
     wrapped_lines,
 )
+from liftcalc.reports.text import reach_words, slew_words
 from liftcalc.units import System, show
 
 __all__ = ["log_plan", "plan"]
@@ -218,8 +217,8 @@ class _Page:
         said: list[tuple[str, Voice]] = [
             (allowed, "strong"),
             (mass, "plain"),
-            (reach_words(self.answer, self.system), "plain"),
-            (slew_words(self.answer), "plain"),
+            (f"reach {reach_words(self.answer, self.system)}", "plain"),
+            (slew_words(self.answer.lift), "plain"),
             (tips_words(self.weight.first.line), "plain"),
             (f"weight of machine and log {fall} the hatched region", "plain"),
             *((text, "plain") for text in (*self._ground_words(), *self.site.said)),
@@ -245,7 +244,7 @@ class _Page:
             if allowed is None:
                 said.append(ground_remark(ground_forces.ground).words(self.system))
             else:
-                most = show(allowed, "bearing", system=self.system, rounding="down")
+                most = show(allowed, "bearing", self.system, "down")
                 said.append(f"dashed: plates that {ground_forces.ground.name} needs, at {most}")
         return said
 
@@ -276,7 +275,7 @@ class _Page:
         where = "inside" if self.weight.inside else "outside"
         return (
             f"{title}: {self.answer.lift.machine.title}; "
-            f"{slew_words(self.answer) or 'not slewed'}; {allowed}; {mass}. "
+            f"{slew_words(self.answer.lift) or 'not slewed'}; {allowed}; {mass}. "
             f"The weight of machine and log falls {where} the tipping lines; "
             f"{tips_words(self.weight.first.line)}."
         )

@@ -136,14 +136,14 @@ def taped_log(answer: Answer, *, system: System = "metric") -> Scene:
     ]
     for at, across, taped, name in spots:
         marks.append(line("grain", (at, -float(across) / 2), (at, float(across) / 2)))
-        said = f" {show(taped, 'length', system=system)}" if taped is not None else ""
+        said = f" {show(taped, 'length', system)}" if taped is not None else ""
         anchor = "start" if at == 0 else "end" if at == length else "middle"
         labels.append(
             Label(text=f"{name}{said}", at=(at, high + 1.2 * em), anchor=anchor)  # type: ignore[arg-type]
         )
     below = low - 1.6 * em
     marks += dimension((0.0, below), (length, below), em)
-    long = f"{show(length, 'length', system=system)} long"
+    long = f"{show(length, 'length', system)} long"
     labels.append(Label(text=long, at=(length / 2, below - 1.4 * em)))
     bar, words = scale_bar(length, below - 3.6 * em, em, system)
     return Scene(
@@ -220,7 +220,7 @@ def with_places(exercise: Exercise, guess: float, *, system: System = "metric") 
     for number, (name, at, role) in enumerate(places):
         x = scene.left + width * min(max(along.start + along.metre * at, 0.0), 1.0)
         high = top - (1.4 + 1.7 * number) * em
-        words = f"{name}: {show(at, 'length', system=system)}"
+        words = f"{name}: {show(at, 'length', system)}"
         marks.append(line(role, (x, scene.bottom), (x, high - 0.5 * em), name=name))
         # Words stay inside the drawing.
         half = text_width(words, "strong", em) / 2 + 0.4 * em

@@ -15,6 +15,7 @@ from matplotlib.figure import Figure
 
 from liftcalc.errors import printable
 from liftcalc.figures.sheet import FAINT, INK, SOFT
+from liftcalc.reports.school_text import NO_CERTIFICATE
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.practice import BOX_DAYS, Judgement, judgement, next_drill, span
 from liftcalc.school.record import Attempt
@@ -28,7 +29,6 @@ ROW = 0.0076
 """Height of a row [m]."""
 FAR = math.log(2.0)
 """End of the axis of bias: half, and twice [-]."""
-NOT = "A record of practice. It is not a qualification, and no certificate is issued."
 WARN = "#a3260f"
 
 
@@ -49,7 +49,7 @@ def summary_page(attempts: Sequence[Attempt], *, now: datetime, record: str = ""
     figure.set_facecolor("#ffffff")
     unsafe = sum(each.unsafe for each in attempts)
     _put(figure, EDGE, TALL - 0.02, "Where judgement stands", size=17, bold=True)
-    _put(figure, EDGE, TALL - 0.0275, NOT, size=9.5, bold=True)
+    _put(figure, EDGE, TALL - 0.0275, NO_CERTIFICATE, size=9.5, bold=True)
     about = f"{span(attempts)}, {unsafe} on the unsafe side; {len(judged)} skills. "
     about += f"Record: {printable(record, 60)}." if record else ""
     _put(figure, EDGE, TALL - 0.0335, about, size=8.5, tone=SOFT)

@@ -159,7 +159,7 @@ def lengths(
 
 def mass(value: float, system: System) -> str:
     """A load that may be lifted, rounded down."""
-    return show(max(0.0, value), "mass", system=system, rounding="down")
+    return show(max(0.0, value), "mass", system, "down")
 
 
 def levels(low: float, high: float, system: System, most: int = 6) -> Floats:

@@ -22,9 +22,7 @@ from liftcalc.figures.annotations import (
     hold_words,
     key,
     load_words,
-    reach_words,
     scale_bar,
-    slew_words,
     slope_words,
     support_mark,
     tips_words,
@@ -49,6 +47,7 @@ from liftcalc.figures.scene import (
 from liftcalc.figures.swing_arc import ground_gradient, sloping_ground, swing_arc
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.supports import SUPPORTS
+from liftcalc.reports.text import reach_words, slew_words
 from liftcalc.units import System, show
 
 TITLE = "Side view, from the machine’s right"
@@ -286,7 +285,7 @@ class _Page:
         low -= 0.3 * em
         for x, top in ((self.point[0], low), (origin, 0.0)):
             self.marks.append(line("dimension", (x, top), (x, z - 0.3 * em)))
-        text = reach_words(answer, self.system)
+        text = f"reach {reach_words(answer, self.system)}"
         rows = in_rows(
             [(text, (self.point[0] + origin) / 2)],
             em=em,
@@ -313,7 +312,7 @@ class _Page:
         if self.answer.lift.taken.way != "whole":
             return
         lowest = self.answer.lowest_tipped
-        words = show(abs(lowest), "length", system=self.system, rounding="down")
+        words = show(abs(lowest), "length", self.system, "down")
         self._upright(
             1.6,
             (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
@@ -363,7 +362,7 @@ class _Page:
         ]
         said += hold_words(self.answer)
         site = self.answer.lift.site
-        slewed = slew_words(self.answer)
+        slewed = slew_words(self.answer.lift)
         slope = slope_words(self.answer) if site.leans else ""
         if ground_gradient(self.answer):
             said.append(
@@ -379,8 +378,8 @@ class _Page:
     def _about(self) -> str:
         answer = self.answer
         allowed, mass = load_words(answer, self.system)
-        height = show(answer.lift.height, "length", system=self.system)
-        reach = show(answer.reached.reach, "length", system=self.system)
+        height = show(answer.lift.height, "length", self.system)
+        reach = show(answer.reached.reach, "length", self.system)
         where = "inside" if self.weight.inside else "outside"
         return (
             f"{TITLE}: {answer.lift.machine.title}, {answer.lift.tool.name} of the "

@@ -17,7 +17,7 @@ from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
 from liftcalc.machines.assembly import back_point
 from liftcalc.maps.limits import BackLimits
 from liftcalc.physics.plane import Point
-from liftcalc.reports.words import texts
+from liftcalc.reports.map_words import alike_words
 from liftcalc.units import FOOT, System, show
 
 
@@ -37,11 +37,7 @@ def plan_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
         lengths(axes, "x", "behind the slew axis", system, to=lambda x: axis - x, least=0)
         lengths(axes, "y", "to the left of the slew axis", system, to=lambda y: y - shift)
 
-    even = (
-        "Left and right are alike."
-        if limits.alike
-        else f"Left and right are not alike: {'; '.join(texts(limits.uneven, system))}."
-    )
+    even = alike_words(limits, system)
     return MapDrawing(
         field=Field(
             limits=made,

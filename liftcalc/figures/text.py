@@ -13,10 +13,12 @@ from liftcalc.remarks import Remark
 from liftcalc.reports.words import text, texts
 from liftcalc.units import System, show
 
+HEAVY_LINE = "The heavy line is where this log may be lifted."
+
 
 def notes(*maps: Cells, system: System) -> list[str]:
     """Under maps of one lift: how to read them."""
-    heavy = "The heavy line is where this log may be lifted. " if maps[0].for_log else ""
+    heavy = f"{HEAVY_LINE} " if maps[0].for_log else ""
     why = ", ".join(dict.fromkeys(reason.words for each in maps for reason in each.reasons))
     said = [
         f"Lines and tones: load allowed at the lift point, never more than anywhere beside them. "
@@ -44,4 +46,4 @@ def worth_words(each: Criterion, system: System) -> str:
         return "any load"
     if each.allowed <= 0:
         return "nothing"
-    return show(each.allowed, "mass", system=system, rounding="down")
+    return show(each.allowed, "mass", system, "down")

@@ -14,8 +14,8 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, sheet, write
 from liftcalc.figures.text import worth_words
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import machine_words
-from liftcalc.reports.words import texts
+from liftcalc.reports.text import machine_words, place_words
+from liftcalc.reports.words import sentence, texts
 from liftcalc.units import POUND, System, show
 
 STEPS = 7
@@ -42,7 +42,7 @@ def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric"
     rows = [STEPS if _has_steps(each) else 3 for each in shown]
     page = sheet(
         title="From what the machine holds to what is left for a log",
-        about=f"{machine_words(lift, system)}. {_place(answer, system)}",
+        about=f"{machine_words(lift, system)}. {sentence(place_words(answer, system))}",
         notes=_notes(lift, for_log=for_log),
         heights=(0.0076 * sum(rows) + 0.006,),
         margins=(0.062, 0.008),
@@ -92,10 +92,10 @@ def _steps(
     write(axes, (0.0, top), f"{each.title}{governs}", fontsize=PLAIN, fontweight="bold", ha="left")
 
     def down(value: float) -> str:
-        return show(value, "mass", system=system, rounding="down")
+        return show(value, "mass", system, "down")
 
     def up(value: float) -> str:
-        return show(value, "mass", system=system, rounding="up")
+        return show(value, "mass", system, "up")
 
     _bar(axes, top - 1, "holds", (0.0, each.capacity), down(each.capacity), tone=2)
     _bar(
@@ -198,18 +198,6 @@ def _bar(
         zorder=7,
         path_effects=[withStroke(linewidth=2.4, foreground=PAPER)],
     )
-
-
-def _place(answer: Answer, system: System) -> str:
-    lift = answer.lift
-    reach = show(answer.reached.reach, "length", system=system)
-    height = show(lift.height, "length", system=system)
-    origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
-    said = f"Lift point {height} up, {reach} {origin}"
-    if lift.end == "back" and lift.slew:
-        side = "left" if lift.slew > 0 else "right"
-        said += f", slewed {show(abs(lift.slew), 'angle')} to the {side}"
-    return said + "."
 
 
 def _notes(lift: Lift, *, for_log: bool) -> list[str]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.machines.arm import Arm, LinkMass
 from liftcalc.machines.back_arm import back_arm
 from liftcalc.machines.front_arm import front_arm, reach_front
@@ -118,13 +118,11 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
         do not get there.
     """
     if tool.ground_contact is None:
-        raise InputError(
-            Fault(
-                field="stance",
-                given=f"the {tool.name} pressed on the ground",
-                wanted="a front bucket that can carry the machine on its floor",
-                fix="fit a bucket at the front, or stand on the stabilisers and the front axle",
-            )
+        raise InputError.of(
+            field="stance",
+            given=f"the {tool.name} pressed on the ground",
+            wanted="a front bucket that can carry the machine on its floor",
+            fix="fit a bucket at the front, or stand on the stabilisers and the front axle",
         )
     # Not read again: figures may be arrays.
     contact = LiftPoint.model_construct(name="ground", at=tool.ground_contact, hold="hangs")
@@ -163,16 +161,14 @@ def chassis(machine: Machine) -> Chassis:
     moment = front_axle * base * (total / (front_axle + plain(weights.rear_axle)))
     x = (moment - rest.mass * rest.x) / np.where(mass > 0, mass, np.nan)[()]
     if not np.all((mass > 0) & (x > -1.0) & (x < base + 0.5)):
-        raise InputError(
-            Fault(
-                field="weights",
-                given=f"total {weights.total.text}, parts of {np.max(rest.mass):.0f} kg",
-                understood=f"a chassis of {np.min(mass):.0f} kg at x = {np.min(x):.2f} m",
-                wanted="parts lighter than the whole, and a chassis between its axles",
-                fix="weigh the axles in the travel pose of the file, and check the link masses",
-                file=machine.name,
-                key="weights",
-            )
+        raise InputError.of(
+            field="weights",
+            given=f"total {weights.total.text}, parts of {np.max(rest.mass):.0f} kg",
+            understood=f"a chassis of {np.min(mass):.0f} kg at x = {np.min(x):.2f} m",
+            wanted="parts lighter than the whole, and a chassis between its axles",
+            fix="weigh the axles in the travel pose of the file, and check the link masses",
+            file=machine.name,
+            key="weights",
         )
     return Chassis(mass=plain(mass), x=plain(x))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 import re
 from collections.abc import Iterator
@@ -13,7 +12,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from liftcalc.errors import Fault, InputError, printable
-from liftcalc.files import read_file, read_toml
+from liftcalc.files import UNKNOWN_KEY, no_such, read_file, read_toml
 from liftcalc.machines.number import Number
 from liftcalc.machines.remembered import remembered
 from liftcalc.machines.schema import Machine, Table
@@ -108,7 +107,7 @@ def _fault(error: Any, file: str) -> Fault:
     if error["type"] == "missing":
         given, wanted, fix = "nothing", "this key", "add it; the shipped files show the form"
     elif error["type"] == "extra_forbidden":
-        given, wanted, fix = "a key that is not known", "only known keys", "check the spelling"
+        given, wanted, fix = UNKNOWN_KEY, "only known keys", "check the spelling"
     else:
         given, wanted, fix = repr(error["input"])[:60], error["msg"], ""
     return Fault(field=field, given=given, wanted=wanted, fix=fix, file=file, key=key)
@@ -157,16 +156,7 @@ def load(name: str) -> Machine:
         path = shipped_folder() / f"{wanted}.toml"
     # A name may be too long for a file's: that is no file either.
     if not os.path.isfile(path):
-        names = shipped_names()
-        near = difflib.get_close_matches(name.lower(), names, n=2, cutoff=0.4)
-        raise InputError(
-            Fault(
-                field="machine",
-                given=f'"{name}"',
-                wanted=f"one of {', '.join(names)}, or the path of a .toml file",
-                fix=f"did you mean {' or '.join(near)}?" if near else "no name comes near",
-            )
-        )
+        raise no_such("machine", name, shipped_names())
     return _read(path.resolve(), path.stat().st_mtime_ns)
 
 

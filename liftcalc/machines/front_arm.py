@@ -20,7 +20,7 @@ from liftcalc.machines.arm import (
     tool_mass,
     tool_spot,
 )
-from liftcalc.machines.joint_limits import JointLimit, dead_centre, ram_limit
+from liftcalc.machines.joint_limits import FARTHER, JointLimit, dead_centre, ram_limit
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, LiftPoint, LinkRam, Machine
 from liftcalc.physics.functions import Real, asin
@@ -117,13 +117,14 @@ def reach_front(
     posed = front_arm(
         machine, tool=tool, point=point, arm_angle=arm_angle, tilt=tilt, radius=radius
     )
+    short, long = FARTHER["lift rams"]
     pin_height = JointLimit(
         name="height of the attachment pin",
         needs=height - up.w + 0.0 * tilt,
         least=pivot.w - length,
         most=pivot.w + length,
-        short="the arms do not go so low",
-        long="the arms do not go so high",
+        short=short,
+        long=long,
     )
     if np.ndim(arm_angle) == 0 and pin_height.violated:
         return posed._replace(stops=(pin_height,))

@@ -78,7 +78,7 @@ def refuse(stops: Iterable[JointLimit], *, end: str) -> None:
         raise PoseError(faults)
 
 
-_FARTHER = {
+FARTHER = {
     "boom ram": ("the boom does not go so low", "the boom does not go so high"),
     "dipper ram": ("the dipper does not fold so far in", "the dipper does not stretch so far out"),
     "lift rams": ("the arms do not go so low", "the arms do not go so high"),
@@ -87,7 +87,7 @@ _FARTHER = {
 
 def ram_limit(name: str, ram: Ram, length: Real) -> JointLimit:
     """The stroke of a ram as a limit of the pose."""
-    down, up = _FARTHER.get(name, ("it does not tilt so far", "it does not tilt so far"))
+    down, up = FARTHER.get(name, ("it does not tilt so far",) * 2)
     if isinstance(ram, LinkRam) and ram.lengthens == "down":
         down, up = up, down
     return JointLimit(

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import difflib
-
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError, did_you_mean
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 
 
@@ -16,17 +14,14 @@ def attachment(machine: Machine, *, end: EndName, name: str = "") -> Attachment:
         if each.name.lower() == wanted.strip().lower():
             return each
     other = [a for a in machine.attachment if a.name.lower() == wanted.strip().lower()]
-    near = difflib.get_close_matches(wanted.lower(), list(fitting), n=1, cutoff=0.4)
-    fix = f"did you mean {near[0]}?" if near else "choose one of them"
+    fix = did_you_mean(wanted, fitting) or "choose one of them"
     if other:
         fix = f"{other[0].name} fits the {other[0].end} end"
-    raise InputError(
-        Fault(
-            field="attachment",
-            given=f'"{name}"',
-            wanted=f"one that {machine.name} has at the {end}: {', '.join(fitting)}",
-            fix=fix,
-        )
+    raise InputError.of(
+        field="attachment",
+        given=f'"{name}"',
+        wanted=f"one that {machine.name} has at the {end}: {', '.join(fitting)}",
+        fix=fix,
     )
 
 
@@ -35,10 +30,8 @@ def lift_point(tool: Attachment, *, name: str = "") -> LiftPoint:
     for each in tool.lift_point:
         if not name or each.name.lower() == name.strip().lower():
             return each
-    raise InputError(
-        Fault(
-            field="lift point",
-            given=f'"{name}"',
-            wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
-        )
+    raise InputError.of(
+        field="lift point",
+        given=f'"{name}"',
+        wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
     )

@@ -63,7 +63,7 @@ def read_number(given: object, kind: units.Kind) -> Number:
     """A ``Number`` from what a machine file holds after its defaults were spread."""
     if isinstance(given, Number):
         return given
-    wanted = f"one {kind} with its unit, such as {units.EXAMPLES[kind]}"
+    wanted = units.wanted(kind)
     if not isinstance(given, Mapping):
         raise _fault(repr(given), wanted, "write it as text with its unit, in quotes")
     unknown = set(given) - {"value", "kind", "source", "tolerance"}

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, raise_any
 from liftcalc.machines.arm import Arm, angle_range
 from liftcalc.machines.assembly import chassis, travel_back, travel_front
 from liftcalc.machines.schema import LinkRam, Machine, TiltRam
@@ -37,8 +37,7 @@ def sound(machine: Machine, *, file: str) -> None:
             chassis(machine)
         except InputError as error:
             faults += [replace(fault, file=file) for fault in error.faults]
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
 
 
 def _links(machine: Machine, file: str) -> Iterator[Fault]:

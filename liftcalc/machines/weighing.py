@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.machines.assembly import PointMass, assemble, travel_back, travel_front
 from liftcalc.machines.lookup import attachment
 from liftcalc.machines.schema import Machine
@@ -75,61 +75,49 @@ class Weighings:
     def _above_zero(self, name: str, unit: str) -> None:
         value = getattr(self, name)
         if not (value > 0 and math.isfinite(value)):
-            raise InputError(
-                Fault(
-                    field=name.replace("_", " "),
-                    given=f"{value:g} {unit}",
-                    wanted="a value above zero",
-                )
+            raise InputError.of(
+                field=name.replace("_", " "), given=f"{value:g} {unit}", wanted="a value above zero"
             )
         if name.endswith("radius") and value >= self.wheelbase / 2:
-            raise InputError(
-                Fault(
-                    field=name.replace("_", " "),
-                    given=f"{value:g} m, wheelbase {self.wheelbase:g} m",
-                    wanted="a radius below half the wheelbase",
-                    fix="measure from the ground up to the middle of the axle",
-                )
+            raise InputError.of(
+                field=name.replace("_", " "),
+                given=f"{value:g} m, wheelbase {self.wheelbase:g} m",
+                wanted="a radius below half the wheelbase",
+                fix="measure from the ground up to the middle of the axle",
             )
 
     def _part_of_total(self, name: str) -> None:
         value = getattr(self, name)
         if not 0 < value < self.total:
-            raise InputError(
-                Fault(
-                    field=name.replace("_", " "),
-                    given=f"{value:g} kg of {self.total:g} kg",
-                    wanted="a part of the whole mass that leaves something on each axle",
-                    fix="weigh the front axle alone; both figures are of the front axle, whichever "
-                    "axle is raised",
-                )
+            raise InputError.of(
+                field=name.replace("_", " "),
+                given=f"{value:g} kg of {self.total:g} kg",
+                wanted="a part of the whole mass that leaves something on each axle",
+                fix="weigh the front axle alone; both figures are of the front axle, whichever "
+                "axle is raised",
             )
 
     def _can_be_raised_so(self) -> None:
         high = abs(self.raise_height)
         # Half the wheelbase is a pitch of 30°: nobody raises a machine farther to weigh it.
         if not LEAST_RAISE <= high <= self.wheelbase / 2:
-            raise InputError(
-                Fault(
-                    field="raised by",
-                    given=f"{self.raise_height:g} m",
-                    wanted=f"a raise between {LEAST_RAISE:g} m and half the wheelbase",
-                    fix="0.4 to 0.6 m is a good height: less drowns in what the scale is out by",
-                )
+            raise InputError.of(
+                field="raised by",
+                given=f"{self.raise_height:g} m",
+                wanted=f"a raise between {LEAST_RAISE:g} m and half the wheelbase",
+                fix="0.4 to 0.6 m is a good height: less drowns in what the scale is out by",
             )
 
     def _raised_axle_is_lighter(self) -> None:
         """So it is wherever the centre of gravity lies above the axles."""
         if (self.front_raised < self.front_level) != (self.raise_height > 0):
             raised, other = ("front", "rear") if self.raise_height > 0 else ("rear", "front")
-            raise InputError(
-                Fault(
-                    field="front raised",
-                    given=f"{self.front_raised:g} kg, level {self.front_level:g} kg",
-                    understood=f"the {raised} axle raised, and heavier for it",
-                    wanted="a raised axle that is lighter than level",
-                    fix=f"both figures are of the front axle: was it the {other} that was raised?",
-                )
+            raise InputError.of(
+                field="front raised",
+                given=f"{self.front_raised:g} kg, level {self.front_level:g} kg",
+                understood=f"the {raised} axle raised, and heavier for it",
+                wanted="a raised axle that is lighter than level",
+                fix=f"both figures are of the front axle: was it the {other} that was raised?",
             )
 
 
@@ -201,14 +189,12 @@ def weighed(given: Weighings) -> Weighed:
     worked = work("centre of gravity by weighing", formulas.cog_by_weighing, **_given(given))
     found = worked.steps
     if not 0.0 < found.cog_up < HIGHEST:
-        raise InputError(
-            Fault(
-                field="front raised",
-                given=f"{given.front_raised:g} kg, level {given.front_level:g} kg",
-                understood=f"a centre of gravity {found.cog_up:.2f} m above the ground",
-                wanted=f"weighings that put it between the ground and {HIGHEST:g} m",
-                fix="were the brakes off, and the arms and the back end the same both times?",
-            )
+        raise InputError.of(
+            field="front raised",
+            given=f"{given.front_raised:g} kg, level {given.front_level:g} kg",
+            understood=f"a centre of gravity {found.cog_up:.2f} m above the ground",
+            wanted=f"weighings that put it between the ground and {HIGHEST:g} m",
+            fix="were the brakes off, and the arms and the back end the same both times?",
         )
     return Weighed(
         ahead=float(found.cog_ahead),
@@ -282,12 +268,10 @@ def chassis_height(machine: Machine, *, total: float, height: float) -> Worked:
         understood = f"a chassis {made.result:.2f} m above the ground"
     else:
         understood = f"parts of {mass:.0f} kg"
-    raise InputError(
-        Fault(
-            field="machine",
-            given=f"{machine.name}, weighed {total:g} kg, centre of gravity {height:.2f} m up",
-            understood=understood,
-            wanted="parts lighter than the whole, and a chassis between the ground and 3 m",
-            fix="was it weighed in the file's travel pose? check the masses of its links",
-        )
+    raise InputError.of(
+        field="machine",
+        given=f"{machine.name}, weighed {total:g} kg, centre of gravity {height:.2f} m up",
+        understood=understood,
+        wanted="parts lighter than the whole, and a chassis between the ground and 3 m",
+        fix="was it weighed in the file's travel pose? check the masses of its links",
     )

@@ -18,7 +18,7 @@ from liftcalc import __version__
 from liftcalc.documents import document
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked, used_numbers
-from liftcalc.factors import CAUTION, RAM_SHARE, TIPPING_SHARE
+from liftcalc.factors import CAUTION, NOT_CHECKED, RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.files import numbers
 from liftcalc.maps.limits import ON_GROUND, Cells, FrontLimits, LimitMap
 
@@ -177,7 +177,7 @@ def _inputs(limits: Cells, echoes: tuple[tuple[str, str], ...]) -> tuple[tuple[s
     if limits.for_log:
         said.append(("log_planning_kg", str(math.ceil(lift.log.mass_planning))))
     said += [(f"understood: {name}", echo) for name, echo in echoes]
-    said += [("not said, so not checked", str(each)) for each in unchecked(lift)]
+    said += [(NOT_CHECKED.lower(), str(each)) for each in unchecked(lift)]
     said += [("assumed", str(each)) for each in lift.assumed]
     used = dict(used_numbers(lift))
     said += [

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from liftcalc.errors import Fault, PoseError
+from liftcalc.errors import PoseError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.arm import Arm
@@ -88,13 +88,11 @@ def nothing_reached(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> P
     counts = [(int((said == n).sum()), each.words) for n, each in enumerate(reasons)]
     why = "; ".join(dict.fromkeys(words for count, words in sorted(counts, reverse=True) if count))
     back = lift.end == "back"
-    return PoseError(
-        Fault(
-            field="height" if back else f"{lift.tool.name} at this tilt",
-            given=f"{lift.height:.2f} m" if back else f"{math.degrees(lift.tilt):.0f}°",
-            wanted="a place that the machine can take" + (f" ({why})" if why else ""),
-            fix=f"choose another {'height' if back else 'tilt'}",
-        )
+    return PoseError.of(
+        field="height" if back else f"{lift.tool.name} at this tilt",
+        given=f"{lift.height:.2f} m" if back else f"{math.degrees(lift.tilt):.0f}°",
+        wanted="a place that the machine can take" + (f" ({why})" if why else ""),
+        fix=f"choose another {'height' if back else 'tilt'}",
     )
 
 

@@ -8,7 +8,7 @@ from functools import partial
 
 import numpy as np
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.evaluation.check import reach
 from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
@@ -98,13 +98,11 @@ def on_the_move(lift: Lift) -> Lift:
         When the log is not lifted whole.
     """
     if lift.taken.way != "whole":
-        raise InputError(
-            Fault(
-                field="lifted",
-                given=f'"{lift.taken.way}"',
-                wanted="a log that is lifted whole",
-                fix="one that is drawn is not carried: leave lifted out",
-            )
+        raise InputError.of(
+            field="lifted",
+            given=f'"{lift.taken.way}"',
+            wanted="a log that is lifted whole",
+            fix="one that is drawn is not carried: leave lifted out",
         )
     front = lift
     if lift.end == "back":

@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.schema import Machine
@@ -46,14 +46,12 @@ def greatest_reach(lift: Lift) -> InverseAnswer:
         At the front end, where the arms decide the reach at a height.
     """
     if lift.end == "front":
-        raise InputError(
-            Fault(
-                field="reach of the front end",
-                given="a question for the greatest reach",
-                wanted="the back end",
-                fix="at the front the arms decide the reach at a height: ask how high, or check "
-                "the lift to see the reach that follows",
-            )
+        raise InputError.of(
+            field="reach of the front end",
+            given="a question for the greatest reach",
+            wanted="the back end",
+            fix="at the front the arms decide the reach at a height: ask how high, or check "
+            "the lift to see the reach that follows",
         )
     return _greatest(lift, "reach")
 
@@ -127,9 +125,7 @@ def _swept(lift: Lift, along: Along, places: np.ndarray[tuple[int], np.dtype[np.
     if lift.end == "front":
         return sweep(lift, height=places)
     if lift.reach is None:
-        raise InputError(
-            Fault(field="reach", given="nothing", wanted="the reach from the slew axis")
-        )
+        raise InputError.of(field="reach", given="nothing", wanted="a reach from the slew axis")
     return sweep(lift, reach=np.full(places.size, lift.reach), height=places, slew=slew)
 
 

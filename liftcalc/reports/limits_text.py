@@ -14,7 +14,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.maps.downsampling import Downsampled, downsampled
 from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
-from liftcalc.reports.map_words import map_name, share_words
+from liftcalc.reports.map_words import alike_words, map_name, share_words
 from liftcalc.reports.text import WIDTH, listed, log_words, machine_words, not_checked, wrapped
 from liftcalc.reports.words import texts
 from liftcalc.requests.limits import ParsedLimits
@@ -33,14 +33,11 @@ HOW = (
 )
 
 
+LOAD_ALLOWED = "load allowed at the lift point"
+
+
 def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[str]:
     """Side and plan map for people; loads rounded down."""
-    uneven = "; ".join(texts(limits.uneven, system))
-    even = (
-        "Left and right are alike."
-        if limits.alike
-        else f"Left and right are NOT alike: {uneven or 'the machine is not'}."
-    )
     return [
         f"{limits.lift.machine.title}: where the back end can lift",
         "",
@@ -52,7 +49,7 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
         *_map(limits.side, system),
         "",
         _title(limits.plan, system),
-        *(f"  {line}" for line in wrapped(even)),
+        *(f"  {line}" for line in wrapped(alike_words(limits, system))),
         "",
         *_map(limits.plan, system),
         "",
@@ -61,7 +58,7 @@ def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[s
 
 
 def _title(limits: LimitMap, system: System) -> str:
-    return f"{map_name(limits, system)}: load allowed at the lift point [{_units(system)[1]}]"
+    return f"{map_name(limits, system)}: {LOAD_ALLOWED} [{_units(system)[1]}]"
 
 
 def table_front(limits: tuple[FrontLimits, ...], read: ParsedLimits, system: System) -> list[str]:
@@ -89,7 +86,7 @@ def _head(maps: tuple[LimitMap | FrontLimits, ...], system: System) -> list[str]
     if one or not for_log:
         lines += wrapped(log_words(lift, system, for_log=for_log))
     else:
-        plan = show(lift.log.mass_planning, "mass", system=system, rounding="up")
+        plan = show(lift.log.mass_planning, "mass", system, "up")
         lines.append(f"This log, to plan on {plan}:")
     if for_log:
         lines += listed(_share(each, system, alone=one) for each in maps)
@@ -98,7 +95,7 @@ def _head(maps: tuple[LimitMap | FrontLimits, ...], system: System) -> list[str]
 
 
 def _share(limits: LimitMap | FrontLimits, system: System, *, alone: bool) -> str:
-    need = show(limits.lift.needed, "mass", system=system, rounding="up")
+    need = show(limits.lift.needed, "mass", system, "up")
     needs = "" if alone else f"the log needs {need}; "
     return f"{map_name(limits, system)}: {needs}{share_words(limits)}"
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from liftcalc.maps.limits import ON_GROUND, Cells, FrontLimits, LimitMap
+from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
+from liftcalc.reports.words import texts
 from liftcalc.units import System, show
 
 
@@ -14,7 +15,7 @@ def map_name(limits: LimitMap | FrontLimits, system: System) -> str:
     if isinstance(limits, FrontLimits):
         return f"{limits.lift.tool.name}, {limits.lift.point.name}"
     if limits.across == "slew":
-        return f"Slew by reach, lift point {show(limits.at, 'length', system=system)} up"
+        return f"Slew by reach, lift point {show(limits.at, 'length', system)} up"
     side = "left" if limits.at > 0 else "right"
     turned = f"slewed {abs(math.degrees(limits.at)):.0f}° to the {side}"
     return f"Reach by height, {turned if limits.at else 'straight back'}"
@@ -46,3 +47,11 @@ def verdict_words(maps: Iterable[Cells]) -> tuple[bool, str]:
     held = any((each.on_ground & (each.allowed >= each.lift.needed)).any() for each in maps)
     why = "where it could be held it is still on the ground" if held else "this log is too heavy"
     return False, f"Nowhere on what is mapped: {why}"
+
+
+def alike_words(limits: BackLimits, system: System) -> str:
+    """Whether the left half of the map below holds for the right; if not, why."""
+    if limits.alike:
+        return "Left and right are alike."
+    uneven = "; ".join(texts(limits.uneven, system))
+    return f"Left and right are NOT alike: {uneven or 'the machine is not'}."

@@ -16,11 +16,14 @@ from liftcalc.school.practice import Judgement, next_drill, span
 from liftcalc.school.record import Kept
 from liftcalc.units import System, show
 
-NO_CERTIFICATE = "This is a record of practice. It is not a qualification and no certificate."
+NO_CERTIFICATE = (
+    "This is a record of practice. It is not a qualification, and no certificate is issued."
+)
 BIAS = (
     "Bias is how far guesses are off on the whole, the mean of ln(guess/true); above zero they are "
     "high. Unsafe is the share of attempts that erred on the unsafe side."
 )
+OR_CHANGE = ', or a change such as "-20 %"'
 LINES = 120
 """Letters of a line of a summary at most, so that a damaged record cannot flood a terminal."""
 
@@ -45,8 +48,8 @@ def exercise_lines(exercise: Exercise, system: System) -> list[str]:
     if exercise.chart:
         lines += ["", f"  {'reach':>12}{'load':>14}"]
         for row in exercise.chart:
-            reach = show(row.reach, "length", system=system)
-            load = show(row.load, "mass", system=system, rounding="down")
+            reach = show(row.reach, "length", system)
+            load = show(row.load, "mass", system, "down")
             lines.append(f"  {reach:>12}{load:>14}")
     if exercise.move:
         lines += ["", *wrapped(f"Now: {exercise.move}")]
@@ -64,7 +67,7 @@ def prompt(exercise: Exercise) -> str:
         return f"Your prediction, a to {chr(ord('a') + len(exercise.choices) - 1)}: "
     if key.place:
         return f"Your prediction, a length such as 2.5 m (bare: {key.unit}): "
-    change = ', or a change such as "-20 %"' if key.start is not None else ""
+    change = OR_CHANGE if key.start is not None else ""
     return f"Your prediction with its unit (bare: {key.unit}){change}: "
 
 

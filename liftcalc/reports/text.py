@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
-from liftcalc.factors import CAUTION
+from liftcalc.factors import CAUTION, NOT_CHECKED
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark, Words
 from liftcalc.reports.words import sentence, text, texts
@@ -19,6 +19,10 @@ WIDTH = 30
 """Column at which values start."""
 TITLE = 44
 """Width of the name of a criterion; a longer one takes two lines."""
+PLAN_ON = "this log, to plan on"
+NOTHING_MORE = "Nothing that was tried would buy more."
+ONE_AT_A_TIME = "What would buy more, one at a time"
+HOLDS_NOTHING = "fails with no load at all"
 CELLS = 10
 """Length of the bar that shows a utilisation."""
 
@@ -28,7 +32,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
     lift, log = answer.lift, answer.lift.log
 
     def kilos(value: float, rounding: Rounding) -> str:
-        return show(value, "mass", system=system, rounding=rounding)
+        return show(value, "mass", system, rounding)
 
     def row(name: str, value: str, note: str = "") -> str:
         return f"  {name:<{WIDTH}}{value:<12}{note}".rstrip()
@@ -40,7 +44,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         *(f"  {line}" for said in verdict_sentences(answer, system) for line in wrapped(said)),
         "",
         *not_checked(answer.unchecked, system),
-        row("this log, to plan on", kilos(log.mass_planning, "up"), spread),
+        row(PLAN_ON, kilos(log.mass_planning, "up"), spread),
         row("heaviest log allowed here", kilos(answer.heaviest_log, "down")),
         row("load allowed at lift point", kilos(answer.allowed, "down")),
         *_hung("stopped first by", answer.governs),
@@ -94,7 +98,7 @@ def _hung(name: str, value: str) -> list[str]:
 def not_checked(said: Iterable[Words], system: System) -> list[str]:
     """What was not said, under the verdict: a lift that passes is no yes to these."""
     lines = listed(texts(said, system))
-    return ["Not said, so not checked", *lines, ""] if lines else []
+    return [NOT_CHECKED, *lines, ""] if lines else []
 
 
 def _criterion_rows(each: Criterion, system: System) -> list[str]:
@@ -115,10 +119,9 @@ def _worth(each: Criterion, system: System) -> str:
     if each.capacity == math.inf:
         return "no load here comes to it"
     if each.capacity <= 0:
-        return "fails with no load at all"
+        return HOLDS_NOTHING
     capacity, allowed = (
-        show(value, "mass", system=system, rounding="down")
-        for value in (each.capacity, each.allowed)
+        show(value, "mass", system, "down") for value in (each.capacity, each.allowed)
     )
     return f"{capacity:>11}{f'{100 * each.share.value:.0f} %':>7}{allowed:>11}"
 
@@ -144,13 +147,12 @@ def _place(answer: Answer, system: System) -> list[str]:
     lift, reached = answer.lift, answer.reached
 
     def metres(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "length", system=system, rounding=rounding)
+        return show(value, "length", system, rounding)
 
     def degrees(value: float) -> str:
-        return show(value, "angle", system=system, rounding="up")
+        return show(value, "angle", system, "up")
 
-    origin = "from the slew axis" if lift.end == "back" else "ahead of the front axle"
-    said = [f"lift point {metres(lift.height)} above the ground, {metres(reached.reach)} {origin}"]
+    said = [f"lift point {metres(lift.height)} above the ground, {reach_words(answer, system)}"]
     low = f"log's lowest point {metres(answer.lowest, 'down')} above the ground"
     if answer.lowest_tipped < answer.lowest:
         low += f" hanging level, {metres(answer.lowest_tipped, 'down')} hung off its balance point"
@@ -166,11 +168,7 @@ def _place(answer: Answer, system: System) -> list[str]:
         said.append(
             f"the load may lean up to {degrees(reached.lean)}; taken the worst way for each"
         )
-    said.append(
-        f"the lift point is planned with {show(lift.needed, 'mass', system=system, rounding='up')}:"
-        f" {lift.per_log:.2f} times the log"
-        + (f", and {show(lift.rigging, 'mass', system=system)} of rigging" if lift.rigging else "")
-    )
+    said.append(planned_words(lift, system))
     return [f"  {line}" for each in said for line in wrapped(each)]
 
 
@@ -180,8 +178,8 @@ def _ground(answer: Answer, system: System) -> list[str]:
     ground = ground_forces.ground
     allowed = ground_forces.ground.allowed if ground_forces.ground else None
     over = "not said" if ground_forces.ground is None else "none presumed"
-    shown = over if allowed is None else show(allowed, "bearing", system=system, rounding="down")
-    load = show(ground_forces.load, "mass", system=system, rounding="up")
+    shown = over if allowed is None else show(allowed, "bearing", system, "down")
+    load = show(ground_forces.load, "mass", system, "up")
     lines = [
         f"  on the ground, {load:<23}{'settled':>12}{'worst':>12}{'pressure':>15}"
         f"{'needs a plate of':>19}".rstrip(),
@@ -195,19 +193,15 @@ def _ground(answer: Answer, system: System) -> list[str]:
 
 def _foot_row(each: SupportForce, allowed: float | None, system: System) -> str:
     settled, worst = (
-        show(value, "force", system=system, rounding="up") if math.isfinite(value) else "-"
+        show(value, "force", system, "up") if math.isfinite(value) else "-"
         for value in (each.force, each.worst)
     )
-    pressure = (
-        "-"
-        if each.pressure is None
-        else show(each.pressure, "bearing", system=system, rounding="up")
-    )
+    pressure = "-" if each.pressure is None else show(each.pressure, "bearing", system, "up")
     plate = "-"
     if each.tyre and allowed is not None and each.pressure is not None:
         plate = "sinks" if each.pressure > allowed else "none"
     elif each.needed is not None:
-        side = show(math.sqrt(each.needed), "length", system=system, rounding="up")
+        side = show(math.sqrt(each.needed), "length", system, "up")
         plate = f"{side} square"
     return f"  {each.name:<38}{settled:>12}{worst:>12}{pressure:>15}{plate:>19}".rstrip()
 
@@ -215,6 +209,41 @@ def _foot_row(each: SupportForce, allowed: float | None, system: System) -> str:
 def finite(value: float) -> float | None:
     """The value, or None where it is infinite: JSON has no such number."""
     return float(value) if math.isfinite(value) else None
+
+
+def reach_words(answer: Answer, system: System) -> str:
+    """The reach, and the point it is measured from."""
+    origin = "from the slew axis" if answer.lift.end == "back" else "ahead of the front axle"
+    return f"{show(answer.reached.reach, 'length', system)} {origin}"
+
+
+def slew_words(lift: Lift) -> str:
+    """How the back end is slewed; empty when it stands straight back."""
+    if lift.end != "back" or not lift.slew:
+        return ""
+    return f"slewed {show(abs(lift.slew), 'angle')} to the {'left' if lift.slew > 0 else 'right'}"
+
+
+def place_words(answer: Answer, system: System) -> str:
+    """Where the lift point is."""
+    height = show(answer.lift.height, "length", system)
+    said = f"lift point {height} up, {reach_words(answer, system)}"
+    slewed = slew_words(answer.lift)
+    return f"{said}, {slewed}" if slewed else said
+
+
+def planned_words(lift: Lift, system: System) -> str:
+    """What the lift point is planned with, and of what that is made."""
+    said = f"the lift point is planned with {show(lift.needed, 'mass', system, 'up')}: "
+    said += f"{lift.per_log:.2f} times the log"
+    rigging = show(lift.rigging, "mass", system, "up")
+    return f"{said}, and {rigging} of rigging" if lift.rigging else said
+
+
+def keep_out_words(answer: Answer, system: System) -> str:
+    """How far everybody keeps away."""
+    far = show(answer.keep_out.result, "length", system, "up")
+    return f"everybody stays {far} away from the point below the hook"
 
 
 def machine_words(lift: Lift, system: System, *, tool: bool = True) -> str:
@@ -227,9 +256,7 @@ def machine_words(lift: Lift, system: System, *, tool: bool = True) -> str:
         said.append("on the move")
     if lift.sideshift:
         way = "left" if lift.sideshift > 0 else "right"
-        said.append(
-            f"sideshifted {show(abs(lift.sideshift), 'length', system=system)} to the {way}"
-        )
+        said.append(f"sideshifted {show(abs(lift.sideshift), 'length', system)} to the {way}")
     slope = float(lift.site.slope)
     if slope:
         turn = math.degrees(float(lift.site.heading)) % 360
@@ -241,8 +268,8 @@ def log_words(lift: Lift, system: System, *, for_log: bool) -> str:
     """What the log needs at the lift point; or that none was given."""
     if not for_log:
         return "No log was given."
-    plan = show(lift.log.mass_planning, "mass", system=system, rounding="up")
-    need = show(lift.needed, "mass", system=system, rounding="up")
+    plan = show(lift.log.mass_planning, "mass", system, "up")
+    need = show(lift.needed, "mass", system, "up")
     return (
         f"This log, to plan on {plan}, needs {need} at the lift point, with rigging and load "
         "factor."
@@ -254,7 +281,7 @@ def details_in_words(turned: InverseAnswer, system: System = "metric") -> list[t
     return [
         (
             text(each.name, system),
-            show(each.figure.value, each.figure.kind, system=system, rounding=each.figure.rounding),
+            show(each.figure.value, each.figure.kind, system, each.figure.rounding),
         )
         for each in turned.details
     ]

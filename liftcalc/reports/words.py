@@ -28,8 +28,8 @@ class _Wording(Formatter):
             return show(
                 value.value,
                 value.kind,
-                system=self.system,
-                rounding=value.rounding,
+                self.system,
+                value.rounding,
                 places=int(spec) if spec else None,
             )
         if isinstance(value, tuple):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from liftcalc.factors import NOT_CHECKED
+
 VERDICTS = {
     "it_holds": "it holds",
     "it_fails": "it does not hold",
@@ -64,7 +66,7 @@ UNSAID = {
     "unsaid_wires_on": "whether the wires are on steel towers or wood poles",
     "unsaid_edge": "how far and how deep a ditch or bank edge is, or that there is none",
     "unsaid_people": "how far the nearest person is from the hook, or that nobody is about",
-    "not_said": "Not said, so not checked: {what:; }.",
+    "not_said": f"{NOT_CHECKED}: {{what:; }}.",
     "of_end": "{end:A} end: {what}",
 }
 
@@ -142,7 +144,7 @@ WARNINGS = {
     "tyres_uncounted": "Tyres sink, and are not counted out for it.",
     "mats_stiff": "Mats count over their whole area only if they are stiff enough for it.",
     "no_ground": "Whether the ground holds is not in these figures: no pressure may be presumed.",
-    "softest": "No pressure may be presumed for {ground}. Pads are counted as on the softest "
+    "softest": "No table has a pressure for {ground}. Pads are counted as on the softest "
     "ground of any table, {carries:0}: no figure here is a yes to the ground.",
     "all_ways": "Of all ways to brake and turn, the figures are those of the one that allows "
     "least; a limit that does not stop it first may be lower in another.",

@@ -33,7 +33,7 @@ LOGS = {
     "measured_moisture": "A measured moisture of {moisture} lowers the low and likely mass only: "
     "one reading is not the whole log, so the planning mass stays that of a fresh one ({fresh}).",
     "higher_figure": "The planning mass covers a higher figure: {source}.",
-    "bark_as_wood": "Bark weighs as much as the wood: no bark data for this species.",
+    "bark_as_wood": "Bark weighs as much as the wood: for this species its own is not known.",
     "over_bark": "Over bark: at the density of wood, or of wood and bark where that is higher.",
     "heaviest_bark": "No bark data for this species: the heaviest bark of any {kind} in the table "
     "was added.",

@@ -6,7 +6,6 @@ pint is brought to them; a text stays as it is. What cannot be written is a faul
 
 from __future__ import annotations
 
-import difflib
 import inspect
 import re
 from collections.abc import Callable, Mapping
@@ -15,10 +14,10 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Gather, InputError
 from liftcalc.machines.files import InHand
 from liftcalc.machines.schema import Machine
-from liftcalc.requests.table import Field, rows
+from liftcalc.requests.table import Field, rows, unknown_name
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -62,20 +61,10 @@ def written(record: type, given: Mapping[str, object], gather: Gather) -> dict[s
     for name, value in given.items():
         with gather:
             if name not in known:
-                raise InputError(_unknown(name, [*known]))
+                raise InputError(unknown_name(name, known, wanted="names of what can be said"))
             if value is not None:
                 texts[name] = _written(known[name], value)
     return texts
-
-
-def _unknown(name: str, known: list[str]) -> Fault:
-    near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
-    return Fault(
-        field=name,
-        given="a name that is not known",
-        wanted="names of what can be said",
-        fix=f"did you mean {near[0]}?" if near else "leave it out",
-    )
 
 
 def _written(row: Field, value: Any) -> str | bool:
@@ -97,7 +86,7 @@ def _written(row: Field, value: Any) -> str | bool:
     wanted = "True or False" if row.kind == "flag" else row.wanted or "a text"
     if row.kind in UNITS:
         wanted = f"a number in {UNITS[row.kind][0] or 'parts of one'}, a quantity, or {wanted}"
-    raise InputError(Fault(field=row.name, given=f"{value!r:.60}", wanted=wanted))
+    raise InputError.of(field=row.name, given=f"{value!r:.60}", wanted=wanted)
 
 
 def in_si(value: Any, unit: str) -> str:

@@ -6,18 +6,18 @@ answer by the program of the day. What cannot be read is refused as a whole, wit
 
 from __future__ import annotations
 
-import difflib
 import json
 import textwrap
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, raise_any
 from liftcalc.factors import CAUTION
 from liftcalc.files import read_file, read_toml
 from liftcalc.machines.files import shipped_names
 from liftcalc.requests.fields import LiftRequest, fields_of
+from liftcalc.requests.table import shortened, unknown_name
 
 VERSION = 1
 """Of the form of the file; a newer one is refused, since what it says may not be known here."""
@@ -29,8 +29,7 @@ MOST = 64 * 1024
 WANTED = "a lift saved by liftcalc, a few lines of TOML"
 LONGEST = 500
 """Longest text of one field [characters]."""
-SHOWN = 60
-"""As much of a refused text is said back [characters]."""
+NAMES = "names that a lift has"
 YES = "yes"
 
 _DEFAULTS: dict[str, Any] = {row.option: row.default for row in fields_of(LiftRequest)}
@@ -51,7 +50,7 @@ def write(request: LiftRequest) -> str:
         When a text is too long to be read again.
     """
     said = _said(request)
-    _raise_any(_too_long(said))
+    raise_any(_too_long(said))
     lines = ["# A lift, as it was typed. Open it in the app, or: liftcalc check --lift FILE"]
     lines += [f"# {line}" for line in textwrap.wrap(CAUTION, 96)]
     lines += [f"{MARK} = {VERSION}", ""]
@@ -80,13 +79,11 @@ def read(text: str | bytes, *, file: str = "") -> LiftRequest:
         no text.
     """
     if len(text) > MOST:
-        raise InputError(
-            Fault(
-                field="lift file",
-                given=f"{len(text)} characters",
-                wanted=f"at most {MOST}: a lift is a few lines",
-                file=file,
-            )
+        raise InputError.of(
+            field="lift file",
+            given=f"{len(text)} characters",
+            wanted=f"at most {MOST}: a lift is a few lines",
+            file=file,
         )
     table = read_toml(text, field="lift file", wanted=WANTED, file=file)
     _check_version(table.pop(MARK, None), file)
@@ -94,12 +91,12 @@ def read(text: str | bytes, *, file: str = "") -> LiftRequest:
     faults, said = [], {}
     for key, value in table.items():
         if key not in _DEFAULTS:
-            faults.append(_unknown(key, file))
+            faults.append(unknown_name(key, _DEFAULTS, wanted=NAMES, file=file))
         elif type(value) is not type(_DEFAULTS[key]):
             faults.append(_wrong_type(key, value, file))
         else:
             said[key] = value
-    _raise_any([*faults, *_too_long(said, file)])
+    raise_any([*faults, *_too_long(said, file)])
     return _request(said)
 
 
@@ -123,7 +120,7 @@ def parameters(request: LiftRequest) -> dict[str, str]:
         When the machine is not a shipped one, which a link cannot carry, or a text is too long.
     """
     said = _said(request)
-    _raise_any([*_not_shipped(said), *_too_long(said)])
+    raise_any([*_not_shipped(said), *_too_long(said)])
     return {name: YES if value is True else value for name, value in said.items()}
 
 
@@ -142,16 +139,18 @@ def from_parameters(given: Mapping[str, str]) -> LiftRequest:
     said: dict[str, Any] = {}
     for name, text in given.items():
         if name not in _DEFAULTS:
-            faults.append(_unknown(name))
+            faults.append(unknown_name(name, _DEFAULTS, wanted=NAMES))
         elif not isinstance(_DEFAULTS[name], bool):
             said[name] = text
         elif text == YES:
             said[name] = True
         else:
             faults.append(
-                Fault(field=_short(name), given=f'"{_short(text)}"', wanted=f"{YES}, or nothing")
+                Fault(
+                    field=shortened(name), given=f'"{shortened(text)}"', wanted=f"{YES}, or nothing"
+                )
             )
-    _raise_any([*faults, *_not_shipped(said), *_too_long(said)])
+    raise_any([*faults, *_not_shipped(said), *_too_long(said)])
     return _request(said)
 
 
@@ -176,40 +175,20 @@ def _check_version(version: Any, file: str) -> None:
     fix = "was it saved by liftcalc?"
     if type(version) is int and version > VERSION:
         fix = "it was saved by a newer liftcalc: use that one"
-    given = "nothing" if version is None else _short(repr(version))
-    raise InputError(
-        Fault(
-            field="lift file",
-            given=given,
-            wanted=f"{MARK} = {VERSION}",
-            fix=fix,
-            file=file,
-            key=MARK,
-        )
+    given = "nothing" if version is None else shortened(repr(version))
+    raise InputError.of(
+        field="lift file", given=given, wanted=f"{MARK} = {VERSION}", fix=fix, file=file, key=MARK
     )
 
 
 def _not_too_many(count: int, file: str = "") -> None:
     if count > len(_DEFAULTS):
-        raise InputError(
-            Fault(
-                field="lift file" if file else "link",
-                given=f"{count} names",
-                file=file,
-                wanted=f"at most {len(_DEFAULTS)}: each name of a lift once",
-            )
+        raise InputError.of(
+            field="lift file" if file else "link",
+            given=f"{count} names",
+            file=file,
+            wanted=f"at most {len(_DEFAULTS)}: each name of a lift once",
         )
-
-
-def _unknown(key: str, file: str = "") -> Fault:
-    near = difflib.get_close_matches(key[:SHOWN].lower(), list(_DEFAULTS), n=1, cutoff=0.6)
-    return Fault(
-        field=_short(key),
-        given="a name that is not known",
-        wanted="names that a lift has",
-        fix=f"did you mean {near[0]}?" if near else "leave it out",
-        file=file,
-    )
 
 
 def _wrong_type(key: str, value: Any, file: str) -> Fault:
@@ -218,7 +197,7 @@ def _wrong_type(key: str, value: Any, file: str) -> Fault:
         wanted = "true or false, without quotation marks"
     # Only its kind is said of a table or list: how one is written here would be news to a reader.
     plain = isinstance(value, str | int | float)
-    given = _short(json.dumps(value)) if plain else "a table, list or date"
+    given = shortened(json.dumps(value)) if plain else "a table, list or date"
     return Fault(field=key, given=given, wanted=wanted, file=file)
 
 
@@ -229,7 +208,7 @@ def _not_shipped(said: Mapping[str, Any]) -> list[Fault]:
     return [
         Fault(
             field="machine",
-            given=f'"{_short(name)}"',
+            given=f'"{shortened(name)}"',
             wanted=f"in a link, one of {', '.join(shipped_names())}",
             fix="a machine file of your own goes with a saved lift, not with a link",
         )
@@ -242,12 +221,3 @@ def _too_long(said: Mapping[str, Any], file: str = "") -> list[Fault]:
         for name, value in said.items()
         if isinstance(value, str) and len(value) > LONGEST
     ]
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= SHOWN else f"{text[:SHOWN]} …"
-
-
-def _raise_any(faults: list[Fault]) -> None:
-    if faults:
-        raise InputError(faults)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
-import difflib
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, TypeVar, get_args
 
 from liftcalc import units
-from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.errors import Fault, Gather, InputError, did_you_mean
 from liftcalc.requests.fields import fields_of, names_of
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
@@ -134,8 +133,8 @@ def _quantity(row: Field, text: str) -> tuple[float, str]:
     kind: Any = row.kind
     read = units.read(text, kind, field=row.option)
     if row.low < row.high and not row.low <= read.value <= row.high:
-        raise InputError(
-            Fault(field=row.option, given=f'"{text}"', understood=read.echo, wanted=row.bounds)
+        raise InputError.of(
+            field=row.option, given=f'"{text}"', understood=read.echo, wanted=row.bounds
         )
     return read.value, read.echo
 
@@ -145,9 +144,8 @@ def _option(row: Field, text: str) -> tuple[str, str]:
     plain = " ".join(text.lower().replace("-", " ").replace("+", " and ").split())
     if plain in row.options:
         return plain, plain
-    near = difflib.get_close_matches(plain, row.options, n=1, cutoff=0.4)
-    fix = f"did you mean {near[0]}?" if near else ""
-    raise InputError(Fault(field=row.option, given=f'"{text}"', wanted=row.bounds, fix=fix))
+    fix = did_you_mean(plain, row.options)
+    raise InputError.of(field=row.option, given=f'"{text}"', wanted=row.bounds, fix=fix)
 
 
 def _looked_up(row: Field, text: str) -> tuple[Any, str]:

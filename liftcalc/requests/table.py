@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from liftcalc import units
+from liftcalc.errors import Fault, did_you_mean
 from liftcalc.requests.sections import Section, Situation, When
 
 if TYPE_CHECKING:  # a log is weighed without machines
@@ -28,6 +29,8 @@ Kind = units.Kind | NamedKind
 
 ABOVE_ZERO = 1e-9
 """Least of what has to be more than nothing, in any unit."""
+SHOWN = 60
+"""As much of a refused text is said back [characters]."""
 _ROW = "row"
 
 
@@ -188,3 +191,19 @@ def rows(record: type) -> tuple[Field, ...]:
 def field_of(record: type, name: str) -> Field:
     """One row."""
     return next(each for each in rows(record) if each.name == name)
+
+
+def unknown_name(name: str, known: Iterable[str], *, wanted: str, file: str = "") -> Fault:
+    """The fault of a name that no field has, with the one it is nearest to."""
+    return Fault(
+        field=shortened(name),
+        given="a name that is not known",
+        wanted=wanted,
+        fix=did_you_mean(name[:SHOWN], known, cutoff=0.6) or "leave it out",
+        file=file,
+    )
+
+
+def shortened(text: str) -> str:
+    """As much of a refused text as is said back."""
+    return text if len(text) <= SHOWN else f"{text[:SHOWN]} …"

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, fields
 from typing import Literal, get_args
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.remarks import Remark, near
@@ -44,9 +44,10 @@ Beyond, up to 120°, they count for one; source: uniform rating of EN 818-4 and 
 Two legs at a smaller angle could hold more by statics: they are marked, and used, by this.
 """
 
+_OR_TAG = "or read the tag and give sling-wll"
 _HOW_TO_SIZE = (
     "measure the thickness of the bar of a link, or of the rope, with a calliper and give "
-    "sling-size; or read the tag and give sling-wll"
+    f"sling-size; {_OR_TAG}"
 )
 _ASKS = {
     "hook_wll": Remark("unsaid_hook"),
@@ -102,8 +103,7 @@ class Gear:
                 above=0.0,
             )
         faults += _unknown_limit(self)
-        if faults:
-            raise InputError(faults)
+        raise_any(faults)
 
 
 def _unknown_limit(gear: Gear) -> list[Fault]:
@@ -116,7 +116,7 @@ def _unknown_limit(gear: Gear) -> list[Fault]:
                 field="sling-kind",
                 given="nothing, only a size",
                 wanted=f"one of {', '.join(GEAR_KINDS)}",
-                fix="a size says nothing without the kind; or read the tag and give sling-wll",
+                fix=f"a size says nothing without the kind; {_OR_TAG}",
             )
         ]
     if gear.kind == "round sling":

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-from liftcalc.errors import InputError
+from liftcalc.errors import raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.rigging.sling import sound
@@ -62,8 +62,7 @@ def along_share(*, lean: float) -> float:
         When it is no number.
     """
     faults = sound("lean of the log", lean, unit="rad", least=-math.inf)
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     # Beyond upright there is no more than all of it.
     return math.sin(min(abs(lean), math.pi / 2))
 
@@ -117,5 +116,4 @@ def _refuse(
         *sound("grip-safety", safety, unit="-", least=1.0),
         *sound("share on the grip", share, unit="-", least=0.0, below=1.0 + 1e-12),
     ]
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)

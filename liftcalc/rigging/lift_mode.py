@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, get_args
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.remarks import Remark, near, up
@@ -72,8 +72,7 @@ class LiftMode:
             *sound("drag-friction", self.drag_friction, unit="-", least=0.0),
             *sound("hook-at", 1.0 if self.hook_at is None else self.hook_at, unit="m", above=0.0),
         ]
-        if faults:
-            raise InputError(faults)
+        raise_any(faults)
 
     @property
     def skidded(self) -> bool:
@@ -154,8 +153,7 @@ def _lever(taken: LiftMode, *, log_length: float, cog_from_butt: float, diameter
                 wanted=f"a place on the log, at most {log_length:.2f} m",
             )
         )
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     balance = cog_from_butt if taken.ground_end == "butt" else log_length - cog_from_butt
     miss = BALANCE_MISS * log_length
     return _Lever(
@@ -202,8 +200,7 @@ def pull(
         For figures that are none, or a hook that is not on the log.
     """
     faults = sound("slope", slope, unit="rad", above=-math.pi / 2, below=math.pi / 2)
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     lever = _lever(taken, log_length=log_length, cog_from_butt=cog_from_butt, diameter=diameter)
     uphill = max(slope, 0.0)
     if taken.way == "whole":
@@ -318,8 +315,7 @@ def moves(
         *sound("raised", raised, unit="m", least=0.0, below=lever.hook),
         *sound("log mass", mass, unit="kg", above=0.0),
     ]
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     angle = math.asin(raised / lever.hook)
     sideways = lever.hook * (1 - math.cos(angle))
     end, rests = taken.ground_end, (1 - lever.least) * mass

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.remarks import Remark, Words, down, near, up
@@ -116,8 +116,7 @@ def ratings(
         *sound("balance", balance, unit="m", above=0.0, below=log_length),
         *sound("largest diameter", diameter, unit="m", above=0.0),
     ]
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     legs = None
     if sling.way == "two legs":
         legs = _legs(sling, log_length=log_length, balance=balance, diameter=diameter, whole=whole)
@@ -286,15 +285,13 @@ def _larger_share(
     """Share of the worse leg [-], with its working."""
     miss = balance_miss(sling, log_length=log_length, balance=balance)
     if sling.at is not None and miss >= sling.spread / 2:
-        raise InputError(
-            Fault(
-                field="slung-at",
-                given=f"{sling.at:.2f} m from the butt with legs {sling.spread:.2f} m apart",
-                understood=f"both legs on one side of the balance point at {balance:.2f} m: the "
-                "log would tip out of them",
-                wanted=f"the middle between the legs less than {sling.spread / 2:.2f} m from it",
-                fix="move the legs until the balance point is between them, or spread them more",
-            )
+        raise InputError.of(
+            field="slung-at",
+            given=f"{sling.at:.2f} m from the butt with legs {sling.spread:.2f} m apart",
+            understood=f"both legs on one side of the balance point at {balance:.2f} m: the "
+            "log would tip out of them",
+            wanted=f"the middle between the legs less than {sling.spread / 2:.2f} m from it",
+            fix="move the legs until the balance point is between them, or spread them more",
         )
     if sling.spread <= 0:
         return 1.0, ()
@@ -311,14 +308,12 @@ def _refuse_wide_legs(sling: Sling, *, diameter: float) -> None:
         return
     needed = sling.spread / (2 * math.sin(WIDEST / 2)) + math.pi * diameter
     nearer = f"bring them within {math.floor(100 * widest) / 100:.2f} m or " if free > 0.05 else ""
-    raise InputError(
-        Fault(
-            field="leg-spread",
-            given=f"{sling.spread:.2f} m with legs of {sling.length:.2f} m, of which once round "
-            f"the log leaves {max(free, 0.0):.2f} m",
-            wanted="at most 120° between the legs",
-            fix=f"{nearer}use legs of at least {math.ceil(100 * needed) / 100:.2f} m",
-        )
+    raise InputError.of(
+        field="leg-spread",
+        given=f"{sling.spread:.2f} m with legs of {sling.length:.2f} m, of which once round "
+        f"the log leaves {max(free, 0.0):.2f} m",
+        wanted="at most 120° between the legs",
+        fix=f"{nearer}use legs of at least {math.ceil(100 * needed) / 100:.2f} m",
     )
 
 
@@ -326,11 +321,9 @@ def _refuse_wide_basket(sling: Sling, *, diameter: float) -> None:
     needed = diameter * (5 * math.pi / 6 + 1 / math.tan(WIDEST / 2))
     if sling.length >= needed:
         return
-    raise InputError(
-        Fault(
-            field="sling-length",
-            given=f"{sling.length:.2f} m as a basket under a log of {100 * diameter:.0f} cm",
-            wanted="at most 120° between its two parts",
-            fix=f"use a sling of at least {math.ceil(100 * needed) / 100:.2f} m",
-        )
+    raise InputError.of(
+        field="sling-length",
+        given=f"{sling.length:.2f} m as a basket under a log of {100 * diameter:.0f} cm",
+        wanted="at most 120° between its two parts",
+        fix=f"use a sling of at least {math.ceil(100 * needed) / 100:.2f} m",
     )

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, InputError, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 
@@ -74,8 +74,7 @@ class Sling:
             *sound("slung-at", 0.0 if self.at is None else self.at, unit="m", least=0.0),
             *sound("rigging-mass", self.mass, unit="kg", least=0.0),
         ]
-        if faults:
-            raise InputError(faults)
+        raise_any(faults)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -263,8 +262,7 @@ def level_window(
         *sound("diameter", diameter, unit="m", above=0.0),
         *sound("level within", angle, unit="rad", above=0.0, below=math.pi / 2),
     ]
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     depth = 0.0 if sling.way == "basket" else diameter / 2
     if sling.way == "two legs":
         free, half = sling.length - math.pi * diameter, sling.spread / 2
@@ -329,8 +327,7 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
                 fix="move one beyond the balance point, or the log tips out of their hands",
             )
         )
-    if faults:
-        raise InputError(faults)
+    raise_any(faults)
     return work(
         "what each of two carries",
         formulas.two_point_shares,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.machines.files import load
 from liftcalc.requests.fields import LiftRequest
@@ -90,16 +90,14 @@ def pose(
             return _posed(lesson, seed=seed, machine=machine, system=system, rng=rng)
         except (InputError, UnfitError) as refused:
             why = str(refused)
-    raise InputError(
-        Fault(
-            field="lesson",
-            given=f'"{lesson.id}" on {machine or "the shipped machines"}',
-            understood=f"{DRAWS} scenes drawn; the last was refused: {why}",
-            wanted="a machine that can take its scenes",
-            fix="take another lesson or another machine",
-            file=lesson.file,
-            key="scene",
-        )
+    raise InputError.of(
+        field="lesson",
+        given=f'"{lesson.id}" on {machine or "the shipped machines"}',
+        understood=f"{DRAWS} scenes drawn; the last was refused: {why}",
+        wanted="a machine that can take its scenes",
+        fix="take another lesson or another machine",
+        file=lesson.file,
+        key="scene",
     )
 
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from functools import cache
 from pathlib import Path
 
-from liftcalc.errors import Fault, InputError
-from liftcalc.files import read_file, read_toml
+from liftcalc.files import no_such, read_file, read_toml
 from liftcalc.school.lesson import PARTS, Lesson
 from liftcalc.school.reading import lesson_of
 
@@ -42,15 +40,7 @@ def lesson(id: str) -> Lesson:  # noqa: A002 - the file's own word
     plain = "-".join(id.lower().replace("_", " ").replace("-", " ").split())
     if plain in known:
         return known[plain]
-    near = difflib.get_close_matches(plain, list(known), n=2, cutoff=0.4)
-    raise InputError(
-        Fault(
-            field="lesson",
-            given=f'"{id}"',
-            wanted=f"one of {', '.join(known)}, or the path of a .toml file",
-            fix=f"did you mean {' or '.join(near)}?" if near else "no name comes near",
-        )
-    )
+    raise no_such("lesson", id, known)
 
 
 def load_lesson(path: str | Path) -> Lesson:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from liftcalc.errors import Fault, printable
+from liftcalc.files import UNKNOWN_KEY
 
 TEXT = 1500
 """Letters of one text at most."""
@@ -42,7 +43,7 @@ class LessonTable:
             if key not in known:
                 self.fault(
                     key,
-                    given="a key that is not known",
+                    given=UNKNOWN_KEY,
                     wanted=f"only {', '.join(known)}",
                     fix="check the spelling",
                 )

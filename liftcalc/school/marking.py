@@ -7,12 +7,13 @@ import re
 from dataclasses import dataclass
 
 from liftcalc import units
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.quantities import rounded
 from liftcalc.school.question_builder import Choice, Key
 from liftcalc.units import Kind, System, show
 
+UNSAFE = " That errs on the unsafe side."
 _BARE = re.compile(r"^\s*\d+(?:\.\d*)?\s*$|^\s*\.\d+\s*$")
 _GROUPED = re.compile(r"(?<=\d)[ \u00a0\u202f](?=\d{3}(?!\d))")
 _CHANGE = re.compile(r"^\s*([+-]?\d+(?:\.\d+)?)\s*(?:%|percent)\s*$")
@@ -86,12 +87,10 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
         number = int(float(text))
         found = list(choices[number - 1 : number]) if number > 0 else []
     if not found:
-        raise InputError(
-            Fault(
-                field="choice",
-                given=f'"{text[:60]}"',
-                wanted=f"a number from 1 to {len(choices)}, or the text of a choice",
-            )
+        raise InputError.of(
+            field="choice",
+            given=f'"{text[:60]}"',
+            wanted=f"a number from 1 to {len(choices)}, or the text of a choice",
         )
     taken = found[0]
     right = next(each for each in choices if each.right)
@@ -100,7 +99,7 @@ def _choice(choices: tuple[Choice, ...], given: str | float) -> Marked:
     else:
         said = f"Not so. You chose: {_open(taken)}. The model says: {_open(right)}."
         if taken.unsafe:
-            said += " That errs on the unsafe side."
+            said += UNSAFE
     return Marked(
         score=float(taken.right),
         right=taken.right,
@@ -140,9 +139,7 @@ def _read(key: Key, given: str | float) -> float:
     least = -1e-12 if key.place else 1e-12
     if not (math.isfinite(value) and value >= least):
         fall = ', or a change above "-100 %"' if key.start is not None else ""
-        raise InputError(
-            Fault(field="guess", given=f'"{given}"', wanted=f"a number above zero{fall}")
-        )
+        raise InputError.of(field="guess", given=f'"{given}"', wanted=f"a number above zero{fall}")
     return value
 
 
@@ -150,14 +147,14 @@ def _number(key: Key, value: float, system: System) -> Marked:
     error = value - key.value if key.place else math.log(value / key.value)
     beyond = abs(error) > key.tolerance
     unsafe = beyond and key.unsafe == ("over" if error > 0 else "under")
-    true = show(key.value, key.kind, system=system, rounding=rounded(key.unsafe))
-    told = show(value, key.kind, system=system)
+    true = show(key.value, key.kind, system, rounded(key.unsafe))
+    told = show(value, key.kind, system)
     if beyond:
-        size = show(abs(error), "length", system=system) if key.place else _off(value / key.value)
+        size = show(abs(error), "length", system) if key.place else _off(value / key.value)
         side = f"{size} {_direction(key, error)}"
         said = f"You said {told}; the model says {true}: {side}."
         if unsafe:
-            said += " That errs on the unsafe side."
+            said += UNSAFE
     else:
         said = f"Right: the model says {true}."
     return Marked(

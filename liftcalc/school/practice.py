@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from random import Random
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.school.files import lessons
 from liftcalc.school.lesson import Lesson
 from liftcalc.school.record import Attempt
@@ -83,7 +83,7 @@ def _by_skill(attempts: Sequence[Attempt]) -> dict[str, list[Attempt]]:
 def span(attempts: Sequence[Attempt]) -> str:
     """How many attempts there are, and from which day to which; ``InputError`` for none."""
     if not attempts:
-        raise InputError(Fault(field="record", given="no attempt", wanted="at least one"))
+        raise InputError.of(field="record", given="no attempt", wanted="at least one")
     days = sorted(each.at.date() for each in attempts)
     return f"{len(attempts)} attempts from {days[0]} to {days[-1]}"
 
@@ -165,7 +165,7 @@ def next_drill(
     """
     offered = [each for each in lessons() if each.drill] if among is None else list(among)
     if not offered:
-        raise InputError(Fault(field="drill", given="no lessons", wanted="at least one"))
+        raise InputError.of(field="drill", given="no lessons", wanted="at least one")
     rng = Random(f"drill {seed}")
     tried = _by_skill(attempts)
     skills = list(dict.fromkeys(each.skill for each in offered))

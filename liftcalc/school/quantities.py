@@ -47,7 +47,7 @@ class Measure:
 
     def shown(self, value: float, system: System) -> str:
         """The number for people: capacities rounded down, loads up."""
-        return show(value, self.kind, system=system, rounding=rounded(self.unsafe))
+        return show(value, self.kind, system, rounded(self.unsafe))
 
 
 def _line(answer: Answer) -> float:
@@ -65,12 +65,17 @@ def _ram(name: str) -> Callable[[Answer], float]:
 
 
 def _pads(answer: Answer) -> list[SupportForce]:
-    found = [each for each in answer.ground_forces.feet if each.kind == "pad"]
+    found = [each for each in _standing(answer) if each.kind == "pad"]
     if not found:
         raise UnfitError("no pad is down")
+    return found
+
+
+def _standing(answer: Answer) -> tuple[SupportForce, ...]:
+    """The feet of a machine that does not tip."""
     if not answer.ground_forces.stands:
         raise UnfitError("the machine tips under the log")
-    return found
+    return answer.ground_forces.feet
 
 
 def _sling(answer: Answer) -> float:
@@ -134,10 +139,8 @@ def _rams(answer: Answer) -> list[Option]:
 
 
 def _feet(answer: Answer) -> list[Option]:
-    if not answer.ground_forces.stands:
-        raise UnfitError("the machine tips under the log")
     # The one that carries most gives out first.
-    return [(each.name, 1 / max(each.worst, 1e-9)) for each in answer.ground_forces.feet]
+    return [(each.name, 1 / max(each.worst, 1e-9)) for each in _standing(answer)]
 
 
 PARTS_OF: dict[str, Callable[[Answer], list[Option]]] = {

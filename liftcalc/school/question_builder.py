@@ -19,6 +19,7 @@ from liftcalc.school.quantities import MEASURES, PARTS_OF, PLACES, Measure, Side
 from liftcalc.school.templates import Filler
 from liftcalc.units import FOOT, G0, POUND, TABLE, Kind, System, show
 
+TOO_CLOSE = "two come too close to each other"
 CHOICES = 4
 """Choices that are offered at most."""
 
@@ -173,7 +174,7 @@ def _led(options: Sequence[tuple[str, float]], lead: float) -> tuple[str, list[s
     if not (math.isfinite(least) and least > 0):
         raise UnfitError("nothing decides it")
     if not rest or rest[0][1] < least * (1 + lead):
-        raise UnfitError("two come too close to each other")
+        raise UnfitError(TOO_CLOSE)
     return best, [text for text, _ in rest]
 
 
@@ -198,7 +199,8 @@ def _part(drawn: DrawnScene) -> Made:
     return Made(answer=right, choices=_choices(drawn, right, [(each, False) for each in others]))
 
 
-_WAYS = ("It rises", "It falls", "It stays as it is")
+_STAYS = "It stays as it is"
+_WAYS = ("It rises", "It falls", _STAYS)
 
 
 def _way(drawn: DrawnScene, measure: Measure) -> Made:
@@ -206,7 +208,7 @@ def _way(drawn: DrawnScene, measure: Measure) -> Made:
     assert drawn.after is not None  # a lesson file without a move is refused
     change = measure.of(drawn.after) / measure.of(drawn.before) - 1
     # In order from the worst claim about a capacity to the best: falls, stays, rises.
-    rank = {"It falls": -1, "It stays as it is": 0, "It rises": 1}
+    rank = {"It falls": -1, _STAYS: 0, "It rises": 1}
     true = 0 if abs(change) < 1e-6 else int(math.copysign(1, change))
     right = next(text for text, each in rank.items() if each == true)
     choices = tuple(
@@ -250,16 +252,16 @@ def _chart(drawn: DrawnScene) -> Made:
     system = drawn.system
 
     def text(load: float) -> str:
-        return show(load, "mass", system=system, rounding="down")
+        return show(load, "mass", system, "down")
 
     wrong = [(text(near.load), True), (text(between), True)]
     beyond = [row for row in rows[at + 1 :] if row.load < far.load]
     if beyond:
         wrong.append((text(beyond[0].load), False))
     shown = {
-        "chart reach": show(lift.reach, "length", system=system),
-        "nearer row": show(near.reach, "length", system=system),
-        "farther row": show(far.reach, "length", system=system),
+        "chart reach": show(lift.reach, "length", system),
+        "nearer row": show(near.reach, "length", system),
+        "farther row": show(far.reach, "length", system),
         "nearer load": text(near.load),
     }
     right = text(far.load)
@@ -284,7 +286,7 @@ def _cards(drawn: DrawnScene) -> Made:
         right, *others = sorted(found, key=lambda each: order * each.value)
         low, high = sorted((right.value, others[0].value))
         if high < low * (1 + lead):
-            raise UnfitError("two come too close to each other")
+            raise UnfitError(TOO_CLOSE)
     unsafe = pick == "go"
     choices = _choices(drawn, right.text, [(each.text, unsafe) for each in others])
     kept = {each.text for each in choices}

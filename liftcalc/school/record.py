@@ -17,7 +17,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from liftcalc.errors import Fault, InputError, printable
+from liftcalc.errors import InputError, printable
 from liftcalc.files import ordinary, read_file, refusing
 from liftcalc.school.exercise import Exercise
 from liftcalc.school.marking import Marked
@@ -90,7 +90,7 @@ def _bounded(error: float) -> float:
 
 def _zoned(at: datetime) -> datetime:
     if at.tzinfo is None:
-        raise InputError(Fault(field="time", given=str(at), wanted="a time with its time zone"))
+        raise InputError.of(field="time", given=str(at), wanted="a time with its time zone")
     return at.astimezone(UTC).replace(microsecond=0)
 
 

@@ -102,7 +102,7 @@ def _machine(answer: Answer, *, capital: bool) -> str:
 
 
 def _pressure(name: str, system: System) -> str:
-    return show(ground(name).allowed or 0.0, "bearing", system=system, rounding="down")
+    return show(ground(name).allowed or 0.0, "bearing", system, "down")
 
 
 _UPHILL = {0: "the nose", 90: "the left side", 180: "the tail", -90: "the right side"}

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError, did_you_mean
 from liftcalc.remarks import Figure, Remark, near
 from liftcalc.sources import Source
 
@@ -115,14 +114,11 @@ def ground(name: str) -> Ground:
     known = {each.name: each for each in GROUNDS}
     if plain in known:
         return known[plain]
-    near = difflib.get_close_matches(plain, list(known), n=1, cutoff=0.4)
-    raise InputError(
-        Fault(
-            field="ground",
-            given=f'"{name}"' if name.strip() else "nothing",
-            wanted=f"one of {', '.join(known)}",
-            fix=f"did you mean {near[0]}?" if near and plain else 'if in doubt, "unknown"',
-        )
+    raise InputError.of(
+        field="ground",
+        given=f'"{name}"' if name.strip() else "nothing",
+        wanted=f"one of {', '.join(known)}",
+        fix=did_you_mean(plain, known) or 'if in doubt, "unknown"',
     )
 
 

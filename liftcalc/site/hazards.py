@@ -95,13 +95,11 @@ class Hazards:
         if self.wires_voltage is None:
             return
         if not (self.wires_voltage > 0 and math.isfinite(self.wires_voltage)):
-            raise InputError(
-                Fault(
-                    field="wires voltage",
-                    given=f"{self.wires_voltage:g} V",
-                    wanted="a voltage above zero",
-                    fix="leave it out when it is not known: the largest distance is then kept",
-                )
+            raise InputError.of(
+                field="wires voltage",
+                given=f"{self.wires_voltage:g} V",
+                wanted="a voltage above zero",
+                fix="leave it out when it is not known: the largest distance is then kept",
             )
         if self.rules == "us":
             us_distance(voltage=self.wires_voltage)
@@ -144,21 +142,17 @@ class Hazards:
 
 def _distance(name: str, value: float | None) -> None:
     if value is not None and not value >= 0:
-        raise InputError(
-            Fault(
-                field=name.replace("_", " "),
-                given=f"{value:g} m",
-                wanted="a length of zero or more",
-                fix="measure along the ground",
-            )
+        raise InputError.of(
+            field=name.replace("_", " "),
+            given=f"{value:g} m",
+            wanted="a length of zero or more",
+            fix="measure along the ground",
         )
 
 
 def _one_of(field: str, value: str | None, known: tuple[str, ...]) -> None:
     if value is not None and value not in known:
-        raise InputError(
-            Fault(field=field, given=f'"{value}"', wanted=f"one of {', '.join(known)}")
-        )
+        raise InputError.of(field=field, given=f'"{value}"', wanted=f"one of {', '.join(known)}")
 
 
 ClearanceKind = Literal["wires", "edge", "people", "raised end"]
@@ -214,13 +208,11 @@ def us_distance(*, voltage: float | None) -> float:
     for most, distance in US_TABLE:
         if voltage <= most:
             return distance
-    raise InputError(
-        Fault(
-            field="wires voltage",
-            given=f"{voltage / 1e3:g} kV",
-            wanted="at most 1000 kV: beyond it 29 CFR 1926.1408 gives no distance",
-            fix="ask the owner or operator of the line, and keep away until they have answered",
-        )
+    raise InputError.of(
+        field="wires voltage",
+        given=f"{voltage / 1e3:g} kV",
+        wanted="at most 1000 kV: beyond it 29 CFR 1926.1408 gives no distance",
+        fix="ask the owner or operator of the line, and keep away until they have answered",
     )
 
 

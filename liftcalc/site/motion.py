@@ -122,7 +122,7 @@ def _in_bounds(name: str, value: float | None) -> None:
         return
     unit, wanted = _WORDS[name]
     given = f"{value:g} {unit}".removesuffix(" -")
-    raise InputError(Fault(field=name.replace("_", " "), given=given, wanted=wanted))
+    raise InputError.of(field=name.replace("_", " "), given=given, wanted=wanted)
 
 
 def turning_acceleration(

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Literal, get_args
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import Fault, raise_any
 from liftcalc.timber.table import Species
 
 State = Literal["fresh", "part-dry", "soaked"]
@@ -125,8 +125,7 @@ class LogMeasure:
             moisture=self.moisture,
             extras=self.extras,
         )
-        if faults:
-            raise InputError(faults)
+        raise_any(faults)
 
 
 def measure_faults(

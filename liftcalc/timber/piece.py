@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Literal
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.timber.log import weigh
 from liftcalc.timber.measure import NOTHING, Extra, Extras, LogMeasure
 
@@ -73,22 +73,18 @@ def piece(measure: LogMeasure, *, keep: Keep, length: float) -> LogMeasure:
         heavier than the middle says. When the length is longer than the log, or not that of one.
     """
     if measure.butt is None or measure.top is None:
-        raise InputError(
-            Fault(
-                field="butt and top",
-                given="nothing",
-                understood="only mid",
-                wanted="the diameters of both ends, to know what a piece of the log weighs",
-                fix="tape both ends",
-            )
+        raise InputError.of(
+            field="butt and top",
+            given="nothing",
+            understood="only mid",
+            wanted="the diameters of both ends, to know what a piece of the log weighs",
+            fix="tape both ends",
         )
     if length > measure.length:
-        raise InputError(
-            Fault(
-                field="length of the piece",
-                given=f"{length:.2f} m",
-                wanted=f"at most the log's {measure.length:.2f} m",
-            )
+        raise InputError.of(
+            field="length of the piece",
+            given=f"{length:.2f} m",
+            wanted=f"at most the log's {measure.length:.2f} m",
         )
     if length == measure.length:
         return measure

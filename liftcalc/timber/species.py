@@ -13,7 +13,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.timber.table import Bark, Sourced, Species, all_species
 
 __all__ = ["Bark", "Sourced", "Species", "all_species", "find"]
@@ -190,15 +190,13 @@ def find(name: str, *, field: str = "species") -> Species:
     given = f'"{name}"'
     wanted = 'the common or botanical name of one tree, or "unknown hardwood" or "unknown softwood"'
     if found:
-        raise InputError(
-            Fault(
-                field=field,
-                given=given,
-                understood=f"a name shared by {len(found)} species",
-                wanted=wanted,
-                fix=f"write which: {_listed([entry.species for entry in found])}",
-            )
+        raise InputError.of(
+            field=field,
+            given=given,
+            understood=f"a name shared by {len(found)} species",
+            wanted=wanted,
+            fix=f"write which: {_listed([entry.species for entry in found])}",
         )
     near = _near(asked) if asked else []
     fix = f"did you mean: {_listed(near)}" if near else "no species of the table is near that name"
-    raise InputError(Fault(field=field, given=given, wanted=wanted, fix=fix))
+    raise InputError.of(field=field, given=given, wanted=wanted, fix=fix)

@@ -10,7 +10,7 @@ import streamlit as st
 from liftcalc.questions.registry import QuestionAnswer, find, with_more
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import details_in_words
+from liftcalc.reports.text import ONE_AT_A_TIME, details_in_words
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.fields import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import parse_question
@@ -53,7 +53,7 @@ def page() -> None:
 def _value(turned: InverseAnswer, system: System) -> str:
     if turned.value is None:
         return "none"
-    return show(turned.value, turned.kind, system=system, rounding=turned.rounding)
+    return show(turned.value, turned.kind, system, turned.rounding)
 
 
 def _asked(turned: InverseAnswer, system: System) -> str:
@@ -104,7 +104,7 @@ def _shown(found: QuestionAnswer, system: System) -> str:
         inner = html.facts(told) + html.bullets(texts(each.notes, system))
         made += html.part(_asked(each, system), inner)
     more = html.remedies_table(found.more, system)
-    made += html.part("What would buy more, one at a time", more)
+    made += html.part(ONE_AT_A_TIME, more)
     warnings = next(
         (e.at.answer.warnings for e in found.turned if e.at is not None and e.at.answer), ()
     )

@@ -19,6 +19,7 @@ from liftcalc.questions.compare import (
     unchecked_of,
 )
 from liftcalc.remarks import Remark
+from liftcalc.reports.text import PLAN_ON
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields import CompareRequest
@@ -59,9 +60,7 @@ def _told(found: Comparison, read: ParsedCompare, system: System, form: Form) ->
     elif chosen.utilisation > CLOSE or html.left_open(unchecked):
         face = "close"
     log = read.back.lift.log
-    pairs = [
-        ("This log, to plan on", show(log.mass_planning, "mass", system=system, rounding="up"))
-    ]
+    pairs = [(PLAN_ON.capitalize(), show(log.mass_planning, "mass", system, "up"))]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
     return html.told(face, text(found.reason, system), pairs, unsaid(unchecked, system, form.slots))
 
@@ -80,7 +79,7 @@ def _shown(found: Comparison, system: System) -> str:
 def _end(end: EndResult, system: System) -> str:
     made = ""
     if math.isfinite(end.margin):
-        left = show(end.margin, "mass", system=system, rounding="down")
+        left = show(end.margin, "mass", system, "down")
         made += html.facts([("Left over for this log, at the worse place", left)])
     for each in end.places:
         made += f"<h4>{escape(each.place.name.capitalize())}</h4>"
@@ -100,10 +99,10 @@ def _place(each: Tried, system: System) -> list[tuple[str, str]]:
     answer = outcome.answer
 
     def length(value: float) -> str:
-        return show(value, "length", system=system)
+        return show(value, "length", system)
 
     return [
-        ("Allowed", show(answer.allowed, "mass", system=system, rounding="down")),
+        ("Allowed", show(answer.allowed, "mass", system, "down")),
         ("Used", f"{'✓' if outcome.passes else '✕'} {_used(answer.utilisation)}"),
         ("Stopped first by", text(outcome.stopped_by, system)),
         ("Lift point up", length(outcome.lift.height)),

@@ -9,7 +9,7 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.figures.bars import TIPS
-from liftcalc.reports.text import told_apart
+from liftcalc.reports.text import HOLDS_NOTHING, keep_out_words, planned_words, told_apart
 from liftcalc.reports.words import sentence, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
@@ -85,10 +85,9 @@ def _row(each: Criterion, first: Criterion, cells: str) -> str:
 
 def _load_row(each: Criterion, first: Criterion, system: System) -> str:
     if each.capacity <= 0:
-        return _row(each, first, '<td class="lc-words" colspan="3">fails with no load at all</td>')
+        return _row(each, first, '<td class="lc-words" colspan="3">' + HOLDS_NOTHING + "</td>")
     capacity, allowed = (
-        show(value, "mass", system=system, rounding="down")
-        for value in (each.capacity, each.allowed)
+        show(value, "mass", system, "down") for value in (each.capacity, each.allowed)
     )
     share = show(each.share.value, "ratio")
     part_of = f"<small>{escape(share)} of it</small>" if each.share.value < 1 else ""
@@ -103,18 +102,18 @@ def _load_row(each: Criterion, first: Criterion, system: System) -> str:
 def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
     assert each.clearance is not None  # only what is to be kept clear of stands in this table
     needs, has = float(each.clearance.needs), float(each.clearance.has)
-    left = show(has, "length", system=system, rounding="down")
+    left = show(has, "length", system, "down")
     return _row(
         each,
         first,
-        f"<td>{escape(show(needs, 'length', system=system, rounding='up'))}</td>"
+        f"<td>{escape(show(needs, 'length', system, 'up'))}</td>"
         f"<td>{escape('none near' if math.isinf(has) else left)}</td>",
     )
 
 
 def ground(ground_forces: GroundForces, system: System) -> str:
     """Each foot: what it presses with settled and at worst, over how much, and what it needs."""
-    load = show(ground_forces.load, "mass", system=system, rounding="up")
+    load = show(ground_forces.load, "mass", system, "up")
     if not ground_forces.stands:
         return f"<p>✕ {escape(TIPS)} ({escape(load)})</p>"
     carries = ground_forces.ground.allowed if ground_forces.ground else None
@@ -132,12 +131,10 @@ def ground(ground_forces: GroundForces, system: System) -> str:
 
 
 def _foot(each: SupportForce, most: float, carries: float | None, system: System) -> str:
-    settled, worst = (
-        show(value, "force", system=system, rounding="up") for value in (each.force, each.worst)
-    )
+    settled, worst = (show(value, "force", system, "up") for value in (each.force, each.worst))
     pressure = "–"
     if each.pressure is not None:
-        pressure = show(each.pressure, "bearing", system=system, rounding="up")
+        pressure = show(each.pressure, "bearing", system, "up")
     over = carries is not None and each.pressure is not None and each.pressure > carries
     bar = (
         f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
@@ -158,7 +155,7 @@ def _needs(each: SupportForce, over: bool, system: System) -> str:
         return "sinks until it bears on more" if over else ""
     if each.needed is None or not math.isfinite(each.needed):
         return ""
-    side = show(math.sqrt(max(each.needed, 0.0)), "length", system=system, rounding="up")
+    side = show(math.sqrt(max(each.needed, 0.0)), "length", system, "up")
     return f"needs a stiff plate {side} square"
 
 
@@ -167,13 +164,9 @@ def rigging(answer: Answer, system: System) -> list[str]:
     lift = answer.lift
 
     def metres(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "length", system=system, rounding=rounding)
+        return show(value, "length", system, rounding)
 
-    needed = show(lift.needed, "mass", system=system, rounding="up")
-    said = [f"The lift point is planned with {needed}: {lift.per_log:.2f} times the log"]
-    if lift.rigging:
-        said[0] += f", and {show(lift.rigging, 'mass', system=system, rounding='up')} of rigging"
-    said[0] += "."
+    said = [sentence(planned_words(lift, system))]
     if lift.slung:
         legs = f", {metres(lift.sling.spread)} apart" if lift.sling.spread else ""
         kind = lift.gear.kind or "sling"
@@ -181,18 +174,16 @@ def rigging(answer: Answer, system: System) -> list[str]:
             f"{kind.capitalize()}, {lift.sling.way}, {metres(lift.sling.length)} long{legs}."
         )
         if answer.hang is not None and lift.taken.way == "whole":
-            angle = show(float(answer.hang.angle), "angle", system=system, rounding="up")
+            angle = show(float(answer.hang.angle), "angle", system, "up")
             said.append(f"The log may hang up to {angle} off the level.")
     else:
         said.append(f"The log is held by the {lift.tool.name}.")
     if lift.taken.way != "whole":
         said.append(f"Log taken: {lift.taken.way}, its {lift.taken.ground_end} on the ground.")
     if answer.reached.lean:
-        lean = show(float(answer.reached.lean), "angle", system=system, rounding="up")
+        lean = show(float(answer.reached.lean), "angle", system, "up")
         said.append(f"The load may lean up to {lean}, taken the worst way for each limit.")
-    far = metres(answer.keep_out.result, "up")
-    said.append(f"Everybody stays {far} away from the point below the hook.")
-    return said
+    return [*said, sentence(keep_out_words(answer, system))]
 
 
 def log_facts(answer: Answer, system: System) -> list[tuple[str, str]]:
@@ -200,13 +191,13 @@ def log_facts(answer: Answer, system: System) -> list[tuple[str, str]]:
     log = answer.lift.log
 
     def metres(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "length", system=system, rounding=rounding)
+        return show(value, "length", system, rounding)
 
     def kilos(value: float, rounding: Rounding = "near") -> str:
-        return show(value, "mass", system=system, rounding=rounding)
+        return show(value, "mass", system, rounding)
 
     found = [
-        ("Volume", show(log.volume, "volume", system=system, rounding="up")),
+        ("Volume", show(log.volume, "volume", system, "up")),
         ("Mass: low", kilos(log.mass_low, "down")),
         ("Mass: likely", kilos(log.mass_likely)),
         ("Mass: to plan on", kilos(log.mass_planning, "up")),

@@ -35,8 +35,9 @@ from liftcalc.web.page_frame import PRESSED
 
 MARKS = {**html.MARKS, "ok": "○"}
 """While the hook moves nothing is ticked off: a tick would read as a promise."""
+LET_GO = "Let go for the exact answer."
 WORDS = {
-    "allowed": "Allowed load at the lift point",
+    "allowed": html.ALLOWED,
     "heaviest": "Heaviest log here",
     "first": "Would stop it first",
     "least": "at least",
@@ -44,8 +45,8 @@ WORDS = {
     "hook": "Hook",
     "kind": "hook to drag",
     "idle": "Take the hook and drag it, or focus it and use the arrow keys.",
-    "moving": "At least this much all round the hook. Let go for the exact answer.",
-    "low": "Log still on the ground here. Let go for the exact answer.",
+    "moving": f"At least this much all round the hook. {LET_GO}",
+    "low": f"Log still on the ground here. {LET_GO}",
     "asked": "Working out the exact answer …",
     "exact": "Exact answer.",
     "out": "End of its reach",
@@ -296,7 +297,7 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
     lift = answer.lift
 
     def kilos(value: float, *, up: bool = False) -> str:
-        return show(value, "mass", system=system, rounding="up" if up else "down")
+        return show(value, "mass", system, "up" if up else "down")
 
     return {
         "at": {"reach": float(answer.reached.reach), "height": lift.height, "slew": lift.slew},

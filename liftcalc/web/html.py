@@ -12,6 +12,7 @@ from liftcalc.factors import CAUTION, CLOSE
 from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
 from liftcalc.remarks import Remark
+from liftcalc.reports.text import NOTHING_MORE
 from liftcalc.reports.words import texts
 from liftcalc.requests.table import Field
 from liftcalc.units import System, show
@@ -109,14 +110,14 @@ def remedies_table(more: Iterable[Remedy], system: System) -> str:
         worth, enough = "–", "no figure yet"
         name, must = texts((each.name, each.must), system)
         if each.worth is not None:
-            worth = show(each.worth, "mass", system=system, rounding="down")
+            worth = show(each.worth, "mass", system, "down")
             enough = "✓ passes" if each.after.passes else "not enough alone"
         rows += (
             f'<tr><th scope="row">{escape(name)}<small>if {escape(must)}</small></th>'
             f"<td>{escape(worth)}</td><td>{escape(enough)}</td></tr>"
         )
     if not rows:
-        return bullets(("Nothing that was tried would buy more.",))
+        return bullets((NOTHING_MORE,))
     head = "<tr><th scope=col>Change</th><th scope=col>Worth</th><th scope=col>Then</th></tr>"
     return f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>'
 
@@ -143,6 +144,7 @@ def facts(pairs: Iterable[tuple[str, str]]) -> str:
     return f'<dl class="lc-facts">{rows}</dl>' if rows else ""
 
 
+ALLOWED = "Allowed load at the lift point"
 SHORT = 18
 """Most letters of a value that is shown large."""
 

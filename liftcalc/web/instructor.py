@@ -8,6 +8,7 @@ from html import escape
 import streamlit as st
 
 from liftcalc.errors import InputError, printable
+from liftcalc.reports.school_text import NO_CERTIFICATE
 from liftcalc.school.lesson import CAUTION
 from liftcalc.school.practice import judgement, next_drill
 from liftcalc.school.record import csv_of
@@ -16,7 +17,6 @@ from liftcalc.web.lesson import STYLE, plainly
 from liftcalc.web.page_frame import PRESSED, opened
 from liftcalc.web.records import LETTERS, Opened, judgement_table, open_record, unread_block
 
-NOT = "This shows practice. It is not a qualification, and no certificate is issued."
 MOST = 60
 """Records that are opened at once at most."""
 
@@ -29,7 +29,8 @@ def page() -> None:
 
 
 def _records() -> None:
-    st.html(f'<p class="lc-question">{escape(NOT)}</p><p class="lc-caution">{escape(CAUTION)}</p>')
+    st.html(f'<p class="lc-question">{escape(NO_CERTIFICATE)}</p>')
+    st.html(f'<p class="lc-caution">{escape(CAUTION)}</p>')
     given = st.file_uploader(
         "Records of practice", accept_multiple_files=True, key=f"{PRESSED}records"
     )

@@ -19,6 +19,7 @@ from liftcalc.factors import CAUTION as LIFT_CAUTION
 from liftcalc.figures.school import answered, to_judge, with_places
 from liftcalc.figures.svg import svg
 from liftcalc.machines.files import load
+from liftcalc.reports.school_text import OR_CHANGE
 from liftcalc.school.animation import steps
 from liftcalc.school.exercise import Exercise, pose
 from liftcalc.school.lesson import CAUTION, Lesson
@@ -135,8 +136,8 @@ def _story(exercise: Exercise, system: System) -> str:
         made += html.bullets(exercise.listed)
     if exercise.chart:
         rows = "".join(
-            f"<tr><th scope=row>{escape(show(each.reach, 'length', system=system))}</th>"
-            f"<td>{escape(show(each.load, 'mass', system=system, rounding='down'))}</td></tr>"
+            f"<tr><th scope=row>{escape(show(each.reach, 'length', system))}</th>"
+            f"<td>{escape(show(each.load, 'mass', system, 'down'))}</td></tr>"
             for each in exercise.chart
         )
         made += (
@@ -196,7 +197,7 @@ def _guess(
             format_func=lambda number: plain(exercise.choices[number - 1].text),
         )
     else:
-        change = ', or a change such as "-20 %"' if key.start is not None else ""
+        change = OR_CHANGE if key.start is not None else ""
         drag = " Drag the mark on the drawing, or type it." if key.place else ""
         st.text_input("Your prediction", key=field)
         st.html(

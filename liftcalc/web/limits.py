@@ -13,12 +13,14 @@ from liftcalc.evaluation.check import check
 from liftcalc.figures.curves import curves
 from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import picture
+from liftcalc.figures.text import HEAVY_LINE
 from liftcalc.figures.waterfall import waterfall
 from liftcalc.maps.export import csv_text, table_of
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap, View
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words, verdict_words
+from liftcalc.reports.text import PLAN_ON
 from liftcalc.reports.words import texts
 from liftcalc.requests.fields import LimitsRequest
 from liftcalc.requests.limits import ParsedLimits, parse_limits
@@ -39,10 +41,7 @@ FIGURES = "The same figures can be saved as a table."
 
 def page() -> None:
     """Draw the page."""
-    system = opened(
-        "Where it can lift",
-        "Every place the end gets to. The heavy line is where this log may be lifted.",
-    )
+    system = opened("Where it can lift", f"Every place the end gets to. {HEAVY_LINE}")
 
     def answer(form: Form) -> Callable[[], object]:
         # Every reach is mapped: the one that was typed does not matter here.
@@ -65,7 +64,7 @@ def _told(found: Found, system: System) -> str:
     lift = maps[0].lift
     anywhere, verdict = verdict_words(maps)
     pairs = [
-        ("This log, to plan on", _mass(lift.log.mass_planning, system, up=True)),
+        (PLAN_ON.capitalize(), _mass(lift.log.mass_planning, system, up=True)),
         ("It needs at the lift point", _mass(lift.needed, system, up=True)),
         ("Lifted by", f"{lift.end} end, {lift.tool.name}"),
         *((map_name(each, system), share_words(each)) for each in maps),
@@ -78,7 +77,7 @@ def _maps(found: Found) -> tuple[LimitMap | FrontLimits, ...]:
 
 
 def _mass(value: float, system: System, *, up: bool) -> str:
-    return show(value, "mass", system=system, rounding="up" if up else "down")
+    return show(value, "mass", system, "up" if up else "down")
 
 
 def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:

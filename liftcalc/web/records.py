@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from html import escape
 
-from liftcalc.errors import Fault, InputError, printable
+from liftcalc.errors import InputError, printable
 from liftcalc.files import LARGEST
 from liftcalc.school.practice import BOX_DAYS, Judgement
 from liftcalc.school.record import Attempt, Kept, lines, read
@@ -59,14 +59,12 @@ def open_record(name: str, content: bytes) -> Opened:
 
 
 def _refused(name: str, understood: str) -> InputError:
-    return InputError(
-        Fault(
-            field="record",
-            given=f'"{name}"',
-            understood=understood,
-            wanted="a record that these pages or the command line have saved",
-            fix="choose another file",
-        )
+    return InputError.of(
+        field="record",
+        given=f'"{name}"',
+        understood=understood,
+        wanted="a record that these pages or the command line have saved",
+        fix="choose another file",
     )
 
 

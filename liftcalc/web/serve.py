@@ -8,7 +8,7 @@ import sys
 from importlib.util import find_spec
 from pathlib import Path
 
-from liftcalc.errors import Fault, InputError
+from liftcalc.errors import InputError
 from liftcalc.web.theme import theme
 
 
@@ -67,13 +67,11 @@ def serve(port: int | None, *, headless: bool = False) -> int:
         When what the app needs is not installed.
     """
     if find_spec("streamlit") is None:
-        raise InputError(
-            Fault(
-                field="app",
-                given="an installation without the app's parts",
-                wanted="streamlit",
-                fix='pip install "liftcalc[app]"',
-            )
+        raise InputError.of(
+            field="app",
+            given="an installation without the app's parts",
+            wanted="streamlit",
+            fix='pip install "liftcalc[app]"',
         )
     words = command(port, headless=headless)
     if os.name == "posix":

@@ -7,8 +7,9 @@ from html import escape
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.warnings import OPTION_OF
+from liftcalc.factors import NOT_CHECKED
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import verdict_sentences
+from liftcalc.reports.text import PLAN_ON, verdict_sentences
 from liftcalc.reports.words import text
 from liftcalc.requests.fields import ENDS
 from liftcalc.units import Rounding, System, show
@@ -25,13 +26,13 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
     """
 
     def kilos(value: float, rounding: Rounding) -> str:
-        return show(value, "mass", system=system, rounding=rounding)
+        return show(value, "mass", system, rounding)
 
     face = html.standing_of(answer)
     figures = [
-        ("Allowed load at the lift point", kilos(answer.allowed, "down")),
+        (html.ALLOWED, kilos(answer.allowed, "down")),
         ("Heaviest log here", kilos(answer.heaviest_log, "down")),
-        ("This log, to plan on", kilos(answer.lift.log.mass_planning, "up")),
+        (PLAN_ON.capitalize(), kilos(answer.lift.log.mass_planning, "up")),
         ("Would stop it first", f"{answer.governs}, {html.used(answer.governing)}"),
     ]
     return html.told(
@@ -52,7 +53,7 @@ def unsaid(said: Iterable[Remark], system: System, there: Container[str] | None 
     items = "".join(f"<li>{_leading(each, system, there)}</li>" for each in said)
     if not items:
         return ""
-    return f'<div class="lc-unsaid"><p>Not said, so not checked</p><ul>{items}</ul></div>'
+    return f'<div class="lc-unsaid"><p>{NOT_CHECKED}</p><ul>{items}</ul></div>'
 
 
 def _leading(said: Remark, system: System, there: Container[str] | None) -> str:

@@ -26,6 +26,7 @@ from liftcalc.working.rows import (
     measured,
     plain_row,
     rows_of,
+    section_of,
     sum_rows,
 )
 
@@ -178,7 +179,7 @@ def _ram(answer: Answer, criterion: Criterion, ram: RamCapacity) -> Section:
                 f"{arm} · {turns}",
                 f"{figure(float(joint.moment_arm))} m",
                 letters=r"r = r_{\mathrm{rocker}} \cdot i",
-                why="moment arm at the attachment: that at the rocker times the velocity ratio",
+                why="that at the rocker times the velocity ratio",
             ),
         )
     rows += sum_rows(
@@ -204,7 +205,7 @@ def _ram(answer: Answer, criterion: Criterion, ram: RamCapacity) -> Section:
     return Section(
         title=f"{joint.name.capitalize()}: what it can carry",
         rows=rows + rows_of(ram.stall) + _allowed(criterion),
-        source="equilibrium of moments about the joint",
+        source=section_of(ram.stall).source,
     )
 
 

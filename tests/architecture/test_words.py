@@ -132,3 +132,46 @@ def _texts(node: ast.AST) -> list[str]:
     if isinstance(node, ast.JoinedStr):
         return [str(each.value) for each in node.values if isinstance(each, ast.Constant)]
     return []
+
+
+def _spoken(tree: ast.AST) -> Iterator[str]:
+    """The texts of a file, but for what is told to whoever reads the source."""
+    told = {id(each.value) for each in ast.walk(tree) if isinstance(each, ast.Expr)}
+    parts = {
+        id(part)
+        for each in ast.walk(tree)
+        if isinstance(each, ast.JoinedStr)
+        for part in ast.walk(each)
+        if part is not each
+    }
+    for each in ast.walk(tree):
+        if id(each) not in told and id(each) not in parts:
+            yield "{}".join(_texts(each))
+
+
+def _sentences(said: str) -> list[str]:
+    """Its sentences of six words or more: shorter ones are phrases, "ahead of the rear axle"."""
+    cut = re.split(r"[.:;]\s+|</?\w[^>]*>|\n", re.sub(r"\{[^}]*\}", "{}", said))
+    plain = [each.strip(" .:;,").casefold() for each in cut]
+    return [each for each in plain if len(re.findall(r"[^\W\d_][\w’'-]*", each)) > 5]
+
+
+def test_a_sentence_is_found_in_whatever_holds_it():
+    tree = ast.parse(
+        '"""Not this one, it is for who reads."""\nf(f"Now: it hangs in a {way} of rope.")'
+    )
+    assert [each for said in _spoken(tree) for each in _sentences(said)] == [
+        "it hangs in a {} of rope"
+    ]
+
+
+def test_no_sentence_stands_twice():
+    """But for rows of the table of fields: what is asked of each end is asked in the same words."""
+    counted = Counter(
+        each
+        for path, tree in SOURCES.items()
+        if path.name != "fields.py"
+        for said in _spoken(tree)
+        for each in _sentences(said)
+    )
+    assert [each for each, times in counted.items() if times > 1] == []

@@ -223,7 +223,7 @@ def test_a_summary_says_what_it_is_not(tmp_path):
     record = practised(tmp_path)
     table, page = tmp_path / "all.csv", tmp_path / "page.pdf"
     said = run("summary", "--record", str(record), "--save", str(table)).output
-    assert "not a qualification and no certificate" in flat(said)
+    assert "not a qualification, and no certificate is issued" in flat(said)
     assert flat(CAUTION) in flat(said)
     rows = list(csv.reader(io.StringIO(table.read_text("utf-8"))))
     assert tuple(rows[0]) == COLUMNS

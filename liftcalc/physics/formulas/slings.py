@@ -87,7 +87,7 @@ def basket(
     """Load that one sling holds as a basket under a log."""
     factor = step(
         minimum(2 * cos(basket_half_angle), uniform_factor),
-        "two parts hold, each only with what of it points up; the uniform rating gives no more",
+        "two parts hold, each only with what of it points up, up to the uniform rating",
     )
     capacity = step(
         bend_factor * factor * single_leg, "each part holds as much as one straight leg, bent"
@@ -149,7 +149,7 @@ def two_legs(
     (leg_factor,) = legs(included_angle=included_angle)
     legs_worth = step(
         minimum(leg_factor / (2 * larger_share), uniform_factor),
-        "the leg that carries more decides; the uniform rating gives no more",
+        "the leg that carries more decides, up to the uniform rating",
     )
     capacity = step(mode_factor * single_leg * legs_worth, "each leg is choked")
     return TwoLegs(leg_factor, legs_worth, capacity)
