@@ -48,10 +48,8 @@ def read_file(
 ) -> bytes:
     """All of an ordinary file, or ``absent`` where there is none.
 
-    Raises
-    ------
-    InputError
-        When it cannot be read, or holds more than ``most`` bytes: no more of it is then read.
+    Raises ``InputError`` when it cannot be read, or holds more than ``most`` bytes: no more of it
+    is then read.
     """
     with refusing(path, field=field, wanted=wanted):
         try:
@@ -71,10 +69,8 @@ def read_toml(
 ) -> dict[str, Any]:
     """The table of a TOML file from its content.
 
-    Raises
-    ------
-    InputError
-        When it is no text in UTF-8, no TOML, or tables lie deeper in tables than anybody writes.
+    Raises ``InputError`` when it is no text in UTF-8, no TOML, or tables lie deeper in tables than
+    anybody writes.
     """
     try:
         text = content if isinstance(content, str) else content.decode("utf-8-sig")
@@ -140,10 +136,7 @@ def drawing(kind: str) -> Iterator[None]:
 def write_all(files: list[tuple[str, bytes]]) -> None:
     """Write files beside their places first, and put them there once all are whole.
 
-    Raises
-    ------
-    InputError
-        When one cannot be written; then none is changed.
+    Raises ``InputError`` when one cannot be written; then none is changed.
     """
     waiting: list[tuple[Path, Path]] = []
     name = ""

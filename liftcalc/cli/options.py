@@ -66,19 +66,10 @@ def say(lines: Iterable[str]) -> None:
 def takes(
     record: type, *, may_lack: tuple[str, ...] = ()
 ) -> Callable[[Callable[..., None]], Callable[..., None]]:
-    """Give a command an option for every field of a record, and hand it the record made of them.
+    """Give a command an option for every field of a record of ``requests.fields``.
 
-    Parameters
-    ----------
-    record : type
-        A record of ``requests.fields``.
-    may_lack : tuple of str
-        Fields that stand in the command without their name and may be left out.
-
-    Returns
-    -------
-    decorator
-        The command's first parameter becomes the record; its others stay as they are.
+    The command's first parameter becomes the record; its others stay as they are. Fields that
+    ``may_lack`` stand in the command without their name and may be left out.
     """
     parameters = [_parameter(each, each.name in may_lack) for each in fields_of(record)]
 

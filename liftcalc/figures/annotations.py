@@ -5,7 +5,18 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.scene import Disc, Label, Mark, Role, Spot, box, line, polygon, text_width
+from liftcalc.figures.scene import (
+    Disc,
+    Label,
+    Mark,
+    Role,
+    Spot,
+    around,
+    box,
+    line,
+    polygon,
+    text_width,
+)
 from liftcalc.physics.tipping import Line
 from liftcalc.units import FOOT, System, show
 
@@ -14,10 +25,7 @@ QUARTER = 8
 
 def _pie(centre: Spot, radius: float, first: float) -> tuple[Spot, ...]:
     turns = (math.radians(first + 90 * i / QUARTER) for i in range(QUARTER + 1))
-    return (
-        centre,
-        *((centre[0] + radius * math.cos(a), centre[1] + radius * math.sin(a)) for a in turns),
-    )
+    return centre, *around(centre, radius, turns)
 
 
 def cog_mark(at: Spot, radius: float) -> list[Mark]:
@@ -68,14 +76,12 @@ def dimension(start: Spot, end: Spot, em: float) -> list[Mark]:
 
 def scale_bar(right: float, z: float, em: float, system: System) -> tuple[list[Mark], list[Label]]:
     """Two metres, or six feet, at the drawing's scale, ending at ``right``."""
-    step, count = (1.0, 2) if system == "metric" else (3 * FOOT, 2)
-    length = step * count
-    left = right - length
+    step, text = (1.0, "2 m") if system == "metric" else (3 * FOOT, "6 ft")
+    left = right - 2 * step
     marks: list[Mark] = [
         box("scale", (left, z), (left + step, z + 0.22 * em)),
         box("scale gap", (left + step, z), (right, z + 0.22 * em)),
     ]
-    text = "2 m" if system == "metric" else "6 ft"
     return marks, [Label(text=text, at=(left - 0.4 * em, z), voice="small", anchor="end")]
 
 
@@ -86,29 +92,20 @@ def key(
     marks: list[Mark] = []
     labels: list[Label] = []
     x, row = left, 0
-    for number, text in enumerate(
-        (
-            "weight falls here" if plan else "balance point, log included",
-            "support",
-            "tips first over",
-            "other tipping line",
-        )
-    ):
+    first = "weight falls here" if plan else "balance point, log included"
+    for number, text in enumerate((first, "support", "tips first over", "other tipping line")):
         wide = 2.6 * em + text_width(text, "small", em)
         if x + wide > right:
             x, row = left, row + 1
         y = z - 1.4 * em * row
-        middle = y + 0.3 * em
+        middle, at = y + 0.3 * em, x + 0.8 * em
         if number == 0 and plan:
-            marks += foot_mark((x + 0.8 * em, middle), 0.42 * em, inside=True)
+            marks += foot_mark((at, middle), 0.42 * em, inside=True)
         elif number == 0:
-            marks += cog_mark((x + 0.8 * em, middle), 0.42 * em)
+            marks += cog_mark((at, middle), 0.42 * em)
         elif number == 1:
-            marks.append(
-                support_mark(
-                    (x + 0.8 * em, middle + 0.4 * em), 0.75 * em, governs=False, name="key"
-                )
-            )
+            spot = (at, middle + 0.4 * em)
+            marks.append(support_mark(spot, 0.75 * em, governs=False, name="key"))
         else:
             role: Role = "governing line" if number == 2 else "tipping line"
             marks.append(line(role, (x, middle), (x + 1.5 * em, middle), name="key"))
@@ -122,6 +119,12 @@ def load_words(answer: Answer, system: System) -> tuple[str, str]:
     allowed = show(answer.allowed, "mass", system, "down")
     mass = show(answer.lift.log.mass_planning, "mass", system, "up")
     return f"allowed here: {allowed}", f"this log: plan on {mass}"
+
+
+def clear_words(lowest: float, system: System) -> str:
+    """What is clear under the log, or lacks."""
+    words = show(abs(lowest), "length", system, "down")
+    return f"{words} clear" if lowest >= 0 else f"{words} too low"
 
 
 def slope_words(answer: Answer) -> str:

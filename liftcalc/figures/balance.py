@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.reached import LineCapacity
-from liftcalc.figures.scene import Spot
+from liftcalc.figures.scene import Spot, between
 from liftcalc.machines.assembly import PointMass, total_mass
 
 Place = tuple[float, float, float]
@@ -89,6 +89,5 @@ def _cut(outline: tuple[Spot, ...], start: Spot, end: Spot) -> tuple[Spot, ...]:
         if here >= 0:
             kept.append(one)
         if here * there < 0:
-            share = here / (here - there)
-            kept.append((one[0] + share * (two[0] - one[0]), one[1] + share * (two[1] - one[1])))
+            kept.append(between(one, two, here / (here - there)))
     return tuple(dict.fromkeys(kept))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.scene import Disc, Mark, Path, Role, Spot, box, line, polygon
+from liftcalc.figures.scene import Disc, Mark, Path, Role, Spot, around, box, line, polygon
 from liftcalc.machines.schema import Machine
 
 TYRE_WIDTH = 0.55
@@ -140,12 +140,8 @@ def _seat_side(x: float, deck: float, z: float) -> list[Mark]:
 
 def _guard(radius: float) -> list[Spot]:
     """A mudguard over the rear tyre, from low behind to the step in front."""
-    outer, inner = [], []
-    for step in range(13):
-        angle = math.radians(165 - step * 11.5)
-        out = (1.16 * radius * math.cos(angle), radius + 1.16 * radius * math.sin(angle))
-        outer.append(out)
-        inner.append((1.06 * radius * math.cos(angle), radius + 1.06 * radius * math.sin(angle)))
+    turns = [math.radians(165 - step * 11.5) for step in range(13)]
+    outer, inner = (around((0.0, radius), far * radius, turns) for far in (1.16, 1.06))
     return [*outer, *reversed(inner)]
 
 

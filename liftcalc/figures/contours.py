@@ -9,7 +9,6 @@ from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 
 from liftcalc.figures.scene import Mark, Role, Scene
@@ -21,8 +20,10 @@ from liftcalc.figures.sheet import (
     SMALL,
     SOFT,
     draw_marks,
+    frame,
     levels,
     mass,
+    patch,
     rule,
     ruling,
     widest_place,
@@ -122,21 +123,9 @@ class Field:
 class MapDrawing:
     """A map with the machine it belongs to, to scale.
 
-    Attributes
-    ----------
-    field : Field
-    window : four floats
-        Left, right, bottom and top of what is drawn [m].
-    key_at : two floats
-        Lower left corner of the key [m].
-    hook : two floats
-        Where the lift point of the drawn machine is [m].
-    marks : tuple of Mark
-        The machine.
-    scale : callable
-        Draws the scales on axes, in a unit system.
-    notes : tuple of str
-        What must be known to read it.
+    ``window`` is left, right, bottom and top of what is drawn, ``key_at`` the lower left corner of
+    the key and ``hook`` where the lift point of the drawn machine is [m]; ``scale`` draws the
+    scales on axes, in a unit system; ``notes`` must be known to read it.
     """
 
     field: Field
@@ -198,7 +187,7 @@ def draw_bands(axes: Axes, field: Field, system: System, *, span: tuple[float, f
     """Bands of load, their limits with labels, and what governs; dots where the log lies yet."""
     if field.on_ground.any():
         reached = _outline(axes, field, field.reached, float(field.reached.min()))
-        _dot(axes, reached, order=0.9)
+        patch(axes, reached, order=0.9, hatch=DOTS)
         _name(axes, field, field.on_ground, ON_GROUND, bbox=ON_DOTS)
     floor, (low, high) = field.floor, field.span
     if not floor.count():
@@ -233,17 +222,7 @@ def outline_log(axes: Axes, field: Field) -> None:
 
 
 def _edge(axes: Axes, outline: Outline, *, width: float, color: str) -> None:
-    if np.size(outline.vertices):
-        axes.add_patch(
-            PathPatch(
-                outline,
-                facecolor="none",
-                edgecolor=color,
-                linewidth=width,
-                zorder=4,
-                joinstyle="round",
-            )
-        )
+    patch(axes, outline, edge=color, width=width, order=4, joinstyle="round")
 
 
 def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, float]]:
@@ -260,17 +239,7 @@ def _governing(axes: Axes, field: Field, system: System) -> list[tuple[float, fl
             outline = made.get_paths()[0]
             made.remove()
             rule(axes, outline, ruling(number, limits.kinds), gap=GAP)
-            if np.size(outline.vertices):
-                axes.add_patch(
-                    PathPatch(
-                        outline,
-                        facecolor="none",
-                        edgecolor=SOFT,
-                        linewidth=0.6,
-                        linestyle=(0, (1.2, 1.6)),
-                        zorder=2.5,
-                    )
-                )
+            patch(axes, outline, width=0.6, order=2.5, linestyle=(0, (1.2, 1.6)))
         named += _name(axes, field, mask, _with_load(limits, mask, name, system))
     return named
 
@@ -330,15 +299,8 @@ def _label(
     at, along = spots[best], spots[best + 1] - spots[best - 1]
     turn = (math.degrees(math.atan2(along[1], along[0])) + 90.0) % 180.0 - 90.0
     taken.append((float(at[0]), float(at[1])))
-    write(
-        axes,
-        (float(at[0]), float(at[1])),
-        text,
-        fontsize=SMALL,
-        fontweight="bold",
-        rotation=turn,
-        rotation_mode="anchor",
-    )
+    turned = {"rotation": turn, "rotation_mode": "anchor"}
+    write(axes, taken[-1], text, fontsize=SMALL, fontweight="bold", **turned)
 
 
 def _length(line: Floats) -> float:
@@ -363,24 +325,12 @@ def key(axes: Axes, field: Field, *, at: tuple[float, float]) -> None:
         names.append((ON_GROUND, None))
     for number, (name, ways) in enumerate(reversed(names)):
         y = low + number * ROW
-        corners = [(left, y), (left + 0.42, y), (left + 0.42, y + 0.17), (left, y + 0.17)]
-        box = Outline([*corners, corners[0]])
+        box = frame(left, left + 0.42, y, y + 0.17)
         if ways is None:
-            _dot(axes, box, order=2)
+            patch(axes, box, order=2, hatch=DOTS)
         else:
-            axes.add_patch(
-                PathPatch(box, facecolor=BANDS[1], edgecolor=SOFT, linewidth=0.5, zorder=2)
-            )
+            patch(axes, box, face=BANDS[1], order=2)
             rule(axes, box, ways, gap=0.6 * GAP)
         write(axes, (left + 0.52, y + 0.07), name, fontsize=SMALL, color=SOFT, ha="left")
     over = (left, low + len(names) * ROW + 0.11)
     write(axes, over, "stops it first", fontsize=SMALL, ha="left", fontweight="bold")
-
-
-def _dot(axes: Axes, outline: Outline, *, order: float) -> None:
-    """Dots over where the log is still on the ground."""
-    axes.add_patch(
-        PathPatch(
-            outline, facecolor="none", edgecolor=SOFT, linewidth=0.5, hatch=DOTS, zorder=order
-        )
-    )

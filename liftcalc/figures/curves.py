@@ -24,6 +24,7 @@ from liftcalc.figures.sheet import (
     levels,
     mass,
     sheet,
+    stroke,
     wrapped,
     write,
 )
@@ -42,15 +43,7 @@ ROOM = 0.22
 
 
 def curves(limits: tuple[FrontLimits, ...], *, system: System = "metric") -> Figure:
-    """Load over height for one or more attachments of the front end.
-
-    Parameters
-    ----------
-    limits : tuple of FrontLimits
-        Of one machine and request, an attachment each.
-    system : System
-        Of what is shown.
-    """
+    """Load over height for one or more attachments of the front end, of one machine and request."""
     first = limits[0].lift
     rows = -(-len(limits) // ACROSS)
     columns = min(ACROSS, len(limits))
@@ -106,7 +99,7 @@ def _this_log(axes: Axes, limits: FrontLimits) -> None:
     off = heights[limits.fine_clear]
     if off.size:
         up = [off[0], top - 0.25]
-        axes.plot([need, need], up, color=INK, linewidth=1.3, linestyle=(0, (4, 2)), zorder=5)
+        stroke(axes, [need, need], up, color=INK, width=1.3, dash=(4, 2), order=5)
         write(axes, (need, top - 0.12), "this log", fontsize=SMALL, fontweight="bold")
     low = np.where(limits.fine_clear, np.nan, limits.floor)
     if np.isnan(low).all():
@@ -148,14 +141,7 @@ def _governing(axes: Axes, limits: FrontLimits, system: System) -> None:
         floor = limits.floor[start : end + 1]
         low, high = limits.heights[start], limits.heights[end]
         if end < which.size and which[end] >= 0:
-            axes.plot(
-                [0.0, limits.floor[end]],
-                [high, high],
-                color=SOFT,
-                linewidth=0.6,
-                linestyle=(0, (1.2, 1.6)),
-                zorder=3,
-            )
+            stroke(axes, [0.0, limits.floor[end]], [high, high], dash=(1.2, 1.6), order=3)
         if high - low < ROOM:
             continue
         low_load, high_load = float(np.nanmin(floor)), float(np.nanmax(floor))

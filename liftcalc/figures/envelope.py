@@ -12,6 +12,7 @@ from matplotlib.axes import Axes
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.contours import NOSE, ROW, Field, MapDrawing, machine_marks
+from liftcalc.figures.scene import between
 from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
 from liftcalc.figures.side import side
 from liftcalc.maps.limits import BackLimits
@@ -36,14 +37,8 @@ def side_map(limits: BackLimits, answer: Answer, system: System) -> MapDrawing:
             axis, ymax=0.97, color=FAINT, linewidth=0.7, linestyle=(0, (7, 2, 1, 2)), zorder=0
         )
         write(axes, (axis + 0.08, top - 0.12), "slew axis", fontsize=SMALL, color=SOFT, ha="left")
-        lengths(
-            axes,
-            "x",
-            "reach of the lift point from the slew axis",
-            system,
-            to=lambda x: axis - x,
-            least=0,
-        )
+        reach = "reach of the lift point from the slew axis"
+        lengths(axes, "x", reach, system, to=lambda x: axis - x, least=0)
         lengths(axes, "y", "height of the lift point above the ground", system)
 
     return MapDrawing(
@@ -64,7 +59,7 @@ def _along(joints: list[Point], axis: float) -> tuple[tuple[float, float], ...]:
     """Places along boom and dipper that words must keep off."""
     spots = [(axis - float(p.u), float(p.w)) for p in joints]
     return tuple(
-        (one[0] + s * (two[0] - one[0]), one[1] + s * (two[1] - one[1]))
+        between(one, two, float(share))
         for one, two in pairwise(spots)
-        for s in np.linspace(0, 1, 12)
+        for share in np.linspace(0, 1, 12)
     )

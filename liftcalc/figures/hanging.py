@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.factors import CAUTION
-from liftcalc.figures.annotations import (
-    cog_mark,
-    dimension,
-    height_words,
-    load_words,
-    scale_bar,
-    slope_words,
-)
+from liftcalc.figures.annotations import clear_words, cog_mark, height_words, load_words, slope_words
+from liftcalc.figures.drawing_page import DrawingPage
 from liftcalc.figures.log_across import LogAcross, log_across
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
-    Label,
     Mark,
     Role,
     Scene,
     Spot,
     Voice,
+    between,
     box,
     extent,
     line,
@@ -59,7 +52,7 @@ def hanging(answer: Answer, *, system: System = "metric") -> Scene:
         edge=right,
         top=max(top, WORDS * em) + 3.6 * em,
     )
-    return page.scene(drawn, bottom)
+    return page.laid_out(drawn, bottom)
 
 
 def lean_across(answer: Answer) -> float:
@@ -117,7 +110,7 @@ def _log(answer: Answer, lie: LogAcross) -> list[Mark]:
     length = math.hypot(tx - bx, tz - bz)
     across = (-(tz - bz) / length, (tx - bx) / length)
     radii = (log.butt_diameter / 2, log.middle_diameter / 2, log.top_diameter / 2)
-    spots = ((bx, bz), ((bx + tx) / 2, (bz + tz) / 2), (tx, tz))
+    spots = ((bx, bz), between((bx, bz), (tx, tz), 0.5), (tx, tz))
 
     def side(share: float) -> list[Spot]:
         return [
@@ -130,7 +123,7 @@ def _log(answer: Answer, lie: LogAcross) -> list[Mark]:
         x, z = placed(answer, lie, foot)
         share = ((x - bx) * (tx - bx) + (z - bz) * (tz - bz)) / length**2
         r = radii[0] + share * (radii[2] - radii[0])
-        at = (bx + share * (tx - bx), bz + share * (tz - bz))
+        at = between((bx, bz), (tx, tz), share)
         ends = [(at[0] + k * r * across[0], at[1] + k * r * across[1]) for k in (-1, 1)]
         bands.append(line("sling", *ends, name="round"))
     return [
@@ -141,50 +134,31 @@ def _log(answer: Answer, lie: LogAcross) -> list[Mark]:
 
 
 @dataclass(slots=True, kw_only=True)
-class _Page:
+class _Page(DrawingPage):
     """Lays ground, heights and words round the log."""
 
-    answer: Answer
-    system: System
-    em: float
     lie: LogAcross
-    left: float
-    right: float
     edge: float
     top: float
-    marks: list[Mark] = field(default_factory=list)
-    labels: list[Label] = field(default_factory=list)
 
-    def scene(self, drawn: list[Mark], bottom: float) -> Scene:
+    def laid_out(self, drawn: list[Mark], bottom: float) -> Scene:
         em = self.em
-        self._write(TITLE, (self.left + 0.75 * em, self.top - 1.6 * em), "title")
-        ground = line("ground", (self.left + 0.75 * em, 0.0), (self.right - 0.75 * em, 0.0))
+        ground = line("ground", (self.start, 0.0), (self.end, 0.0))
         self._plumb()
         self._angle()
         self._heights()
         low = self._ends(bottom)
         for text, voice in self._said():
             low -= 1.45 * em
-            self._write(text, (self.left + 0.75 * em, low), voice)
-        bar, words = scale_bar(self.right - 0.75 * em, low - 1.8 * em, em, self.system)
-        self.marks += bar
-        self.labels += words
-        return Scene(
-            title=TITLE,
-            about=f"{TITLE}: {'; '.join(text for text, _ in self._said())}.",
-            marks=(ground, *drawn, *self.marks),
-            labels=tuple(self.labels),
-            left=self.left,
-            right=self.right,
-            bottom=low - 2.7 * em,
+            self.write(text, (self.start, low), voice, "start")
+        return self.scene(
+            TITLE,
+            f"{TITLE}: {'; '.join(text for text, _ in self._said())}.",
+            [ground, *drawn],
+            bottom=self.scale(low - 1.8 * em),
             top=self.top,
-            em=em,
             notes=self._notes(),
-            caution=CAUTION,
         )
-
-    def _write(self, text: str, at: Spot, voice: Voice) -> None:
-        self.labels.append(Label(text=text, at=at, voice=voice, anchor="start"))
 
     def _plumb(self) -> None:
         """Balance point, and the plumb line it comes to hang in."""
@@ -209,8 +183,7 @@ class _Page:
             self.marks.append(line("dimension", *ends, name="level"))
             x = start - way * max(0.62 * half, 4.2 * em)
         words_x, words_z = placed(self.answer, lie, (x, z))
-        at = (words_x, words_z + 0.5 * em)
-        self.labels.append(Label(text=show(lie.angle, "angle"), at=at, voice="strong"))
+        self.write(show(lie.angle, "angle"), (words_x, words_z + 0.5 * em), "strong")
 
     @property
     def _ground(self) -> float:
@@ -222,22 +195,13 @@ class _Page:
         answer = self.answer
         height = float(answer.reached.asked[2])
         point = placed(answer, self.lie, (0.0, 0.0))
-        self._upright(3.4, point[0], height, height_words(answer, self.system))
-        if answer.lift.taken.way != "whole":
-            return
-        lowest = answer.lowest_tipped
-        words = show(abs(lowest), "length", self.system, "down")
-        butt, top = (placed(answer, self.lie, each) for each in (self.lie.butt, self.lie.top))
-        lower = min(butt, top, key=lambda at: at[1])
-        self._upright(1.5, lower[0], lowest, f"{words} {'clear' if lowest >= 0 else 'too low'}")
-
-    def _upright(self, out: float, start: float, height: float, text: str) -> None:
-        x = self.edge + out * self.em
-        self.marks += dimension((x, 0.0), (x, height), self.em)
-        self.marks.append(line("dimension", (start + 0.4 * self.em, height), (x, height)))
-        half = 0.53 * len(text) * self.em / 2
-        middle = max(height / 2, half + 0.6 * self.em)
-        self.labels.append(Label(text=text, at=(x - 0.4 * self.em, middle), turn=90))
+        self.upright(self.edge + 3.4 * self.em, (point[0], height), height_words(answer, self.system))
+        if answer.lift.taken.way == "whole":
+            lowest = answer.lowest_tipped
+            ends = (placed(answer, self.lie, each) for each in (self.lie.butt, self.lie.top))
+            lower = min(ends, key=lambda at: at[1])
+            words = clear_words(lowest, self.system)
+            self.upright(self.edge + 1.5 * self.em, (lower[0], lowest), words)
 
     def _ends(self, bottom: float) -> float:
         """Butt and top by name under the ground; gives the height below them."""
@@ -245,7 +209,7 @@ class _Page:
         for text, at in (("butt", self.lie.butt), ("top", self.lie.top)):
             x = placed(self.answer, self.lie, at)[0]
             x = max(self.left + 2.0 * em, min(self.right - 2.0 * em, x))
-            self.labels.append(Label(text=text, at=(x, low), voice="small"))
+            self.write(text, (x, low), "small")
         return low - 0.8 * em
 
     def _said(self) -> list[tuple[str, Voice]]:

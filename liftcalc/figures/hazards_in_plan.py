@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.scene import Label, Mark, Spot, has_room, line, text_width
+from liftcalc.figures.scene import Label, Mark, Spot, around, has_room, line, text_width
 from liftcalc.units import System, show
 
 Box = tuple[float, float, float, float]
@@ -69,7 +69,7 @@ def hazards_in_plan(answer: Answer, drawn: Box, system: System) -> HazardsInPlan
     hook = (float(answer.reached.asked[0]), float(answer.reached.asked[1]))
     radius = answer.keep_out.result
     turns = [math.tau * step / SIDES for step in range(SIDES + 1)]
-    ring = [(hook[0] + radius * math.cos(a), hook[1] + radius * math.sin(a)) for a in turns]
+    ring = around(hook, radius, turns)
     marks: list[Mark] = [
         line("keep out", *run, name="keep out") for run in clipped(ring, most) if len(run) > 1
     ]

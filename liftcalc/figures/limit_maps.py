@@ -23,17 +23,9 @@ ACROSS = 0.179
 def limit_maps(
     limits: BackLimits, answer: Answer, *, view: str = "", system: System = "metric"
 ) -> Figure:
-    """The maps of the back end, to scale.
+    """The maps of the back end, to scale: the one of a ``view``, or all of them.
 
-    Parameters
-    ----------
-    limits : BackLimits
-    answer : Answer
-        Of ``limits.lift``: the pose in which the machine is drawn.
-    view : {"", "side", "plan"}
-        Which of them; all of them where it is not said.
-    system : System
-        Of what is shown.
+    The machine is drawn in the pose of ``answer``, which is that to ``limits.lift``.
     """
     maps = [each for each in limits.maps if view in ("", each.view)]
     makers = {"side": side_map, "plan": plan_map}

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from liftcalc.figures.scene import Disc, Mark, Spot, line, polygon
+from liftcalc.figures.scene import Disc, Mark, Spot, around, between, line, polygon
 from liftcalc.machines.arm import Arm, Joint, LinkOutline
 from liftcalc.machines.schema import Link, Machine
 from liftcalc.physics.plane import Point, place
@@ -101,10 +101,8 @@ def beam(length: float, bow: float, depth: float = 1.0) -> list[Spot]:
 
 
 def _arc(centre: Spot, radius: float, first: float, last: float) -> list[Spot]:
-    return [
-        (centre[0] + radius * math.cos(a), centre[1] + radius * math.sin(a))
-        for a in (math.radians(first + (last - first) * i / 8) for i in range(1, 8))
-    ]
+    turns = (math.radians(first + (last - first) * i / 8) for i in range(1, 8))
+    return list(around(centre, radius, turns))
 
 
 def _lug(mount: Spot, bow: float, length: float) -> list[Spot]:
@@ -144,7 +142,7 @@ def _ram(joint: Joint) -> list[Mark]:
     base, tip = spot(joint.base_pin), spot(joint.rod_pin)
     length = math.hypot(tip[0] - base[0], tip[1] - base[1])
     share = BARREL * float(joint.ram.closed) / length
-    gland = (base[0] + share * (tip[0] - base[0]), base[1] + share * (tip[1] - base[1]))
+    gland = between(base, tip, share)
     return [
         polygon("rod", strip(base, tip, float(joint.ram.rod) / 2), name=joint.name),
         polygon("barrel", strip(base, gland, WALL * float(joint.ram.bore) / 2), name=joint.name),

@@ -15,7 +15,7 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.figures.linkage_shapes import strip
 from liftcalc.figures.log_across import LogAcross, log_across
-from liftcalc.figures.scene import Disc, Mark, Role, Spot, line, polygon
+from liftcalc.figures.scene import Disc, Mark, Role, Spot, around, line, polygon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,17 +180,9 @@ def _over(at: LogAlong) -> list[Mark]:
     if at.held == "basket":
         first = math.atan2(at.down[1], at.down[0])
         turns = (first + math.radians(90 - 180 * i / 16) for i in range(17))
-        round_it = tuple(
-            (at.centre[0] + at.radius * math.cos(a), at.centre[1] + at.radius * math.sin(a))
-            for a in turns
-        )
-        return [line("sling", *round_it, name="under")]
+        return [line("sling", *around(at.centre, at.radius, turns), name="under")]
     turns = (math.tau * i / 32 for i in range(33))
-    ring = tuple(
-        (at.centre[0] + at.radius * math.cos(a), at.centre[1] + at.radius * math.sin(a))
-        for a in turns
-    )
-    return [line("sling", *ring, name="round")]
+    return [line("sling", *around(at.centre, at.radius, turns), name="round")]
 
 
 def _beside(at: LogAlong, side: int) -> Spot:
@@ -204,17 +196,9 @@ def _beside(at: LogAlong, side: int) -> Spot:
 def _claw(at: LogAlong, side: int) -> list[Spot]:
     """One claw of a grab round the log, from the rotator to below its middle."""
     down = math.atan2(at.down[1], at.down[0])
-    outer: list[Spot] = []
-    inner: list[Spot] = []
-    for step in range(13):
-        # From over the log round to well below its middle, thinning to the tip.
-        angle = down + side * math.radians(180 - step * 11)
-        thick = 0.32 * (1 - step / 13) + 0.05
-        for radius, into in ((1 + thick, outer), (1.01, inner)):
-            into.append(
-                (
-                    at.centre[0] + at.radius * radius * math.cos(angle),
-                    at.centre[1] + at.radius * radius * math.sin(angle),
-                )
-            )
-    return [at.hook, *outer, *reversed(inner)]
+    # From over the log round to well below its middle, thinning to the tip.
+    turns = [down + side * math.radians(180 - step * 11) for step in range(13)]
+    thick = (1.37 - 0.32 * step / 13 for step in range(13))
+    outer = (around(at.centre, far * at.radius, (a,)) for far, a in zip(thick, turns, strict=True))
+    inner = around(at.centre, 1.01 * at.radius, reversed(turns))
+    return [at.hook, *(spot for (spot,) in outer), *inner]

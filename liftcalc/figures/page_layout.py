@@ -55,15 +55,7 @@ Block = list[Row]
 
 
 def one_page(answer: Answer, *, system: System = "metric") -> Figure:
-    """A whole answer on one sheet of A4, upright.
-
-    Parameters
-    ----------
-    answer : Answer
-        Of one lift.
-    system : System
-        Of what is shown.
-    """
+    """A whole answer on one sheet of A4, upright."""
     made = Figure(figsize=(WIDE_SHEET / INCH, TALL_SHEET / INCH))
     made.set_facecolor("#ffffff")
     size, top, columns, foot = _fitted(answer, system)

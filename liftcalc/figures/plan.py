@@ -7,30 +7,21 @@ bars beside the feet, away from the machine, and what each foot bears on is to s
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.warnings import ground_remark
-from liftcalc.factors import CAUTION
 from liftcalc.figures import bars
-from liftcalc.figures.annotations import (
-    foot_mark,
-    hold_words,
-    key,
-    load_words,
-    scale_bar,
-    slope_words,
-    tips_words,
-)
+from liftcalc.figures.annotations import foot_mark, hold_words, load_words, slope_words, tips_words
 from liftcalc.figures.balance import Balance, balance, ends_on_ground
+from liftcalc.figures.drawing_page import DrawingPage
 from liftcalc.figures.hazards_in_plan import Box, HazardsInPlan, hazards_in_plan
 from liftcalc.figures.linkage_from_above import log_plan, machine_plan, ring_plan, to_plan
 from liftcalc.figures.log_along import log_along
 from liftcalc.figures.scene import (
     WIDE,
     Disc,
-    Label,
     Mark,
     Role,
     Scene,
@@ -76,25 +67,18 @@ def plan(answer: Answer, *, system: System = "metric") -> Scene:
         site=site,
         machine=extent(machine_plan(answer)),
     )
-    return page.scene([*machine, *plates], shape, bottom, top)
+    return page.laid_out([*machine, *plates], shape, bottom, top)
 
 
 @dataclass(slots=True, kw_only=True)
-class _Page:
+class _Page(DrawingPage):
     """Lays tipping lines, weight and words over the machine."""
 
-    answer: Answer
-    system: System
-    em: float
-    left: float
-    right: float
     weight: Balance
     site: HazardsInPlan
     machine: Box
-    labels: list[Label] = field(default_factory=list)
-    marks: list[Mark] = field(default_factory=list)
 
-    def scene(self, machine: list[Mark], shape: list[Mark], bottom: float, top: float) -> Scene:
+    def laid_out(self, machine: list[Mark], shape: list[Mark], bottom: float, top: float) -> Scene:
         em, title = self.em, "Plan, from above; front to the right"
         region = self.weight.region
         ground: list[Mark] = []
@@ -108,28 +92,13 @@ class _Page:
             em=em, taken=self.labels, left=self.left + 0.5 * em, right=self.right - 0.5 * em
         )
         high, low = max(high, top), min(low, bottom)
-        ceiling = high + 3.4 * em
-        self.labels.append(
-            Label(
-                text=title,
-                at=(self.left + 0.75 * em, ceiling - 1.6 * em),
-                voice="title",
-                anchor="start",
-            )
-        )
-        low = self._words(low - 1.0 * em)
-        return Scene(
-            title=title,
-            about=self._about(title),
-            marks=(*ground, *self.site.marks, *machine, *shape, *self.marks),
-            labels=tuple(self.labels),
-            left=self.left,
-            right=self.right,
-            bottom=low,
-            top=ceiling,
-            em=em,
+        return self.scene(
+            title,
+            self._about(title),
+            [*ground, *self.site.marks, *machine, *shape],
+            bottom=self._words(low - 1.0 * em),
+            top=high + 3.4 * em,
             notes=self._notes(),
-            caution=CAUTION,
         )
 
     def _feet(self) -> tuple[float, float]:
@@ -169,8 +138,7 @@ class _Page:
         for x, lines in zip(middles, said, strict=True):
             for row, text in enumerate(lines):
                 down = 1.15 * (len(lines) - 1 - row) + 0.35 if up > 0 else -1.0 - 1.15 * row
-                at = (x, edge + down * em)
-                self.labels.append(Label(text=text, at=at, voice="small"))
+                self.write(text, (x, edge + down * em), "small")
         return edge + up * (1.15 * rows + 0.5) * em
 
     def _lines(self) -> None:
@@ -211,7 +179,6 @@ class _Page:
 
     def _words(self, z: float) -> float:
         """What lies where, under the plan; gives the bottom edge."""
-        em, first = self.em, self.left + 0.75 * self.em
         fall = "inside" if self.weight.inside else "OUTSIDE"
         allowed, mass = load_words(self.answer, self.system)
         said: list[tuple[str, Voice]] = [
@@ -224,14 +191,9 @@ class _Page:
             *((text, "plain") for text in (*self._ground_words(), *self.site.said)),
         ]
         for text, voice in wrapped_lines(said):
-            z -= 1.4 * em
-            self.labels.append(Label(text=text, at=(first, z), voice=voice, anchor="start"))
-        marks, labels = key(first, self.right - 0.75 * em, z - 2.0 * em, em, plan=True)
-        low = min(label.at[1] for label in labels) - 1.4 * em
-        bar, words = scale_bar(self.right - 0.75 * em, low, em, self.system)
-        self.marks += [*marks, *bar]
-        self.labels += [*labels, *words]
-        return low - 0.9 * em
+            z -= 1.4 * self.em
+            self.write(text, (self.start, z), voice, "start")
+        return self.foot(z - 2.0 * self.em, plan=True)
 
     def _ground_words(self) -> list[str]:
         """What the bars and the dashed plates say."""

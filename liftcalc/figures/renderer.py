@@ -14,16 +14,7 @@ from liftcalc.figures.svg import SMALLER
 
 
 def draw_scene(axes: Axes, scene: Scene, *, points: float) -> None:
-    """A drawing's marks and labels by day, in its own metres, without what stands below it.
-
-    Parameters
-    ----------
-    axes : Axes
-        To the scene's scale.
-    scene : Scene
-    points : float
-        Size of an em on paper [pt].
-    """
+    """A drawing by day on axes of its own metres, without what stands below it; an em is [pt]."""
     for order, mark in enumerate(scene.marks):
         axes.add_artist(_patch(mark, points, order=order))
     _write(axes, scene.labels, points=points, order=len(scene.marks) + 1)

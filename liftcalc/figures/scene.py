@@ -17,49 +17,12 @@ Spot = tuple[float, float]
 """A place in the drawing [m]: right, up."""
 
 Role = Literal[
-    "ground",
-    "frame",
-    "body",
-    "glass",
-    "tyre",
-    "rim",
-    "stabiliser",
-    "kingpost",
-    "link",
-    "axis",
-    "lug",
-    "barrel",
-    "rod",
-    "pin",
-    "attachment",
-    "sling",
-    "log",
-    "grain",
-    "region",
-    "hatch",
-    "support",
-    "tipping line",
-    "governing line",
-    "governing support",
-    "cog",
-    "cog quarter",
-    "plumb",
-    "foot",
-    "dimension",
-    "leader",
-    "scale",
-    "scale gap",
-    "force",
-    "worst force",
-    "bearing",
-    "mat",
-    "plate",
-    "packing",
-    "swing",
-    "pull",
-    "keep out",
-    "hazard",
-]
+    "ground", "frame", "body", "glass", "tyre", "rim", "stabiliser", "kingpost", "link", "axis",
+    "lug", "barrel", "rod", "pin", "attachment", "sling", "log", "grain", "region", "hatch",
+    "support", "tipping line", "governing line", "governing support", "cog", "cog quarter",
+    "plumb", "foot", "dimension", "leader", "scale", "scale gap", "force", "worst force",
+    "bearing", "mat", "plate", "packing", "swing", "pull", "keep out", "hazard",
+]  # fmt: skip
 Voice = Literal["title", "plain", "strong", "small"]
 Anchor = Literal["start", "middle", "end"]
 
@@ -108,21 +71,10 @@ class Label:
 class Scene:
     """A whole drawing.
 
-    Attributes
-    ----------
-    title, about : str
-        What it shows, in a line; and in sentences, for those who cannot see it.
-    marks : tuple of Path or Disc
-        In the order in which they are laid down.
-    labels : tuple of Label
-    left, right, bottom, top : float
-        Edges of the drawing [m].
-    em : float
-        Size of plain text [m].
-    notes : tuple of str
-        What is not to scale, or drawn otherwise than it is; set below the drawing.
-    caution : str
-        The standing caution; set below the notes.
+    ``title`` says in a line and ``about`` in sentences, for those who cannot see it, what it shows.
+    ``marks`` are in the order in which they are laid down; edges and ``em``, the size of plain
+    text, are [m]. ``notes``, on what is not to scale or drawn otherwise than it is, and then the
+    standing ``caution`` are set below the drawing.
     """
 
     title: str
@@ -173,6 +125,17 @@ def box(role: Role, low: Spot, high: Spot, name: str = "") -> Path:
     return polygon(role, ((left, bottom), (right, bottom), (right, top), (left, top)), name=name)
 
 
+def around(centre: Spot, radius: float, turns: Iterable[float]) -> tuple[Spot, ...]:
+    """Places on a circle, by their angles from the right, counter-clockwise [rad]."""
+    x, z = centre
+    return tuple((x + radius * math.cos(a), z + radius * math.sin(a)) for a in turns)
+
+
+def between(start: Spot, end: Spot, share: float) -> Spot:
+    """The place a share of the way from one to another."""
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
 def text_width(text: str, voice: Voice, em: float) -> float:
     """Width of a line of text, on the wide side [m]."""
     return LETTER * VOICE_SIZE[voice] * len(text) * em
@@ -199,13 +162,8 @@ def word_box(label: Label, em: float) -> tuple[float, float, float, float]:
 
 def extent(marks: Iterable[Mark]) -> tuple[float, float, float, float]:
     """Left, right, bottom and top of marks [m]."""
-    spots = list(_corners(marks))
-    return (
-        min(x for x, _ in spots),
-        max(x for x, _ in spots),
-        min(z for _, z in spots),
-        max(z for _, z in spots),
-    )
+    across, up = zip(*_corners(marks), strict=True)
+    return min(across), max(across), min(up), max(up)
 
 
 def _corners(marks: Iterable[Mark]) -> Iterator[Spot]:

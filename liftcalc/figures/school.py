@@ -198,16 +198,7 @@ def _view(exercise: Exercise, answer: Answer, system: System) -> Scene:
 
 
 def with_places(exercise: Exercise, guess: float, *, system: System = "metric") -> Scene:
-    """The scene that was judged, with the place that was guessed and the model's.
-
-    Parameters
-    ----------
-    exercise : Exercise
-        One that asks for a place.
-    guess : float
-        [m].
-    system : {"metric", "imperial"}
-    """
+    """The scene that was judged, with the place that was guessed [m] and the model's."""
     assert exercise.key is not None  # a place is a number
     scene = to_judge(exercise, system=system)[0]
     along, width, em = ruler(exercise, scene), scene.right - scene.left, scene.em

@@ -33,16 +33,10 @@ WARN = "#a3260f"
 
 
 def summary_page(attempts: Sequence[Attempt], *, now: datetime, record: str = "") -> Figure:
-    """A record on one sheet.
+    """A record of one attempt or more on one sheet.
 
-    Parameters
-    ----------
-    attempts : sequence of Attempt
-        At least one.
-    now : datetime
-        With its time zone; decides what is due.
-    record : str
-        Name of the file, as a heading; no path and no person.
+    ``now``, with its time zone, decides what is due; ``record`` is the name of the file, as a
+    heading: no path and no person.
     """
     judged = judgement(attempts)
     figure = Figure(figsize=(WIDE / INCH, TALL / INCH))

@@ -65,26 +65,11 @@ def sheet(
     margins: tuple[float, float] = (0.015, 0.006),
     extra: float = 0.0,
 ) -> Sheet:
-    """An empty sheet.
+    """An empty sheet with rooms in rows and columns; all measures in [m].
 
-    Parameters
-    ----------
-    title, about : str
-        Above the drawing: what it shows, and for what.
-    notes : iterable of str
-        Below it; the caution always follows.
-    width : float
-        Of the sheet [m].
-    heights : sequence of float
-        Of the rows of rooms [m].
-    columns : int
-        Rooms in a row.
-    gap : float
-        Between rooms either way [m].
-    margins : two floats
-        Left and right of the rooms [m].
-    extra : float
-        Between what stands above and the rooms [m].
+    ``title`` and ``about`` stand above the rooms, ``notes`` and always the caution below.
+    ``heights`` are those of the rows, ``gap`` is between rooms either way, ``margins`` left and
+    right of them, ``extra`` between what stands above and the rooms.
     """
     letters = int((width - 0.012) / (SMALL * 0.000186))
     below = [(line, False) for note in notes for line in textwrap.wrap(note, letters)]
@@ -193,6 +178,42 @@ def draw_marks(axes: Axes, marks: Iterable[Mark], *, order: float = 5.0) -> None
             if isinstance(mark, Disc)
             else Polygon(mark.points, closed=mark.closed, **style)
         )
+
+
+def stroke(
+    axes: Axes,
+    xs: Any,
+    ys: Any,
+    *,
+    color: str = SOFT,
+    width: float = 0.6,
+    order: float,
+    dash: Any = (),
+) -> None:
+    """A plain line; ``dash`` is how long its pieces and gaps are, in widths."""
+    style = (0, dash) if dash else "solid"
+    axes.plot(xs, ys, color=color, linewidth=width, linestyle=style, zorder=order)
+
+
+def patch(
+    axes: Axes,
+    outline: Outline,
+    *,
+    face: str = "none",
+    edge: str = SOFT,
+    width: float = 0.5,
+    order: float,
+    **more: Any,
+) -> None:
+    """A region with its edge; nothing where it is empty."""
+    if np.size(outline.vertices):
+        style = {"facecolor": face, "edgecolor": edge, "linewidth": width, "zorder": order}
+        axes.add_patch(PathPatch(outline, **style, **more))
+
+
+def frame(left: float, right: float, bottom: float, top: float) -> Outline:
+    """The outline of a rectangle."""
+    return Outline([(left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)])
 
 
 def ruling(number: int, kinds: tuple[str, ...]) -> tuple[float, ...]:

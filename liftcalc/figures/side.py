@@ -8,26 +8,25 @@ it, under the feet that they press on.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.ground_forces import SupportForce
-from liftcalc.factors import CAUTION
 from liftcalc.figures import bars, chassis
 from liftcalc.figures.annotations import (
+    clear_words,
     cog_mark,
     dimension,
     foot_mark,
     height_words,
     hold_words,
-    key,
     load_words,
-    scale_bar,
     slope_words,
     support_mark,
     tips_words,
 )
 from liftcalc.figures.balance import Balance, balance
+from liftcalc.figures.drawing_page import DrawingPage
 from liftcalc.figures.linkage_shapes import outlines, transformed
 from liftcalc.figures.log_along import end_on, log_along
 from liftcalc.figures.scene import (
@@ -42,7 +41,6 @@ from liftcalc.figures.scene import (
     has_room,
     in_rows,
     line,
-    text_width,
 )
 from liftcalc.figures.swing_arc import ground_gradient, sloping_ground, swing_arc
 from liftcalc.machines.arm import Arm
@@ -86,7 +84,7 @@ def side(answer: Answer, *, system: System = "metric") -> Scene:
         swung=[transformed(m, place) for m in swing_arc(answer, log)],
         deepest=extent(load)[2],
     )
-    return page.scene(drawn)
+    return page.laid_out(drawn)
 
 
 def _placer(answer: Answer, arm: Arm) -> Callable[[Spot], Spot]:
@@ -116,18 +114,13 @@ def _machine(answer: Answer) -> list[Mark]:
 
 
 @dataclass(slots=True, kw_only=True)
-class _Page:
+class _Page(DrawingPage):
     """Lays words and dimensions round the machine.
 
     ``sign`` is −1 where the lifting end is at the left, ``edge`` the outermost place drawn there,
     ``point`` and ``centre`` the lift point and the middle of the log in the drawing.
     """
 
-    answer: Answer
-    system: System
-    em: float
-    left: float
-    right: float
     top: float
     sign: float
     edge: float
@@ -137,37 +130,22 @@ class _Page:
     weight: Balance
     swung: list[Mark]
     deepest: float
-    marks: list[Mark] = field(default_factory=list)
-    labels: list[Label] = field(default_factory=list)
 
-    def scene(self, drawn: list[Mark]) -> Scene:
-        self._title()
+    def laid_out(self, drawn: list[Mark]) -> Scene:
         self._callout()
         bottom = self._below_ground()
         self._height()
         self._sway()
         self._balance()
-        return Scene(
-            title=TITLE,
-            about=self._about(),
-            marks=(*self._ground(), *drawn, *self.marks),
-            labels=tuple(self.labels),
-            left=self.left,
-            right=self.right,
+        ground = sloping_ground(self.answer, self.start, self.end)
+        return self.scene(
+            TITLE,
+            self._about(),
+            [*ground, *drawn],
             bottom=bottom,
             top=self.top,
-            em=self.em,
             notes=self._notes(),
-            caution=CAUTION,
         )
-
-    def _title(self) -> None:
-        at = (self.left + 0.75 * self.em, self.top - 1.6 * self.em)
-        self.labels.append(Label(text=TITLE, at=at, voice="title", anchor="start"))
-
-    def _ground(self) -> list[Mark]:
-        left, right = self.left + 0.75 * self.em, self.right - 0.75 * self.em
-        return sloping_ground(self.answer, left, right)
 
     @property
     def _floor(self) -> float:
@@ -182,13 +160,11 @@ class _Page:
         """Allowed load and log over the lift point, with a leader down to it."""
         em, sign = self.em, self.sign
         allowed, mass = load_words(self.answer, self.system)
-        edge = self.left + 0.75 * em if sign < 0 else self.right - 0.75 * em
+        edge = self.start if sign < 0 else self.end
         anchor: Anchor = "start" if sign < 0 else "end"
         first = self.top - 3.5 * em
-        self.labels += [
-            Label(text=allowed, at=(edge, first), voice="strong", anchor=anchor),
-            Label(text=mass, at=(edge, first - 1.4 * em), anchor=anchor),
-        ]
+        self.write(allowed, (edge, first), "strong", anchor)
+        self.write(mass, (edge, first - 1.4 * em), anchor=anchor)
         self.marks.append(
             line(
                 "leader",
@@ -220,17 +196,16 @@ class _Page:
         low = self._floor
         for text, x, row in rows:
             down = low - (2.0 + 1.3 * row) * em
-            self.labels.append(Label(text=text, at=(x, down), voice="small"))
+            self.write(text, (x, down), "small")
         z = low - (1.6 + 1.3 * (max(row for *_, row in rows) + 1)) * em
-        return self._foot(self._forces(self._reach(z)))
+        return self.foot(self._forces(self._reach(z)))
 
     def _forces(self, z: float) -> float:
         """Bars of force in columns under the feet; gives the height below them."""
         em, ground_forces = self.em, self.answer.ground_forces
         left, right = self.left + 0.5 * em, self.right - 0.5 * em
         if not ground_forces.stands:
-            at = (left + 0.25 * em, z - 1.0 * em)
-            self.labels.append(Label(text=bars.TIPS, at=at, anchor="start"))
+            self.write(bars.TIPS, (self.start, z - 1.0 * em), anchor="start")
             return z - 3.2 * em
         most = bars.greatest_force(ground_forces)
         per_newton = BARS * em / most
@@ -251,18 +226,16 @@ class _Page:
         for foot, x, lines in zip(feet, middles, said, strict=True):
             self.marks += bars.bar(foot, base=(x, base), per_newton=per_newton, half=bars.HALF * em)
             for row, text in enumerate(lines):
-                at = (x, base - (1.1 + 1.15 * row) * em)
-                self.labels.append(Label(text=text, at=at, voice="small"))
+                self.write(text, (x, base - (1.1 + 1.15 * row) * em), "small")
         x = right - gauge / 2 if back else left + gauge / 2
         self.marks.append(line("dimension", (min(*middles, x), base), (max(*middles, x), base)))
         self.marks += bars.ruler(force, base=(x, base), per_newton=per_newton, em=em)
-        self.labels.append(Label(text=words, at=(x, base - 1.1 * em), voice="small"))
+        self.write(words, (x, base - 1.1 * em), "small")
         below = base - (1.2 + 1.15 * max(len(each) for each in said)) * em
         self._kinds(feet, middles, below)
         unit = bars.unit_of_force(self.system)
         caption = f"ground pushes up [{unit}]; filled: settled, outlined: worst"
-        at = (left + 0.25 * em, below - 1.4 * em)
-        self.labels.append(Label(text=caption, at=at, voice="small", anchor="start"))
+        self.write(caption, (self.start, below - 1.4 * em), "small", "start")
         return below - 3.4 * em
 
     def _kinds(self, feet: list[SupportForce], middles: list[float], z: float) -> None:
@@ -271,8 +244,7 @@ class _Page:
         for foot, x in zip(feet, middles, strict=True):
             kinds.setdefault(SUPPORTS[foot.kind] + "s", []).append(x)
         for text, places in kinds.items():
-            at = (sum(places) / len(places), z)
-            self.labels.append(Label(text=text, at=at, voice="small"))
+            self.write(text, (sum(places) / len(places), z), "small")
 
     def _reach(self, z: float) -> float:
         answer, em = self.answer, self.em
@@ -293,31 +265,16 @@ class _Page:
             right=self.right - 0.5 * em,
             voice="plain",
         )
-        self.labels.append(Label(text=text, at=(rows[0][1], z - 1.3 * em)))
+        self.write(text, (rows[0][1], z - 1.3 * em))
         return z - 2.1 * em
-
-    def _foot(self, z: float) -> float:
-        """Key and scale bar; gives the bottom edge."""
-        em = self.em
-        marks, labels = key(self.left + 0.75 * em, self.right - 0.75 * em, z, em)
-        rows = min(label.at[1] for label in labels) - 1.4 * em
-        bar, words = scale_bar(self.right - 0.75 * em, rows, em, self.system)
-        self.marks += [*marks, *bar]
-        self.labels += [*labels, *words]
-        return rows - 0.9 * em
 
     def _height(self) -> None:
         """Beside the machine: height of the lift point, and what is clear under the log."""
         self._upright(3.6, self.point, height_words(self.answer, self.system))
-        if self.answer.lift.taken.way != "whole":
-            return
-        lowest = self.answer.lowest_tipped
-        words = show(abs(lowest), "length", self.system, "down")
-        self._upright(
-            1.6,
-            (self.centre[0] + self.sign * 0.5 * self.radius, lowest),
-            f"{words} clear" if lowest >= 0 else f"{words} too low",
-        )
+        if self.answer.lift.taken.way == "whole":
+            lowest = self.answer.lowest_tipped
+            at = (self.centre[0] + self.sign * 0.5 * self.radius, lowest)
+            self._upright(1.6, at, clear_words(lowest, self.system))
 
     def _sway(self) -> None:
         """How far the load may swing, beside its arc where there is room."""
@@ -338,13 +295,8 @@ class _Page:
                 return
 
     def _upright(self, out: float, top: Spot, text: str) -> None:
-        """A height above the ground, so far outside the machine [em], its words along it."""
-        em, sign = self.em, self.sign
-        x = self.edge + sign * out * em
-        self.marks += dimension((x, 0.0), (x, top[1]), em)
-        self.marks.append(line("dimension", (top[0] + 0.3 * sign * em, top[1]), (x, top[1])))
-        middle = max(top[1] / 2, text_width(text, "plain", em) / 2 + 0.6 * em)
-        self.labels.append(Label(text=text, at=(x - 0.4 * em, middle), turn=90))
+        """A height above the ground, so far outside the machine [em]."""
+        self.upright(self.edge + self.sign * out * self.em, top, text)
 
     def _balance(self) -> None:
         weight, em = self.weight, self.em

@@ -13,7 +13,8 @@ from matplotlib.axes import Axes
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.contours import NOSE, Field, MapDrawing, machine_marks
 from liftcalc.figures.plan import plan
-from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, write
+from liftcalc.figures.scene import around
+from liftcalc.figures.sheet import FAINT, SMALL, SOFT, lengths, stroke, write
 from liftcalc.machines.assembly import back_point
 from liftcalc.maps.limits import BackLimits
 from liftcalc.physics.plane import Point
@@ -69,19 +70,14 @@ def _rings(
     turns = np.linspace(-limit, limit, 181)
     for count in range(1, math.floor(far / unit + 1e-9) + 1):
         radius = count * unit
-        axes.plot(
-            centre[0] - radius * np.cos(turns),
-            centre[1] + radius * np.sin(turns),
-            color=FAINT,
-            linewidth=0.5,
-            zorder=0.5,
-        )
+        ring = around(centre, radius, math.pi - turns)
+        stroke(axes, *np.transpose(ring), color=FAINT, width=0.5, order=0.5)
     step = math.radians(30)
     for count in range(math.ceil(-limit / step), math.floor(limit / step) + 1):
         turn = count * step
         out = (math.cos(turn), math.sin(turn))
         ends = [(centre[0] - k * out[0], centre[1] + k * out[1]) for k in (0.3, far + 0.08)]
-        axes.plot(*np.transpose(ends), color=FAINT, linewidth=0.5, zorder=0.5)
+        stroke(axes, *np.transpose(ends), color=FAINT, width=0.5, order=0.5)
         words = "straight back" if count == 0 else show(abs(turn), "angle").replace(".0", "")
         if count:
             words += " left" if count > 0 else " right"

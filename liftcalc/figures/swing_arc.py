@@ -6,7 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.figures.log_along import LogAlong
-from liftcalc.figures.scene import Mark, Spot, box, line
+from liftcalc.figures.scene import Mark, Spot, around, box, line
 
 
 def swing_arc(answer: Answer, at: LogAlong) -> list[Mark]:
@@ -21,10 +21,7 @@ def swing_cone(point: Spot, centre: Spot, lean: float) -> list[Mark]:
     """A swing cone seen from a side: both its edges, and the arc between them."""
     x, z = centre[0] - point[0], centre[1] - point[1]
     far, down = math.hypot(x, z), math.atan2(z, x)
-    spots = tuple(
-        (point[0] + far * math.cos(down + turn), point[1] + far * math.sin(down + turn))
-        for turn in (lean * step / 16 for step in range(-16, 17))
-    )
+    spots = around(point, far, (down + lean * step / 16 for step in range(-16, 17)))
     return [
         line("swing", point, spots[0], name="edge"),
         line("swing", point, spots[-1], name="edge"),

@@ -3,15 +3,29 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.path import Path as Outline
 from matplotlib.patheffects import withStroke
 
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.lift import Lift
-from liftcalc.figures.sheet import BANDS, INK, PAPER, PLAIN, SMALL, SOFT, levels, rule, sheet, write
+from liftcalc.figures.sheet import (
+    BANDS,
+    INK,
+    PAPER,
+    PLAIN,
+    SMALL,
+    SOFT,
+    frame,
+    levels,
+    patch,
+    rule,
+    sheet,
+    stroke,
+    write,
+)
 from liftcalc.figures.text import worth_words
 from liftcalc.remarks import Remark
 from liftcalc.reports.text import machine_words, place_words
@@ -27,14 +41,7 @@ THICK = 0.62
 def waterfall(answer: Answer, *, for_log: bool = True, system: System = "metric") -> Figure:
     """The steps for what governs, and for tipping where that is something else.
 
-    Parameters
-    ----------
-    answer : Answer
-        Of one lift.
-    for_log : bool
-        Whether the log of the lift was asked about.
-    system : System
-        Of what is shown.
+    Without ``for_log`` the log of the lift only stands in for one.
     """
     tipping = next(each for each in answer.criteria if each.kind == "tipping")
     shown = [answer.governing] + [tipping] * (tipping is not answer.governing)
@@ -119,21 +126,10 @@ def _steps(
     _bar(axes, top - 5, "left for a log", (0.0, left), down(left), tone=4)
     if for_log:
         plan = lift.log.mass_planning
-        axes.plot(
-            [plan, plan],
-            [top - 5.5, top - 0.55],
-            color=INK,
-            linewidth=1.6,
-            linestyle=(0, (4, 2)),
-            zorder=6,
-        )
-        write(
-            axes,
-            (plan, top - 5.85),
-            f"this log: plan on {up(plan)}",
-            fontsize=SMALL,
-            fontweight="bold",
-        )
+        ends = [top - 5.5, top - 0.55]
+        stroke(axes, [plan, plan], ends, color=INK, width=1.6, dash=(4, 2), order=6)
+        said = f"this log: plan on {up(plan)}"
+        write(axes, (plan, top - 5.85), said, fontsize=SMALL, fontweight="bold")
 
 
 def _factor(answer: Answer) -> str:
@@ -150,54 +146,20 @@ def _bar(
     low, high = span
     half = THICK / 2
     face = PAPER if tone is None else BANDS[tone]
-    axes.barh(
-        y,
-        high - low,
-        left=low,
-        height=THICK,
-        facecolor=face,
-        edgecolor=INK,
-        linewidth=0.8,
-        zorder=3,
-    )
+    patch(axes, frame(low, high, y - half, y + half), face=face, edge=INK, width=0.8, order=3)
     if tone is None and high > low:
-        corners = [(low, y - half), (high, y - half), (high, y + half), (low, y + half)]
         wide = axes.get_xlim()[1]
         # Upright: the two scales of the axes differ, so that slanted lines would lie flat.
-        rule(axes, Outline([*corners, corners[0]]), (90.0,), gap=0.008 * wide, order=3.5)
-        axes.plot([high, high], [y + half, y + 1 - half], color=SOFT, linewidth=0.6, zorder=2)
-    axes.plot(
-        [low, low] if tone is None else [high, high],
-        [y - half, y - 1 + half],
-        color=SOFT,
-        linewidth=0.6,
-        zorder=2,
-    )
-    axes.annotate(
-        name,
-        (0.0, y),
-        xytext=(-4, 0),
-        textcoords="offset points",
-        ha="right",
-        va="center",
-        fontsize=SMALL + 0.5,
-        color=INK,
-        annotation_clip=False,
-    )
-    strong = "bold" if tone is not None else "normal"
-    axes.annotate(
-        text,
-        (high, y),
-        xytext=(4, 0),
-        textcoords="offset points",
-        ha="left",
-        va="center",
-        fontsize=SMALL + 0.5,
-        color=INK,
-        fontweight=strong,
-        zorder=7,
-        path_effects=[withStroke(linewidth=2.4, foreground=PAPER)],
-    )
+        rule(axes, frame(low, high, y - half, y + half), (90.0,), gap=0.008 * wide, order=3.5)
+        stroke(axes, [high, high], [y + half, y + 1 - half], order=2)
+    at = low if tone is None else high
+    stroke(axes, [at, at], [y - half, y - 1 + half], order=2)
+    style: dict[str, Any] = {"textcoords": "offset points", "va": "center", "color": INK}
+    style["fontsize"] = SMALL + 0.5
+    axes.annotate(name, (0.0, y), xytext=(-4, 0), ha="right", annotation_clip=False, **style)
+    style["path_effects"] = [withStroke(linewidth=2.4, foreground=PAPER)]
+    weight = "bold" if tone is not None else "normal"
+    axes.annotate(text, (high, y), xytext=(4, 0), ha="left", zorder=7, fontweight=weight, **style)
 
 
 def _notes(lift: Lift, *, for_log: bool) -> list[str]:

@@ -111,11 +111,8 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
     The machine is taken to stay at the height it has on its tyres; pressed up it would stand a
     little higher, which overstates stability on a slope by the rise over the width of the base.
 
-    Raises
-    ------
-    InputError
-        When the attachment has nothing to press on the ground with, or the arms of the one machine
-        do not get there.
+    Raises ``InputError`` when the attachment has nothing to press on the ground with, or the arms
+    of the one machine do not get there.
     """
     if tool.ground_contact is None:
         raise InputError.of(
@@ -140,10 +137,8 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
 def chassis(machine: Machine) -> Chassis:
     """Mass and place of the chassis that make the whole machine weigh as its axles did.
 
-    Raises
-    ------
-    InputError
-        When the parts are heavier than the whole, or the chassis would lie beyond its axles.
+    Raises ``InputError`` when the parts are heavier than the whole, or the chassis would lie beyond
+    its axles.
     """
     front, back = attachment(machine, end="front"), attachment(machine, end="back")
     straight = back_plane(machine, slew=0.0, sideshift=0.0)
@@ -249,10 +244,7 @@ def fixed_part(
     ``others`` are what it may be beside ``other_tool``, None for nothing at all. The machine then
     has a state of each.
 
-    Raises
-    ------
-    InputError
-        When the stance does not go with the other end's attachment.
+    Raises ``InputError`` when the stance does not go with the other end's attachment.
     """
     plane = FRONT_PLANE
     if end == "front":

@@ -62,10 +62,7 @@ def _plain(value: Any) -> Any:
 def parse(text: str | bytes, *, file: str) -> Machine:
     """A machine from the text of its file.
 
-    Raises
-    ------
-    InputError
-        With one fault for every key that is wrong, by file and key.
+    Raises ``InputError`` with one fault for every key that is wrong, by file and key.
     """
     raw = read_toml(
         text,
@@ -143,10 +140,8 @@ class InHand(str):
 def load(name: str) -> Machine:
     """A machine by the name of a shipped one, or by the path of a file.
 
-    Raises
-    ------
-    InputError
-        When there is no such machine (near names are suggested) or its file is wrong.
+    Raises ``InputError`` when there is no such machine (near names are suggested) or its file is
+    wrong.
     """
     if isinstance(name, InHand):
         return name.machine

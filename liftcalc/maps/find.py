@@ -10,10 +10,8 @@ from liftcalc.requests.limits import ParsedLimits
 def find_limits(read: ParsedLimits) -> BackLimits | tuple[FrontLimits, ...]:
     """The limits of the back end, or of the front with each attachment.
 
-    Raises
-    ------
-    InputError
-        When nothing can be reached; at the front only when that is so of every attachment.
+    Raises ``InputError`` when nothing can be reached; at the front only when that is so of every
+    attachment.
     """
     first = read.reads[0].lift
     if first.end == "back":

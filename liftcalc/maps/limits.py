@@ -252,10 +252,7 @@ def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True)
 def limits_front(lift: Lift, *, steps: Steps | None = None, for_log: bool = True) -> FrontLimits:
     """Where the front end can lift with its attachment: see `limits_back`.
 
-    Raises
-    ------
-    PoseError
-        When the attachment cannot stand at this tilt at any height that is mapped.
+    Raises ``PoseError`` when the attachment cannot stand at this tilt at any height that is mapped.
     """
     steps = steps or Steps()
     low, top = span_front(lift)

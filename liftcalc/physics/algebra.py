@@ -38,10 +38,7 @@ def given(name: str) -> tuple[str, ...]:
 def lines(name: str) -> tuple[Line, ...]:
     """The steps of a formula, each in letters.
 
-    Raises
-    ------
-    ValueError
-        When what the formula returns is not its steps, all of them, in order.
+    Raises ``ValueError`` when what the formula returns is not its steps, all of them, in order.
     """
     function, letters = FORMULAS[name].function, {word: letter(word) for word in given(name)}
     words, taken = function(**letters)._fields, list[Line]()

@@ -15,7 +15,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.factors import TIPPING_SHARE
 from liftcalc.machines.arm import Arm
-from liftcalc.questions.remedies import fitted
+from liftcalc.questions.remedies import with_other_end
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
 from liftcalc.remarks import Figure, Remark, Words, down, near, up
 from liftcalc.site.motion import Motion, speed_at_rollover, travel_resistance
@@ -92,10 +92,7 @@ def carry_height(lift: Lift) -> InverseAnswer:
 def on_the_move(lift: Lift) -> Lift:
     """The lift with the front end, travelling on its wheels.
 
-    Raises
-    ------
-    InputError
-        When the log is not lifted whole.
+    Raises ``InputError`` when the log is not lifted whole.
     """
     if lift.taken.way != "whole":
         raise InputError.of(
@@ -106,24 +103,10 @@ def on_the_move(lift: Lift) -> Lift:
         )
     front = lift
     if lift.end == "back":
-        turned = fitted(lift, lift.other_tool, lift.other_tool.lift_point[0])
         still = Motion(sinkage=lift.motion.sinkage, friction=lift.motion.friction)
-        front = replace(
-            turned,
-            end="front",
-            other_tool=lift.tool,
-            slew=0.0,
-            sideshift=0.0,
-            plate=None,
-            motion=still,
-        )
-    return replace(
-        front,
-        travelling=True,
-        stance="wheels",
-        reach=None,
-        site=replace(front.site, levelled=False),
-    )
+        front = replace(with_other_end(lift, lift.other_tool.lift_point[0]), motion=still)
+    site = replace(front.site, levelled=False)
+    return replace(front, travelling=True, stance="wheels", reach=None, site=site)
 
 
 def _heights(lift: Lift) -> tuple[np.ndarray, np.ndarray, float]:
@@ -308,20 +291,12 @@ def side_acceleration(lift: Lift) -> float:
     """
     share, arm = TIPPING_SHARE[lift.duty].value, reach(lift).arm
 
+    still = replace(lift, motion=replace(lift.motion, speed=0.0, braking=0.0))
+
     def stands(step: int) -> bool:
-        still = replace(lift.motion, speed=0.0, braking=0.0)
-        return all(
-            tipping_allowed(
-                replace(
-                    lift,
-                    motion=still,
-                    site=replace(lift.site, acceleration_left=side * step / PER_METRE),
-                ),
-                arm=arm,
-            )
-            >= share * lift.needed
-            for side in (1, -1)
-        )
+        pulled = (replace(lift.site, acceleration_left=side * step / PER_METRE) for side in (1, -1))
+        allowed = (tipping_allowed(replace(still, site=site), arm=arm) for site in pulled)
+        return all(each >= share * lift.needed for each in allowed)
 
     return max(last_before_failure(stands, most=10 * PER_METRE, stride=50), 0) / PER_METRE
 

@@ -30,20 +30,12 @@ class Tried:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndResult:
-    """What one end can do.
+    """What one end can do at pick-up and set-down, the worse of which is its answer.
 
-    Attributes
-    ----------
-    places : tuple of Tried
-        Pick-up and set-down; the worse of them is the answer for the end.
-    drives : bool
-        Whether the machine has to drive with the log between them.
-    blocked : tuple of Remark
-        Why it cannot let go of the log inside the bunk; empty where it can or is not known.
-    must, unknown : tuple of Remark
-        What has to be true, and what has to be found out first.
-    unchecked : tuple of Remark
-        What was not said and so was checked at neither place, or not at one of them.
+    ``drives`` is whether the machine has to drive with the log between them; ``blocked`` why it
+    cannot let go of the log inside the bunk, empty where it can or is not known; ``must`` and
+    ``unknown`` what has to be true and what has to be found out first; ``unchecked`` what was not
+    said and so was checked at neither place, or not at one of them.
     """
 
     end: EndName

@@ -37,10 +37,8 @@ class QuestionAnswer(Shown):
 def tell(question: Question) -> QuestionAnswer:
     """Answer a question.
 
-    Raises
-    ------
-    InputError
-        When the machine cannot stand as asked, or the question does not go with the lift.
+    Raises ``InputError`` when the machine cannot stand as asked, or the question does not go with
+    the lift.
     """
     return with_more(question, find(question))
 
@@ -48,10 +46,7 @@ def tell(question: Question) -> QuestionAnswer:
 def find(question: Question) -> tuple[InverseAnswer, ...]:
     """Answer a question, without what would buy more: the first step of ``tell``.
 
-    Raises
-    ------
-    InputError
-        As ``tell``.
+    Raises ``InputError`` as ``tell``.
     """
     return _turned(question, question.read.lift)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -22,7 +23,6 @@ from liftcalc.questions.search import Outcome, tried
 from liftcalc.remarks import Remark, down, near, up
 from liftcalc.requests.lift import USUAL_CURL
 from liftcalc.rigging.lift_mode import LiftMode, LogEnd
-from liftcalc.site.motion import Motion
 from liftcalc.timber.piece import Keep
 
 STRIDE = 0.5
@@ -39,19 +39,10 @@ MATS = (0.6, 0.8, 1.0, 1.2, 1.5)
 class Remedy:
     """A change and what it is worth.
 
-    Attributes
-    ----------
-    name : Remark
-        What to do.
-    worth : int or None
-        By how much the margin (heaviest log allowed less the mass to be lifted) grows [kg], rounded
-        down. None for advice that has no figure yet.
-    after : Outcome
-        The forward check with the change; ``check(after.lift)`` gives it again.
-    must : Remark
-        What has to be true for it to count.
-    worked : Worked or None
-        The formula behind a change of the load, where there is one.
+    ``worth`` is by how much the margin (heaviest log allowed less the mass to be lifted) grows
+    [kg], rounded down; None for advice that has no figure yet. ``after`` is the forward check with
+    the change, ``must`` what has to be true for it to count, ``worked`` the formula behind a change
+    of the load, where there is one.
     """
 
     name: Remark
@@ -61,8 +52,9 @@ class Remedy:
     worked: Worked | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Change:
+class _Change(NamedTuple):
+    """What to do, the lift with it, and what has to be true for it to count."""
+
     name: Remark
     lift: Lift
     must: Remark
@@ -136,39 +128,32 @@ def _room(before: Outcome, after: Outcome) -> tuple[float, float]:
 def _closer(lift: Lift) -> Iterator[_Change]:
     if lift.end == "back" and lift.reach is not None and lift.reach > STRIDE:
         yield _Change(
-            name=Remark("closer", by=near(STRIDE, "length")),
-            lift=replace(lift, reach=lift.reach - STRIDE),
-            must=Remark("can_come_nearer"),
+            Remark("closer", by=near(STRIDE, "length")),
+            replace(lift, reach=lift.reach - STRIDE),
+            Remark("can_come_nearer"),
         )
 
 
 def _lower(lift: Lift) -> Iterator[_Change]:
     yield _Change(
-        name=Remark("lower", by=near(STRIDE, "length")),
-        lift=replace(
+        Remark("lower", by=near(STRIDE, "length")),
+        replace(
             lift, height=lift.height - STRIDE, reach=lift.reach if lift.end == "back" else None
         ),
-        must=Remark("clear_below"),
+        Remark("clear_below"),
     )
 
 
 def _other_end(lift: Lift) -> Iterator[_Change]:
     end: EndName = "front" if lift.end == "back" else "back"
     for point in lift.other_tool.lift_point:
-        turned = fitted(lift, lift.other_tool, point)
         turned = replace(
-            turned,
-            end=end,
-            other_tool=lift.tool,
-            slew=0.0,
-            sideshift=0.0,
+            with_other_end(lift, point),
             travelling=False,
             stance="wheels" if end == "front" else "stabilisers",
-            plate=None,
-            reach=None,
             # On its wheels nothing levels it, and standing it neither turns nor brakes.
             site=replace(lift.site, levelled=False),
-            motion=_standing(lift.motion),
+            motion=replace(lift.motion, speed=0.0, turn_radius=None, braking=0.0),
         )
         where = Remark("can_face")
         if end == "back":
@@ -178,14 +163,10 @@ def _other_end(lift: Lift) -> Iterator[_Change]:
             turned = replace(turned, reach=reach)
             where = Remark("can_turn_about", reach=near(reach, "length"))
         yield _Change(
-            name=Remark("other_end", end=end, tool=lift.other_tool.name, point=point.name),
-            lift=turned,
-            must=Remark("allowed_over_there", where=where),
+            Remark("other_end", end=end, tool=lift.other_tool.name, point=point.name),
+            turned,
+            Remark("allowed_over_there", where=where),
         )
-
-
-def _standing(motion: Motion) -> Motion:
-    return replace(motion, speed=0.0, turn_radius=None, braking=0.0)
 
 
 def _best_reach(lift: Lift) -> float | None:
@@ -214,9 +195,9 @@ def _one_end(lift: Lift) -> Iterator[_Change]:
         taken = LiftMode(way="one end", ground_end=resting, breakout=lift.taken.breakout)
         changed = replace(lift, taken=taken)
         yield _Change(
-            name=Remark("one_end_at_a_time", end=raised),
-            lift=changed,
-            must=Remark("choked_near_end", resting=resting),
+            Remark("one_end_at_a_time", end=raised),
+            changed,
+            Remark("choked_near_end", resting=resting),
             worked=changed.pull.worked[0],
         )
 
@@ -228,9 +209,9 @@ def _mats(lift: Lift) -> Iterator[_Change]:
     for side in MATS:
         if side**2 > own:
             yield _Change(
-                name=Remark("mats_under_pads", side=up(side, "length")),
-                lift=replace(lift, mat=side),
-                must=Remark("lie_stiff"),
+                Remark("mats_under_pads", side=up(side, "length")),
+                replace(lift, mat=side),
+                Remark("lie_stiff"),
             )
 
 
@@ -245,36 +226,34 @@ def _cut(lift: Lift) -> Iterator[_Change]:
         left = lift.measure.length - found.value
         at = down(found.value, "length") if keep == "butt" else up(left, "length")
         yield _Change(
-            name=Remark("cut", at=at, keep=keep),
-            lift=lift_of_piece(lift, keep=keep, length=found.value),
-            must=Remark("safe_to_cut"),
+            Remark("cut", at=at, keep=keep),
+            lift_of_piece(lift, keep=keep, length=found.value),
+            Remark("safe_to_cut"),
         )
 
 
 def _ballast(lift: Lift) -> Iterator[_Change]:
     for spot in usual_spots(lift.machine):
         yield _Change(
-            name=Remark("more_ballast", mass=near(BALLAST, "mass"), spot=spot.name),
-            lift=with_ballast(lift, mass=BALLAST, spot=spot),
-            must=Remark("rated_for_it"),
+            Remark("more_ballast", mass=near(BALLAST, "mass"), spot=spot.name),
+            with_ballast(lift, mass=BALLAST, spot=spot),
+            Remark("rated_for_it"),
         )
 
 
 def _pressed(lift: Lift) -> Iterator[_Change]:
     if lift.end == "back" and lift.stance != "stabilisers and bucket":
         yield _Change(
-            name=Remark("press_bucket"),
-            lift=replace(lift, stance="stabilisers and bucket"),
-            must=Remark("bucket_carries"),
+            Remark("press_bucket"),
+            replace(lift, stance="stabilisers and bucket"),
+            Remark("bucket_carries"),
         )
 
 
 def _stabilisers(lift: Lift) -> Iterator[_Change]:
     if lift.stance == "wheels" and not lift.travelling:
         yield _Change(
-            name=Remark("stabilisers_down"),
-            lift=replace(lift, stance="stabilisers"),
-            must=Remark("pads_hold"),
+            Remark("stabilisers_down"), replace(lift, stance="stabilisers"), Remark("pads_hold")
         )
 
 
@@ -284,16 +263,16 @@ def _level(lift: Lift) -> Iterator[_Change]:
     level = near(math.tan(LEVEL_LIMIT), "ratio")
     if lift.travelling:
         yield _Change(
-            name=Remark("go_level"),
-            lift=replace(lift, site=replace(lift.site, slope=0.0)),
-            must=Remark("level_way", level=level),
+            Remark("go_level"),
+            replace(lift, site=replace(lift.site, slope=0.0)),
+            Remark("level_way", level=level),
         )
         return
     down = "stabilisers" if lift.stance == "wheels" else lift.stance
     yield _Change(
-        name=Remark("level_on_legs" if lift.stance == "wheels" else "level"),
-        lift=replace(lift, stance=down, site=replace(lift.site, levelled=True)),
-        must=Remark("stands_level", level=level),
+        Remark("level_on_legs" if lift.stance == "wheels" else "level"),
+        replace(lift, stance=down, site=replace(lift.site, levelled=True)),
+        Remark("stands_level", level=level),
     )
 
 
@@ -304,9 +283,9 @@ def _attachment(lift: Lift) -> Iterator[_Change]:
         for point in tool.lift_point:
             if (tool.name, point.name) != (lift.tool.name, lift.point.name):
                 yield _Change(
-                    name=Remark("use", tool=tool.name, point=point.name),
-                    lift=fitted(lift, tool, point),
-                    must=Remark("fitted_and_sound"),
+                    Remark("use", tool=tool.name, point=point.name),
+                    fitted(lift, tool, point),
+                    Remark("fitted_and_sound"),
                 )
 
 
@@ -323,6 +302,19 @@ def fitted(lift: Lift, tool: Attachment, point: LiftPoint) -> Lift:
         taken=lift.taken if point.hold == "hangs" else LiftMode(),
         curl=float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
         reach=lift.reach if lift.end == "back" else None,
+    )
+
+
+def with_other_end(lift: Lift, point: LiftPoint) -> Lift:
+    """The same log with what is fitted at the other end, as that end stands by itself."""
+    return replace(
+        fitted(lift, lift.other_tool, point),
+        end="front" if lift.end == "back" else "back",
+        other_tool=lift.tool,
+        slew=0.0,
+        sideshift=0.0,
+        plate=None,
+        reach=None,
     )
 
 

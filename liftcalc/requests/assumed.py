@@ -21,15 +21,7 @@ class Assumption:
 
 
 def assumptions(reader: FieldReader, lift: Lift) -> tuple[Assumption, ...]:
-    """What a lift took for what was not said of it.
-
-    Parameters
-    ----------
-    reader : FieldReader
-        What was said.
-    lift : Lift
-        What it became.
-    """
+    """What a lift took for what the reader was not told of it."""
     tool, point, sling = lift.tool, lift.point, lift.sling
     tilted = tool.end == "front" and tool.usual_tilt is not None
     level, off = near(math.tan(LEVEL_LIMIT), "ratio"), near(OFF_CENTRE, "ratio")

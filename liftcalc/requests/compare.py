@@ -79,10 +79,7 @@ class ParsedCompare:
 def parse_compare(request: CompareRequest) -> ParsedCompare:
     """Read a comparison as typed.
 
-    Raises
-    ------
-    InputError
-        With every fault of every field; fields are named as the options are.
+    Raises ``InputError`` with every fault of every field; fields are named as the options are.
     """
     reader = FieldReader(request, added=True)
     front, back = (of_one_end(request, end) for end in ENDS)

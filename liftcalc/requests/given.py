@@ -44,17 +44,11 @@ SHORT_TON = re.compile(r"(?<!metric_)ton\b")
 
 
 def written(record: type, given: Mapping[str, object], gather: Gather) -> dict[str, Any]:
-    """What was given for the fields of a record, as the record holds it.
+    """What was given for the fields of a record of ``fields``, as the record holds it.
 
-    Parameters
-    ----------
-    record : type
-        A record of ``fields``.
-    given : mapping
-        By name of the field: a number [SI], a quantity, a text, a bool for a flag, a ``Machine``;
-        None is not said.
-    gather : Gather
-        Takes a fault for each that cannot be written, and for each name that the record has not.
+    Each is, by name of the field, a number [SI], a quantity, a text, a bool for a flag or a
+    ``Machine``; None is not said. ``gather`` takes a fault for each that cannot be written, and for
+    each name that the record has not.
     """
     known = {each.name: each for each in rows(record)}
     texts = {}

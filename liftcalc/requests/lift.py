@@ -51,10 +51,7 @@ class _Fitted:
 def parse_lift(request: LiftRequest) -> ParsedLift:
     """Read a lift as typed.
 
-    Raises
-    ------
-    InputError
-        With every fault of every field; fields are named as the options are.
+    Raises ``InputError`` with every fault of every field; fields are named as the options are.
     """
     reader = FieldReader(as_lift(request))
     machine: Machine | None = reader.values["machine"]

@@ -37,17 +37,9 @@ _DEFAULTS: dict[str, Any] = {row.option: row.default for row in fields_of(LiftRe
 
 
 def write(request: LiftRequest) -> str:
-    """A lift as the text of a file: only what was said.
+    """A lift as the text of a TOML file, only what was said: ``read`` gives an equal request.
 
-    Returns
-    -------
-    str
-        TOML, which ``read`` turns into an equal request.
-
-    Raises
-    ------
-    InputError
-        When a text is too long to be read again.
+    Raises ``InputError`` when a text is too long to be read again.
     """
     said = _said(request)
     raise_any(_too_long(said))
@@ -59,24 +51,10 @@ def write(request: LiftRequest) -> str:
 
 
 def read(text: str | bytes, *, file: str = "") -> LiftRequest:
-    """A lift from the text of its file.
+    """A lift from the text of a file of that name; whether it makes a lift, ``parse_lift`` tells.
 
-    Parameters
-    ----------
-    text : str or bytes
-    file : str
-        Its name, for what is said of a fault.
-
-    Returns
-    -------
-    LiftRequest
-        Not yet read any further: whether its words make a lift, ``parse_lift`` tells.
-
-    Raises
-    ------
-    InputError
-        With every fault: not TOML, too large, too new, keys that are not known, values that are
-        no text.
+    Raises ``InputError`` with every fault: not TOML, too large, too new, keys that are not known,
+    values that are no text.
     """
     if len(text) > MOST:
         raise InputError.of(
@@ -103,10 +81,7 @@ def read(text: str | bytes, *, file: str = "") -> LiftRequest:
 def load_lift(path: str) -> LiftRequest:
     """A lift from a file on disk.
 
-    Raises
-    ------
-    InputError
-        When there is no such file, and as ``read``.
+    Raises ``InputError`` when there is no such file, and as ``read``.
     """
     return read(read_file(path, field="lift file", wanted=WANTED, most=MOST), file=Path(path).name)
 
@@ -114,10 +89,8 @@ def load_lift(path: str) -> LiftRequest:
 def parameters(request: LiftRequest) -> dict[str, str]:
     """A lift as parameters of a link: only what was said.
 
-    Raises
-    ------
-    InputError
-        When the machine is not a shipped one, which a link cannot carry, or a text is too long.
+    Raises ``InputError`` when the machine is not a shipped one, which a link cannot carry, or a
+    text is too long.
     """
     said = _said(request)
     raise_any([*_not_shipped(said), *_too_long(said)])
@@ -129,10 +102,7 @@ def from_parameters(given: Mapping[str, str]) -> LiftRequest:
 
     A link may come from anybody: it can name a shipped machine, never a file of this computer.
 
-    Raises
-    ------
-    InputError
-        With every fault.
+    Raises ``InputError`` with every fault.
     """
     _not_too_many(len(given))
     faults: list[Fault] = []

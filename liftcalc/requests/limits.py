@@ -52,18 +52,10 @@ class ParsedLimits:
 
 
 def parse_limits(request: LimitsRequest) -> ParsedLimits:
-    """Read a request for limits.
+    """Read a request for limits; place and log may be left out.
 
-    Parameters
-    ----------
-    request : LimitsRequest
-        Place and log may be left out. At the front without an attachment every attachment and
-        lift point is read.
-
-    Raises
-    ------
-    InputError
-        With every fault of every field.
+    At the front without an attachment every attachment and lift point is read. Raises
+    ``InputError`` with every fault of every field.
     """
     reader = FieldReader(request, added=True)
     # What has a default of its own says nothing of there being a log.

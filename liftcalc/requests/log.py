@@ -20,10 +20,7 @@ class ParsedLog:
 def parse_log(request: LogRequest) -> ParsedLog:
     """Read a log as typed.
 
-    Raises
-    ------
-    InputError
-        With every fault of every field; fields are named as the options are.
+    Raises ``InputError`` with every fault of every field; fields are named as the options are.
     """
     reader = FieldReader(request)
     measure = read_measure(reader)

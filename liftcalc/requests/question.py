@@ -35,10 +35,7 @@ class Question:
 def parse_question(request: QuestionRequest) -> Question:
     """Read a question as typed.
 
-    Raises
-    ------
-    InputError
-        With every fault of every field; fields are named as the options are.
+    Raises ``InputError`` with every fault of every field; fields are named as the options are.
     """
     reader = FieldReader(request, added=True)
     name: str | None = reader.values["question"]

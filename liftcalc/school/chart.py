@@ -56,10 +56,7 @@ def chart(lift: Lift) -> tuple[ChartRow, ...]:
 def row_that_counts(rows: tuple[ChartRow, ...], *, reach: float) -> int:
     """Number of the row for a reach between rows: the one farther out.
 
-    Raises
-    ------
-    UnfitError
-        When the reach is not between two rows that tell different loads.
+    Raises ``UnfitError`` when the reach is not between two rows that tell different loads.
     """
     for number in range(1, len(rows)):
         near, far = rows[number - 1], rows[number]

@@ -58,27 +58,12 @@ class Exercise:
 def pose(
     lesson: Lesson, *, seed: int, machine: str | None = None, system: System = "metric"
 ) -> Exercise:
-    """Pose a lesson.
+    """Pose a lesson; the same seed gives the same exercise, on the same machine and model.
 
-    Parameters
-    ----------
-    lesson : Lesson
-    seed : int
-        The same seed gives the same exercise, on the same machine and model.
-    machine : str or None
-        Name of a shipped machine or path of the user's own file; None: a shipped one by the seed.
-    system : {"metric", "imperial"}
-        How quantities are written; in metric, words of the scene are as the lesson's file has them.
-
-    Returns
-    -------
-    Exercise
-
-    Raises
-    ------
-    InputError
-        When the machine file is wrong, or when in ``DRAWS`` draws no scene of the lesson suits
-        the machine: the last reason is told.
+    ``machine`` is a shipped machine's name or the path of the user's own file; without it the seed
+    draws a shipped one. ``system`` is how quantities are written; in metric, words of the scene are
+    as the lesson's file has them. Raises ``InputError`` when the machine file is wrong, or when in
+    ``DRAWS`` draws no scene of the lesson suits the machine: the last reason is told.
     """
     if machine is not None:
         load(machine)
@@ -156,10 +141,7 @@ def _governs(wanted: tuple[str, ...], answer: Answer) -> None:
 def effect_of(lesson: Lesson, before: Answer, after: Answer | None) -> frozenset[When]:
     """Which sentences are true: how what is asked changes, and whether something else stops it.
 
-    Raises
-    ------
-    UnfitError
-        When the change is neither none nor as great as the lesson wants it.
+    Raises ``UnfitError`` when the change is neither none nor as great as the lesson wants it.
     """
     told: set[When] = {"always"}
     if after is None:

@@ -29,10 +29,7 @@ def lessons() -> tuple[Lesson, ...]:
 def lesson(id: str) -> Lesson:  # noqa: A002 - the file's own word
     """A shipped lesson by its id, or one of the user's own by the path of its file.
 
-    Raises
-    ------
-    InputError
-        When there is none such; near names are suggested.
+    Raises ``InputError`` when there is none such; near names are suggested.
     """
     if id.endswith(".toml"):
         return load_lesson(id)
@@ -46,10 +43,7 @@ def lesson(id: str) -> Lesson:  # noqa: A002 - the file's own word
 def load_lesson(path: str | Path) -> Lesson:
     """A lesson from a file, shipped or the user's own.
 
-    Raises
-    ------
-    InputError
-        With one fault for everything wrong, by file and key.
+    Raises ``InputError`` with one fault for everything wrong, by file and key.
     """
     path = Path(path)
     content = read_file(

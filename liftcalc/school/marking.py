@@ -40,18 +40,10 @@ class Marked:
 
 
 def score_of(error: float, *, tolerance: float, half: float) -> float:
-    """Score of an error [-].
+    """Score of an error [-]; all three are logarithms of a ratio [-], or lengths [m].
 
-    Parameters
-    ----------
-    error, tolerance, half : float
-        All logarithms of a ratio [-], or all lengths [m].
-
-    Returns
-    -------
-    float
-        1 within the tolerance, then half as much for every ``half`` farther off: a nearer guess
-        never scores lower. A rule of this course, no source.
+    1 within the tolerance, then half as much for every ``half`` farther off: a nearer guess never
+    scores lower. A rule of this course, no source.
     """
     return float(2.0 ** (-max(0.0, abs(error) - tolerance) / half))
 
@@ -59,20 +51,10 @@ def score_of(error: float, *, tolerance: float, half: float) -> float:
 def mark(exercise: Exercise, given: str | float, *, system: System = "metric") -> Marked:
     """Mark a prediction.
 
-    Parameters
-    ----------
-    exercise : Exercise
-    given : str or float
-        Of a choice: its text, or its number counted from 1. Of a number or a place: text with its
-        unit; a bare number in text is in ``exercise.key.unit``; a float is SI. Where the value
-        before the move was told, a change such as "-20 %" is read as such.
-    system : {"metric", "imperial"}
-        How quantities are told back.
-
-    Raises
-    ------
-    InputError
-        When what was given is none of the choices, or no number above zero.
+    Of a choice ``given`` is its text, or its number counted from 1. Of a number or a place it is
+    text with its unit, a bare number in it being in ``exercise.key.unit``, or a float [SI]. Where
+    the value before the move was told, a change such as "-20 %" is read as such. Raises
+    ``InputError`` when it is none of the choices, or no number above zero.
     """
     if exercise.key is None:
         return _choice(exercise.choices, given)

@@ -143,25 +143,12 @@ def next_drill(
 ) -> Drill:
     """The drill to do next.
 
-    Skills in the first box come first, those that erred on the unsafe side before the others;
-    then skills never tried, in the order of the course; then what is due of the other boxes, the
-    lowest first; at last what is due soonest. The same skill does not come twice running while
-    another one is wanted.
-
-    Parameters
-    ----------
-    attempts : sequence of Attempt
-    now : datetime
-        With its time zone.
-    seed : int
-        Breaks ties and draws the drill's own seed.
-    among : sequence of Lesson or None
-        Lessons to choose from; None: the shipped drills.
-
-    Raises
-    ------
-    InputError
-        When there is no lesson to choose from.
+    Skills in the first box come first, those that erred on the unsafe side before the others; then
+    skills never tried, in the order of the course; then what is due of the other boxes, the lowest
+    first; at last what is due soonest. The same skill does not come twice running while another one
+    is wanted. ``now`` has its time zone, ``seed`` breaks ties and draws the drill's own, ``among``
+    are the shipped drills where it is not said. Raises ``InputError`` when there is no lesson to
+    choose from.
     """
     offered = [each for each in lessons() if each.drill] if among is None else list(among)
     if not offered:

@@ -103,10 +103,8 @@ class Made:
 def asking(drawn: DrawnScene) -> Made:
     """The question of a scene.
 
-    Raises
-    ------
-    UnfitError
-        When not exactly one choice is right by a clear lead, or the number is none to ask for.
+    Raises ``UnfitError`` when not exactly one choice is right by a clear lead, or the number is
+    none to ask for.
     """
     lesson = drawn.lesson
     asks = lesson.question.asks

@@ -39,10 +39,7 @@ _METRES = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*(m|cm)\s*$")
 def lesson_of(raw: dict[str, Any], *, id: str, file: str) -> Lesson:  # noqa: A002
     """A lesson from its table.
 
-    Raises
-    ------
-    InputError
-        With a fault for every key that is wrong.
+    Raises ``InputError`` with a fault for every key that is wrong.
     """
     top = LessonTable(raw=raw, file=file, path="")
     top.only(TOP)

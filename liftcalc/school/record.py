@@ -110,10 +110,8 @@ def lines(attempts: Iterable[Attempt]) -> str:
 def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
     """Add attempts to the end of a file; make it where there is none.
 
-    Raises
-    ------
-    InputError
-        When the file cannot be written, or is not a record of this kind: it is left as it is.
+    Raises ``InputError`` when the file cannot be written, or is not a record of this kind: it is
+    left as it is.
     """
     new = [attempts] if isinstance(attempts, Attempt) else list(attempts)
     if not new:
@@ -134,10 +132,7 @@ def keep(path: str | Path, attempts: Attempt | Iterable[Attempt]) -> None:
 def kept(path: str | Path) -> Kept:
     """The attempts in a file; a file that is not there yet holds none.
 
-    Raises
-    ------
-    InputError
-        When it cannot be read at all, or is too large.
+    Raises ``InputError`` when it cannot be read at all, or is too large.
     """
     return read(read_file(path, field="record", wanted=WANTED, absent=b""))
 

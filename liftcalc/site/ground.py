@@ -105,10 +105,7 @@ GROUNDS: tuple[Ground, ...] = (
 def ground(name: str) -> Ground:
     """Ground by name.
 
-    Raises
-    ------
-    InputError
-        When the table has no such ground.
+    Raises ``InputError`` when the table has no such ground.
     """
     plain = " ".join(name.lower().replace("-", " ").split())
     known = {each.name: each for each in GROUNDS}

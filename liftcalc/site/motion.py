@@ -252,9 +252,6 @@ def _resistance(*, sinkage: Real, grade: Real, mass: Real) -> formulas.TravelRes
 def friction_on(name: str) -> float:
     """Friction of a tyre or pad on named ground, careful [-]; see ``FRICTION``.
 
-    Raises
-    ------
-    InputError
-        When ``bearing`` has no such ground.
+    Raises ``InputError`` when ``bearing`` has no such ground.
     """
     return FRICTION[ground(name).name]

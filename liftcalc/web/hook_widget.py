@@ -144,34 +144,15 @@ def hook_widget(
     quiet: bool = False,
     later: bool = False,
 ) -> HookPoint | None:
-    """Draw a lift so that its hook can be dragged.
+    """Draw a lift and its exact answer so that the hook can be dragged.
 
-    Parameters
-    ----------
-    lift : Lift
-        What was asked.
-    answer : Answer
-        The exact answer to it.
-    view : {"side", "plan"}
-        To scale from the side (reach and height) or from above (reach and slew). From above the
-        front end is only drawn.
-    key : str
-        Tells one drawing of a page from another.
-    system : {"metric", "imperial"}
-        What masses and lengths are shown in.
-    moved : callable, optional
-        Told the new place before the page runs anew, so that a page which sets its fields there
-        runs once and not twice.
-    quiet : bool
-        Whether the figures are seen only while the hook moves, as on a page that tells them itself.
-    later : bool
-        Whether the page sends the loads at the hook with `grids`, when all else is drawn; the hook
-        cannot be taken until then.
-
-    Returns
-    -------
-    HookPoint or None
-        The new place, once, in the run after the hook was let go.
+    From the side it moves reach and height, from above (``view`` "plan") reach and slew; from above
+    the front end is only drawn. Gives the new place once, in the run after the hook was let go;
+    ``moved`` is told it before the page runs anew, so that a page which sets its fields there runs
+    once and not twice. With ``quiet`` the figures are seen only while the hook moves, as on a page
+    that tells them itself. With ``later`` the page sends the loads at the hook with `send_grids`
+    when all else is drawn: the hook cannot be taken until then. ``key`` tells one drawing of a page
+    from another.
     """
     name = f"{PRESSED}{key}"
     turn = f"{name}/turn"

@@ -42,10 +42,7 @@ class Opened:
 def open_record(name: str, content: bytes) -> Opened:
     """A record from a file.
 
-    Raises
-    ------
-    InputError
-        When nothing in it is an attempt.
+    Raises ``InputError`` when nothing in it is an attempt.
     """
     shown = printable(name, LETTERS)
     if len(content) > LARGEST:

@@ -54,20 +54,9 @@ def pointer(
     key: str,
     moved: Callable[[float], None],
 ) -> None:
-    """A scene with a mark to drag to the place that is asked for.
+    """A scene as it is to be judged, with a mark [m] to drag to the place that is asked for.
 
-    Parameters
-    ----------
-    exercise : Exercise
-        One that asks for a place.
-    scene : Scene
-        As it is to be judged.
-    at : float
-        Where the mark stands [m].
-    system : {"metric", "imperial"}
-    key : str
-    moved : callable
-        Told the place [m] when the mark is let go.
+    ``moved`` is told the place [m] when the mark is let go.
     """
     assert exercise.key is not None  # a place is a number
     along = ruler(exercise, scene)

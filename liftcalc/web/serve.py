@@ -47,24 +47,11 @@ def command(port: int | None, *, headless: bool = False) -> list[str]:
 
 
 def serve(port: int | None, *, headless: bool = False) -> int:
-    """Run the app until it is stopped.
+    """Run the app until it is stopped; gives its exit status.
 
-    Parameters
-    ----------
-    port : int or None
-        Where it listens; None lets it choose.
-    headless : bool
-        Whether to leave the browser closed.
-
-    Returns
-    -------
-    int
-        Exit status; where the server takes this process's place, nothing comes back.
-
-    Raises
-    ------
-    InputError
-        When what the app needs is not installed.
+    Without a ``port`` it chooses one; ``headless`` leaves the browser closed. Where the server
+    takes this process's place, nothing comes back. Raises ``InputError`` when what the app needs is
+    not installed.
     """
     if find_spec("streamlit") is None:
         raise InputError.of(

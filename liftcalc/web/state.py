@@ -265,14 +265,10 @@ def open_text(text: str | bytes, *, file: str = "") -> None:
 def place(
     *, reach: float | None = None, height: float | None = None, slew: float | None = None
 ) -> None:
-    """Set the place of the lift point, in a callback: the fields then hold it as typed text.
+    """Set the place of the lift point [m, rad], in a callback: the fields hold it as typed text.
 
-    Parameters
-    ----------
-    reach, height : float, optional
-        [m]. At the front end the arms decide the reach: without one the field is emptied.
-    slew : float, optional
-        To the machine's left [rad]; the back end only.
+    At the front end the arms decide the reach: without one the field is emptied. Only the back end
+    slews.
     """
     system: System = "imperial" if st.session_state.get(SYSTEM) == "imperial" else "metric"
     if height is not None:
