@@ -64,7 +64,7 @@ class Table:
 
 
 def table_of(*maps: LimitMap | FrontLimits, echoes: tuple[tuple[str, str], ...] = ()) -> Table:
-    """Maps of one lift, or a curve, as a table; ``echoes`` are what of the request was understood."""
+    """Maps of one lift, or a curve, as a table; ``echoes`` tell what was understood."""
     rows = [_curve(each) if isinstance(each, FrontLimits) else _map(each) for each in maps]
     return Table(inputs=_inputs(maps[0], echoes), rows=tuple(chain.from_iterable(rows)))
 
