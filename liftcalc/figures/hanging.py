@@ -6,7 +6,13 @@ import math
 from dataclasses import dataclass
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.annotations import clear_words, cog_mark, height_words, load_words, slope_words
+from liftcalc.figures.annotations import (
+    clear_words,
+    cog_mark,
+    height_words,
+    load_words,
+    slope_words,
+)
 from liftcalc.figures.drawing_page import DrawingPage
 from liftcalc.figures.log_across import LogAcross, log_across
 from liftcalc.figures.scene import (
@@ -195,7 +201,9 @@ class _Page(DrawingPage):
         answer = self.answer
         height = float(answer.reached.asked[2])
         point = placed(answer, self.lie, (0.0, 0.0))
-        self.upright(self.edge + 3.4 * self.em, (point[0], height), height_words(answer, self.system))
+        self.upright(
+            self.edge + 3.4 * self.em, (point[0], height), height_words(answer, self.system)
+        )
         if answer.lift.taken.way == "whole":
             lowest = answer.lowest_tipped
             ends = (placed(answer, self.lie, each) for each in (self.lie.butt, self.lie.top))

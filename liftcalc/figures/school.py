@@ -9,11 +9,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.figures.annotations import dimension, height_words, reach_words, scale_bar, slew_words
+from liftcalc.figures.annotations import dimension, height_words, scale_bar
 from liftcalc.figures.hanging import hanging
 from liftcalc.figures.plan import plan
 from liftcalc.figures.scene import WIDE, Label, Mark, Role, Scene, extent, line, polygon, text_width
 from liftcalc.figures.side import side
+from liftcalc.reports.text import reach_words, slew_words
 from liftcalc.school.animation import Step
 from liftcalc.school.exercise import Exercise
 from liftcalc.units import System, show
@@ -68,7 +69,11 @@ def _seen(scene: Scene, exercise: Exercise, system: System, *more: Role) -> Scen
     """A drawing with only what can be seen in the yard; the place of the lift in words below it."""
     marks = [mark for mark in scene.marks if mark.role in SEEN | set(more)]
     answer = exercise.before
-    said = (reach_words(answer, system), height_words(answer, system), slew_words(answer))
+    said = (
+        f"reach {reach_words(answer, system)}",
+        height_words(answer, system),
+        slew_words(answer.lift),
+    )
     _, _, low, high = extent([mark for mark in marks if mark.role != "ground"])
     em = scene.em
     title = Label(

@@ -124,6 +124,6 @@ def word(asked: LiftRequest, name: str, system: System) -> str:
     if name == "slew":
         side = "left" if degrees > 0 else "right"
         return f"{abs(degrees):g}° to the {side}" if degrees else "straight back"
-    if system == "imperial" and show(1.0, kind) != show(1.0, kind, system=system):
-        return show(read, kind, system=system)
+    if system == "imperial" and show(1.0, kind) != show(1.0, kind, system):
+        return show(read, kind, system)
     return text.replace(" deg/s", "° a second").replace(" deg", "°").replace("m/s2", "m/s²")

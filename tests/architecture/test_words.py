@@ -106,7 +106,7 @@ def sentences(said: str) -> list[str]:
     return [each for each in re.split(r"[.:;] |\.$|\|", plain) if len(each.split()) > 4]
 
 
-def test_no_sentence_stands_twice():
+def test_no_sentence_of_the_tables_stands_elsewhere():
     told = Counter(each for said in WORDS.values() for each in sentences(said))
     assert [each for each, times in told.items() if times > 1] == []
     others = [
@@ -117,12 +117,6 @@ def test_no_sentence_stands_twice():
         # Shorter ones are phrases, such as "how deep the tyres sink".
         if len(longest.split()) > 5:
             assert [each for each in others if longest in each] == [], longest
-
-
-def _spoken(tree: ast.AST) -> Iterator[str]:
-    """The texts of a file, but for what is told to whoever reads the source."""
-    read = {id(each.value) for each in ast.walk(tree) if isinstance(each, ast.Expr)}
-    yield from ("".join(_texts(each)) for each in ast.walk(tree) if id(each) not in read)
 
 
 def _texts(node: ast.AST) -> list[str]:
