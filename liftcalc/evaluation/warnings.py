@@ -317,10 +317,6 @@ def _held_doubts(lift: Lift) -> list[Remark]:
     return [Remark("front_rolls")] if rolls and "all" not in {wheels.braked, wheels.driven} else []
 
 
-def _people(answer: Answer) -> Remark:
-    return Remark("people", radius=up(answer.keep_out.result, "length"))
-
-
 def warnings_of(answer: Answer) -> tuple[Remark, ...]:
     """Every warning of an answer, gravest first."""
     lift = answer.lift
@@ -335,5 +331,5 @@ def warnings_of(answer: Answer) -> tuple[Remark, ...]:
         *journey_warnings(lift),
         *_taken_doubts(answer),
         *_log_doubts(answer),
-        _people(answer),
+        Remark("people", radius=up(answer.keep_out.result, "length")),
     )

@@ -46,11 +46,8 @@ def _seat(machine: Machine) -> tuple[float, float]:
 def body_side(machine: Machine) -> list[Mark]:
     """Frame, bonnet, cab, seat and mudguard."""
     wheels = machine.wheels
-    base, front, rear = (
-        float(wheels.wheelbase),
-        float(wheels.front_radius),
-        float(wheels.rear_radius),
-    )
+    base = float(wheels.wheelbase)
+    front, rear = float(wheels.front_radius), float(wheels.rear_radius)
     pivot_x, pivot_z = (float(each) for each in machine.front.arm_pivot)
     back, nose = float(machine.stabilisers.x) - 0.05, base + 0.95 * front
     belly, deck = 0.85 * front, 1.32 * rear
@@ -60,6 +57,8 @@ def body_side(machine: Machine) -> list[Mark]:
     post = pivot_x - 0.16
     rear_post = max(back + 0.18, seat_x - 1.05)
     cab = ((rear_post, deck), (rear_post + 0.06, roof), (post - 0.18, roof), (post, deck))
+    left, right = rear_post - 0.1, post - 0.02
+    top = ((left, roof), (left + 0.04, roof + 0.1), (right - 0.06, roof + 0.1), (right, roof))
     glass = (
         (rear_post + 0.1, deck + 0.35 * (roof - deck)),
         (rear_post + 0.14, roof - 0.12),
@@ -70,7 +69,7 @@ def body_side(machine: Machine) -> list[Mark]:
         polygon("body", cab, name="cab"),
         polygon("glass", glass, name="cab"),
         *_seat_side(seat_x, deck, seat_z),
-        polygon("body", _roof(rear_post - 0.1, post - 0.02, roof), name="roof"),
+        polygon("body", top, name="roof"),
         polygon(
             "body",
             (
@@ -122,10 +121,6 @@ def tower_side(machine: Machine) -> list[Mark]:
             name="loader tower",
         )
     ]
-
-
-def _roof(left: float, right: float, z: float) -> tuple[Spot, ...]:
-    return ((left, z), (left + 0.04, z + 0.1), (right - 0.06, z + 0.1), (right, z))
 
 
 def _seat_side(x: float, deck: float, z: float) -> list[Mark]:
@@ -236,11 +231,8 @@ def _rounded(role: Role, at: Spot, *, long: float, wide: float, name: str) -> Pa
 def body_plan(machine: Machine) -> list[Mark]:
     """Frame, bonnet and roof seen from above."""
     wheels = machine.wheels
-    base, front, rear = (
-        float(wheels.wheelbase),
-        float(wheels.front_radius),
-        float(wheels.rear_radius),
-    )
+    base = float(wheels.wheelbase)
+    front, rear = float(wheels.front_radius), float(wheels.rear_radius)
     inside = float(wheels.front_track) / 2 - TYRE_WIDTH * front / 2
     pivot_x = float(machine.front.arm_pivot[0])
     back, nose = float(machine.stabilisers.x) - 0.05, base + 0.95 * front

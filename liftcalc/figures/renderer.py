@@ -8,8 +8,8 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon
 from matplotlib.patheffects import withStroke
 
-from liftcalc.figures.scene import VOICE_SIZE, Disc, Label, Mark, Scene, Voice
-from liftcalc.figures.styles import LOOKS, TONES, Tone
+from liftcalc.figures.scene import VOICE_SIZE, Disc, Label, Mark, Scene
+from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import SMALLER
 
 
@@ -27,7 +27,7 @@ def _write(axes: Axes, labels: Iterable[Label], *, points: float, order: int) ->
             label.text.replace("$", r"\$"),
             fontsize=SMALLER * VOICE_SIZE[label.voice] * points,
             fontweight="bold" if label.voice in ("title", "strong") else "normal",
-            color=TONES[_ink(label.voice)][0],
+            color=TONES["soft" if label.voice == "small" else "ink"][0],
             zorder=order,
             rotation=label.turn,
             rotation_mode="anchor",
@@ -35,10 +35,6 @@ def _write(axes: Axes, labels: Iterable[Label], *, points: float, order: int) ->
             ha={"start": "left", "middle": "center", "end": "right"}[label.anchor],
             path_effects=[withStroke(linewidth=0.25 * points, foreground=TONES["paper"][0])],
         )
-
-
-def _ink(voice: Voice) -> Tone:
-    return "soft" if voice == "small" else "ink"
 
 
 def _patch(mark: Mark, points: float, *, order: int) -> Circle | Polygon:

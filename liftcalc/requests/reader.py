@@ -171,7 +171,8 @@ def _moisture(row: Field, text: str) -> tuple[State | float, str]:
         if plain == state:
             return state, state
     wanted = 'fresh, part-dry or soaked, or water over dry mass such as "85 %"'
-    ratio = _either(row, text, "ratio", wanted, "" if _numbered(text) else "use one of those")
+    fix = "" if any(letter.isdigit() for letter in text) else "use one of those"
+    ratio = _either(row, text, "ratio", wanted, fix)
     return ratio.value, f"{100 * ratio.value:g} % of dry mass"
 
 
@@ -206,10 +207,6 @@ def _either(row: Field, text: str, kind: units.Kind, wanted: str, fix: str = "")
     except InputError as error:
         first = error.faults[0]
         raise InputError(dataclasses.replace(first, wanted=wanted, fix=fix or first.fix)) from None
-
-
-def _numbered(text: str) -> bool:
-    return any(letter.isdigit() for letter in text)
 
 
 _NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {

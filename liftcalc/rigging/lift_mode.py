@@ -67,12 +67,15 @@ class LiftMode:
 
     def __post_init__(self) -> None:
         """Check every figure."""
-        faults = [
-            *sound("breakout", self.breakout, unit="-", least=1.0),
-            *sound("drag-friction", self.drag_friction, unit="-", least=0.0),
-            *sound("hook-at", 1.0 if self.hook_at is None else self.hook_at, unit="m", above=0.0),
-        ]
-        raise_any(faults)
+        raise_any(
+            [
+                *sound("breakout", self.breakout, unit="-", least=1.0),
+                *sound("drag-friction", self.drag_friction, unit="-", least=0.0),
+                *sound(
+                    "hook-at", 1.0 if self.hook_at is None else self.hook_at, unit="m", above=0.0
+                ),
+            ]
+        )
 
     @property
     def skidded(self) -> bool:
@@ -311,11 +314,12 @@ def moves(
         For figures that are none, or a log raised so high that it would hang upright.
     """
     lever = _lever(taken, log_length=log_length, cog_from_butt=cog_from_butt, diameter=diameter)
-    faults = [
-        *sound("raised", raised, unit="m", least=0.0, below=lever.hook),
-        *sound("log mass", mass, unit="kg", above=0.0),
-    ]
-    raise_any(faults)
+    raise_any(
+        [
+            *sound("raised", raised, unit="m", least=0.0, below=lever.hook),
+            *sound("log mass", mass, unit="kg", above=0.0),
+        ]
+    )
     angle = math.asin(raised / lever.hook)
     sideways = lever.hook * (1 - math.cos(angle))
     end, rests = taken.ground_end, (1 - lever.least) * mass

@@ -111,12 +111,13 @@ def ratings(
         When two legs or a basket would open beyond 120°, when the balance point is not between
         two legs, and for lengths that are none.
     """
-    faults = [
-        *sound("length", log_length, unit="m", above=0.0),
-        *sound("balance", balance, unit="m", above=0.0, below=log_length),
-        *sound("largest diameter", diameter, unit="m", above=0.0),
-    ]
-    raise_any(faults)
+    raise_any(
+        [
+            *sound("length", log_length, unit="m", above=0.0),
+            *sound("balance", balance, unit="m", above=0.0, below=log_length),
+            *sound("largest diameter", diameter, unit="m", above=0.0),
+        ]
+    )
     legs = None
     if sling.way == "two legs":
         legs = _legs(sling, log_length=log_length, balance=balance, diameter=diameter, whole=whole)
@@ -169,10 +170,6 @@ def _choke(gear: Gear) -> tuple[float, Remark]:
     return factor, Remark("choke_leaves", share=down(factor, "ratio"), source=source)
 
 
-def _called(gear: Gear) -> str:
-    return gear.kind or "sling of unsaid kind"
-
-
 def _one_leg(gear: Gear, sling: Sling) -> list[Rating]:
     leg = single_leg(gear)
     if leg is None:
@@ -192,7 +189,7 @@ def _rating(gear: Gear, where: str, leg: Leg, why: tuple[Remark, ...], *worked: 
     return Rating(
         kind="sling",
         name="sling",
-        where=f"{_called(gear)}, {where}",
+        where=f"{gear.kind or 'sling of unsaid kind'}, {where}",
         capacity=worked[-1].result,
         source=leg.source,
         why=Remark("and_so", each=(*leg.why, *why)),

@@ -12,7 +12,7 @@ from typing import Any
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.machines.files import load, shipped_names
-from liftcalc.machines.schema import Attachment, LiftPoint, Machine
+from liftcalc.machines.schema import Attachment, LiftPoint
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift
 from liftcalc.school.lesson import Lesson, Words
@@ -96,15 +96,13 @@ def arm_of(asked: LiftRequest) -> float:
 
 def _holding(asked: LiftRequest, hold: str, *, rng: Random) -> LiftRequest:
     """The scene with any of the machine's attachments whose lift point holds the log so."""
-    fitting = [each for each in _points(load(asked.machine), asked.end) if _holds(hold, *each)]
+    tools = [each for each in load(asked.machine).attachment if each.end == asked.end]
+    points = ((tool, point) for tool in tools for point in tool.lift_point)
+    fitting = [each for each in points if _holds(hold, *each)]
     if not fitting:
         raise UnfitError(f"the machine has nothing at its {asked.end} end by which a log is {hold}")
     tool, point = rng.choice(fitting)
     return replace(asked, attachment=tool.name, lift_point=point.name)
-
-
-def _points(machine: Machine, end: str) -> list[tuple[Attachment, LiftPoint]]:
-    return [(a, p) for a in machine.attachment if a.end == end for p in a.lift_point]
 
 
 def _holds(hold: str, tool: Attachment, point: LiftPoint) -> bool:

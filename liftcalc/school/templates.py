@@ -63,7 +63,8 @@ class Filler:
         if name in {"A machine", "a machine"}:
             return _machine(self.before, capital=name[0] == "A")
         if name.startswith("ground "):
-            return _pressure(name.removeprefix("ground "), self.system)
+            carried = ground(name.removeprefix("ground ")).allowed or 0.0
+            return show(carried, "bearing", self.system, "down")
         if name.startswith("change of "):
             return self._change(name.removeprefix("change of "))
         asked, answer = self.asked, self.before
@@ -99,10 +100,6 @@ def _machine(answer: Answer, *, capital: bool) -> str:
     if not machine.invented:
         return f"{'Y' if capital else 'y'}our machine ({machine.title})"
     return f"{'A' if capital else 'a'} {machine.title[0].lower()}{machine.title[1:]}"
-
-
-def _pressure(name: str, system: System) -> str:
-    return show(ground(name).allowed or 0.0, "bearing", system, "down")
 
 
 _UPHILL = {0: "the nose", 90: "the left side", 180: "the tail", -90: "the right side"}

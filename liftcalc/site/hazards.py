@@ -279,15 +279,11 @@ def wires(
         where="from the log swung out at full reach",
         needs=needs,
         has=hazards.wires_distance - out.steps.farthest_point,
-        source=_uk_source(needs) if uk else "osha_1408",
+        source="osha_1408" if not uk else "hse_gs6" if needs > UK_ADVICE else "hse_trees",
         said=_uk_said(hazards.wires_on) if uk else _us_said(hazards.wires_voltage),
         kind="wires",
         worked=(out,),
     )
-
-
-def _uk_source(needs: float) -> str:
-    return "hse_gs6" if needs > UK_ADVICE else "hse_trees"
 
 
 def _uk_said(wires_on: WiresOn | None) -> Remark:

@@ -29,7 +29,7 @@ from liftcalc.web.details import details, resting
 from liftcalc.web.form import Form
 from liftcalc.web.hook_widget import HookPoint, hook_widget, send_grids
 from liftcalc.web.inputs import ask, keep_lift
-from liftcalc.web.page_frame import FAILED, PRESSED, notice, opened
+from liftcalc.web.page_frame import FAILED, PRESSED, notice, opened, save_button
 from liftcalc.web.position_fields import Place, elsewhere
 from liftcalc.web.verdict import verdict_block
 from liftcalc.web.working_view import working
@@ -176,11 +176,4 @@ def _sheet(found: Answer, system: System) -> None:
 
     with st.spinner("Drawing the sheet …"):
         made = picture(one_page(found, system=system), "pdf")
-    st.download_button(
-        "Save the sheet (PDF)",
-        made,
-        file_name="lift.pdf",
-        mime="application/pdf",
-        on_click="ignore",
-        key=f"{PRESSED}save-sheet",
-    )
+    save_button("Save the sheet (PDF)", made, "lift.pdf", "save-sheet")

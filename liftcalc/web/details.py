@@ -13,7 +13,7 @@ from liftcalc.reports.text import HOLDS_NOTHING, keep_out_words, planned_words, 
 from liftcalc.reports.words import sentence, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
-from liftcalc.web.html import bullets, facts, folded, part, used
+from liftcalc.web.html import bar, bullets, facts, folded, part, table, used
 
 
 def details(answer: Answer, read: ParsedLift, system: System) -> str:
@@ -47,15 +47,13 @@ def criteria_table(answer: Answer, system: System) -> str:
     kept = [each for each in ordered if each.clearance is not None]
     loads = [each for each in ordered if each not in idle and each not in kept]
     first = answer.governing
-    made = _table(
-        "<tr><th scope=col>Limit</th><th scope=col>Capacity</th><th scope=col>Allowed</th>"
-        "<th scope=col>Used</th></tr>",
+    made = table(
+        ("Limit", "Capacity", "Allowed", "Used"),
         "".join(_load_row(each, first, system) for each in loads),
     )
     if kept:
-        made += _table(
-            "<tr><th scope=col>To keep clear of</th><th scope=col>Needs</th>"
-            "<th scope=col>Has</th></tr>",
+        made += table(
+            ("To keep clear of", "Needs", "Has"),
             "".join(_clear_row(each, first, system) for each in kept),
         )
     if idle:
@@ -64,19 +62,11 @@ def criteria_table(answer: Answer, system: System) -> str:
     return made
 
 
-def _table(head: str, body: str) -> str:
-    return f'<table class="lc-table"><thead>{head}</thead><tbody>{body}</tbody></table>'
-
-
 def _head(each: Criterion, first: Criterion) -> str:
     note = "<small>would stop it first</small>" if each is first else ""
     over = not each.utilisation <= 1
-    bar = (
-        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
-        f'<span style="width:{min(each.utilisation, 1.0):.0%}"></span></span>'
-    )
-    mark = "✕ " if over else ""
-    return f'<th scope="row">{mark}{escape(each.title)}{note}{bar}</th>'
+    mark, used_up = "✕ " if over else "", bar(min(each.utilisation, 1.0), over=over)
+    return f'<th scope="row">{mark}{escape(each.title)}{note}{used_up}</th>'
 
 
 def _row(each: Criterion, first: Criterion, cells: str) -> str:
@@ -119,14 +109,11 @@ def ground(ground_forces: GroundForces, system: System) -> str:
     carries = ground_forces.ground.allowed if ground_forces.ground else None
     said = sentence(ground_remark(ground_forces.ground), system)
     most_force = max(each.worst for each in ground_forces.feet) or 1.0
-    head = (
-        "<tr><th scope=col>Foot</th><th scope=col>Settled</th><th scope=col>Worst</th>"
-        "<th scope=col>Pressure</th></tr>"
-    )
     body = "".join(_foot(each, most_force, carries, system) for each in ground_forces.feet)
     return (
         f"<p>With {escape(load)} on the lift point. {escape(said)} Bars show the worst force, "
-        f"the stroke in them the settled one.</p>{_table(head, body)}"
+        f"the stroke in them the settled one.</p>"
+        + table(("Foot", "Settled", "Worst", "Pressure"), body)
     )
 
 
@@ -136,15 +123,12 @@ def _foot(each: SupportForce, most: float, carries: float | None, system: System
     if each.pressure is not None:
         pressure = show(each.pressure, "bearing", system, "up")
     over = carries is not None and each.pressure is not None and each.pressure > carries
-    bar = (
-        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
-        f'<span style="width:{max(each.worst, 0.0) / most:.0%}"></span>'
-        f'<i style="left:{max(each.force, 0.0) / most:.0%}"></i></span>'
-    )
+    settled_at = f'<i style="left:{max(each.force, 0.0) / most:.0%}"></i>'
+    drawn = bar(max(each.worst, 0.0) / most, over=over, more=settled_at)
     note = _needs(each, over, system)
     return (
         f'<tr><th scope="row">{"✕ " if over and not each.tyre else ""}{escape(each.name)}'
-        f"<small>{escape(note)}</small>{bar}</th><td>{escape(settled)}</td>"
+        f"<small>{escape(note)}</small>{drawn}</th><td>{escape(settled)}</td>"
         f"<td>{escape(worst)}</td><td>{escape(pressure)}</td></tr>"
     )
 

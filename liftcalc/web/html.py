@@ -118,8 +118,21 @@ def remedies_table(more: Iterable[Remedy], system: System) -> str:
         )
     if not rows:
         return bullets((NOTHING_MORE,))
-    head = "<tr><th scope=col>Change</th><th scope=col>Worth</th><th scope=col>Then</th></tr>"
-    return f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>'
+    return table(("Change", "Worth", "Then"), rows)
+
+
+def table(heads: Iterable[str], rows: str) -> str:
+    """A table with its heads over it; ``rows`` is HTML."""
+    head = "".join(f"<th scope=col>{escape(each)}</th>" for each in heads)
+    return f'<table class="lc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
+
+
+def bar(share: float, *, over: bool, more: str = "") -> str:
+    """A share as a bar, marked where it is over; ``more`` is HTML inside of it."""
+    return (
+        f'<span class="lc-bar{" lc-over" if over else ""}" aria-hidden="true">'
+        f'<span style="width:{share:.0%}"></span>{more}</span>'
+    )
 
 
 def bullets(texts: Iterable[str]) -> str:

@@ -15,7 +15,7 @@ from liftcalc.requests.lift_file import SUFFIX, parameters, write
 from liftcalc.requests.sections import PLACE
 from liftcalc.web import html, state
 from liftcalc.web.form import Form
-from liftcalc.web.page_frame import PRESSED
+from liftcalc.web.page_frame import PRESSED, save_button
 
 
 def ask(record: type = LiftRequest, *, place: bool = True, **said: Any) -> Form:
@@ -50,14 +50,7 @@ def keep_lift() -> None:
         try:
             write(said)
             name = f"{Path(said.machine).stem or 'my'}{SUFFIX}"
-            st.download_button(
-                "Save this lift",
-                _written,
-                file_name=name,
-                mime="application/toml",
-                on_click="ignore",
-                key=f"{PRESSED}save-lift",
-            )
+            save_button("Save this lift", _written, name, "save-lift")
         except InputError:
             st.markdown("It cannot be saved: one of its texts is too long.")
         opened = f"{PRESSED}open-lift/{turn}"

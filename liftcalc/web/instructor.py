@@ -14,7 +14,7 @@ from liftcalc.school.practice import judgement, next_drill
 from liftcalc.school.record import csv_of
 from liftcalc.web import html
 from liftcalc.web.lesson import STYLE, plainly
-from liftcalc.web.page_frame import PRESSED, opened
+from liftcalc.web.page_frame import PRESSED, opened, save_button
 from liftcalc.web.records import LETTERS, Opened, judgement_table, open_record, unread_block
 
 MOST = 60
@@ -57,11 +57,7 @@ def _opened(files: list[tuple[str, bytes]]) -> list[Opened]:
 def show_records(records: list[Opened]) -> None:
     """All records in a table, and one of them in full."""
     rows = "".join(_row(each) for each in records)
-    head = (
-        "<tr><th scope=col>Record</th><th scope=col>Attempts</th>"
-        "<th scope=col>On the unsafe side</th></tr>"
-    )
-    st.html(f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>')
+    st.html(html.table(("Record", "Attempts", "On the unsafe side"), rows))
     # Two files may have one name.
     number = st.selectbox(
         "Record to look at",
@@ -89,14 +85,7 @@ def _one(record: Opened) -> None:
     following = f"<p>Next: {escape(drill.lesson.title)}. {escape(drill.why)}</p>"
     st.html(unread_block(record.kept) + html.part("Where judgement stands", following + table))
     with st.container(horizontal=True):
-        st.download_button(
-            "Save all attempts (CSV)",
-            csv_of(attempts),
-            file_name="practice.csv",
-            mime="text/csv",
-            on_click="ignore",
-            key=f"{PRESSED}record/csv",
-        )
+        save_button("Save all attempts (CSV)", csv_of(attempts), "practice.csv", "record/csv")
         wanted = st.button("Make a one-page summary", key=f"{PRESSED}record/page")
     if wanted:
         from liftcalc.figures.saving import picture  # noqa: PLC0415 - slow to load, rarely wanted
@@ -104,11 +93,4 @@ def _one(record: Opened) -> None:
 
         with st.spinner("Drawing the page …"):
             made = picture(summary_page(attempts, now=now, record=record.name), "pdf")
-        st.download_button(
-            "Save the summary (PDF)",
-            made,
-            file_name="practice.pdf",
-            mime="application/pdf",
-            on_click="ignore",
-            key=f"{PRESSED}record/pdf",
-        )
+        save_button("Save the summary (PDF)", made, "practice.pdf", "record/pdf")

@@ -140,10 +140,7 @@ def _story(exercise: Exercise, system: System) -> str:
             f"<td>{escape(show(each.load, 'mass', system, 'down'))}</td></tr>"
             for each in exercise.chart
         )
-        made += (
-            '<table class="lc-table"><thead><tr><th scope=col>Reach from the slew axis</th>'
-            f"<th scope=col>Load</th></tr></thead><tbody>{rows}</tbody></table>"
-        )
+        made += html.table(("Reach from the slew axis", "Load"), rows)
     if exercise.move:
         made += f'<p class="lc-story lc-now">{escape(exercise.move)}</p>'
     return made + f'<p class="lc-question">{escape(exercise.question)}</p>'

@@ -28,7 +28,7 @@ from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form
 from liftcalc.web.inputs import ask
-from liftcalc.web.page_frame import PRESSED, answered, opened
+from liftcalc.web.page_frame import PRESSED, answered, opened, save_button
 from liftcalc.web.progress import Work
 
 Found = BackLimits | tuple[FrontLimits, ...]
@@ -104,13 +104,8 @@ def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
     kind = right.selectbox("As", (*SHEETS, "csv"), key="limits/kind")
     if not st.button("Prepare the file", key=f"{PRESSED}prepare"):
         return
-    st.download_button(
-        "Save the file",
-        _file(sheets[chosen], kind, chosen, found, read),
-        file_name=f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}",
-        on_click="ignore",
-        key=f"{PRESSED}save",
-    )
+    name = f"{chosen.lower().replace(' ', '-').replace(',', '')}.{kind}"
+    save_button("Save the file", _file(sheets[chosen], kind, chosen, found, read), name, "save")
 
 
 def _drawing(make: Callable[[], Figure]) -> Callable[[], bytes]:

@@ -39,6 +39,11 @@ def opened(title: str, words: str) -> System:
     return system
 
 
+def save_button(label: str, content: Any, name: str, key: str) -> None:
+    """A button that hands over a file; the page stays as it is."""
+    st.download_button(label, content, file_name=name, on_click="ignore", key=f"{PRESSED}{key}")
+
+
 def keep() -> None:
     """Keep what was chosen on other pages: a field that is not drawn would be forgotten.
 

@@ -78,11 +78,8 @@ def unread_block(kept: Kept) -> str:
 def judgement_table(judged: Sequence[Judgement], *, now: datetime) -> str:
     """Every skill: where guesses lie about the truth, how many erred on the unsafe side."""
     rows = "".join(_row(each, now) for each in judged[:MOST_SKILLS])
-    head = (
-        "<tr><th scope=col>Skill, and where guesses lie: half … true … twice</th>"
-        "<th scope=col>On the unsafe side</th></tr>"
-    )
-    return f'<table class="lc-table"><thead>{head}</thead><tbody>{rows}</tbody></table>'
+    skill = "Skill, and where guesses lie: half … true … twice"
+    return html.table((skill, "On the unsafe side"), rows)
 
 
 def _row(each: Judgement, now: datetime) -> str:
