@@ -25,8 +25,7 @@ from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits
-from liftcalc.questions.compare import Comparison
-from liftcalc.questions.compare import compare as _compare
+from liftcalc.questions.compare import Comparison, compared
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.requests.compare import parse_compare
 from liftcalc.requests.demo import DEMO
@@ -209,14 +208,7 @@ def compare(machine: str | Machine = "", **given: Any) -> Comparison:
     InputError
         With every fault of every argument.
     """
-    read = _read(parse_compare, CompareRequest, {"machine": machine, **given})
-    return _compare(
-        front=read.front,
-        back=read.back,
-        pick_up=read.pick_up,
-        set_down=read.set_down,
-        bunk=read.bunk,
-    )
+    return compared(_read(parse_compare, CompareRequest, {"machine": machine, **given}))
 
 
 @takes(QuestionRequest)

@@ -14,8 +14,14 @@ from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.documents import document
 from liftcalc.factors import CAUTION
-from liftcalc.questions.compare import Comparison, EndResult, Tried, doubts_of, unchecked_of
-from liftcalc.questions.compare import compare as compared
+from liftcalc.questions.compare import (
+    Comparison,
+    EndResult,
+    Tried,
+    compared,
+    doubts_of,
+    unchecked_of,
+)
 from liftcalc.remarks import Remark
 from liftcalc.reports.data import judgement_record
 from liftcalc.reports.text import PLAN_ON, WIDTH, finite, listed, not_checked, wrapped
@@ -37,13 +43,7 @@ def compare(
 ) -> None:
     """Compare front and back end for one log, from pick-up to set-down, and say which to take."""
     system, read = options.understood(units, parse_compare, request)
-    found = compared(
-        front=read.front,
-        back=read.back,
-        pick_up=read.pick_up,
-        set_down=read.set_down,
-        bunk=read.bunk,
-    )
+    found = compared(read)
     if as_json:
         typer.echo(document("compare", record(found, read, system)))
     else:

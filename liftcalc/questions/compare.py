@@ -15,7 +15,7 @@ from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.questions.underside import with_underside
 from liftcalc.remarks import Figure, Remark, down, near, up
-from liftcalc.requests.compare import EndPlan, Place, Room
+from liftcalc.requests.compare import EndPlan, ParsedCompare, Place, Room
 from liftcalc.requests.usual import Ranged
 from liftcalc.shown import Shown
 
@@ -151,6 +151,17 @@ def compare(
     backs = _result(back, places=places, bunk=bunk, drives=False)
     choice, reason = _recommended(fronts, backs)
     return Comparison(front=fronts, back=backs, choice=choice, reason=reason)
+
+
+def compared(read: ParsedCompare) -> Comparison:
+    """A comparison as it was read."""
+    return compare(
+        front=read.front,
+        back=read.back,
+        pick_up=read.pick_up,
+        set_down=read.set_down,
+        bunk=read.bunk,
+    )
 
 
 def _result(

@@ -77,10 +77,7 @@ class ParsedCompare:
 
 
 def parse_compare(request: CompareRequest) -> ParsedCompare:
-    """Read a comparison as typed.
-
-    Raises ``InputError`` with every fault of every field; fields are named as the options are.
-    """
+    """Read a comparison as typed; every fault, by the option's name, is in one ``InputError``."""
     reader = FieldReader(request, added=True)
     front, back = (of_one_end(request, end) for end in ENDS)
     if _drives(request):

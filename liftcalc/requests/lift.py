@@ -49,10 +49,7 @@ class _Fitted:
 
 
 def parse_lift(request: LiftRequest) -> ParsedLift:
-    """Read a lift as typed.
-
-    Raises ``InputError`` with every fault of every field; fields are named as the options are.
-    """
+    """Read a lift as typed; every fault, by the option's name, is in one ``InputError``."""
     reader = FieldReader(as_lift(request))
     machine: Machine | None = reader.values["machine"]
     end = reader.chosen("end", ENDS)

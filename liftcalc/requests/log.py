@@ -18,10 +18,7 @@ class ParsedLog:
 
 
 def parse_log(request: LogRequest) -> ParsedLog:
-    """Read a log as typed.
-
-    Raises ``InputError`` with every fault of every field; fields are named as the options are.
-    """
+    """Read a log as typed; every fault, by the option's name, is in one ``InputError``."""
     reader = FieldReader(request)
     measure = read_measure(reader)
     reader.gather.raise_any()

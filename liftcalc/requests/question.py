@@ -33,10 +33,7 @@ class Question:
 
 
 def parse_question(request: QuestionRequest) -> Question:
-    """Read a question as typed.
-
-    Raises ``InputError`` with every fault of every field; fields are named as the options are.
-    """
+    """Read a question as typed; every fault, by the option's name, is in one ``InputError``."""
     reader = FieldReader(request, added=True)
     name: str | None = reader.values["question"]
     read: ParsedLift | None = None

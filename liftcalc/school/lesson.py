@@ -80,7 +80,7 @@ class Sentence:
 class Question:
     """What is asked.
 
-    ``asks`` names a measure (see ``quantities``); ``of`` the moment it is asked of. ``tolerance`` is
+    ``asks`` names a measure of ``quantities``; ``of`` the moment it is asked of. ``tolerance`` is
     the error that still counts as right and ``half`` the further error at which half the score is
     left: both logarithms of a ratio [-] for a number, both lengths [m] for a place. ``pick`` says
     which of several cards is right.

@@ -14,7 +14,7 @@ from liftcalc.questions.compare import (
     Comparison,
     EndResult,
     Tried,
-    compare,
+    compared,
     doubts_of,
     unchecked_of,
 )
@@ -37,13 +37,7 @@ def page() -> None:
 
     def answer(form: Form) -> Callable[[], object]:
         read = parse_compare(form.request())
-        found = compare(
-            front=read.front,
-            back=read.back,
-            pick_up=read.pick_up,
-            set_down=read.set_down,
-            bunk=read.bunk,
-        )
+        found = compared(read)
         form.understood(read.echoes)
         st.html(_told(found, read, system, form))
         return lambda: st.html(_shown(found, system))

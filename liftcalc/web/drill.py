@@ -126,11 +126,8 @@ def _saved(now: Store) -> None:
     if not now.new:
         return
     left = len(now.new) - now.saved
-    word = (
-        f"{left} attempt{'' if left == 1 else 's'} of this visit not saved yet"
-        if left
-        else ("All attempts are saved")
-    )
+    some = f"{left} attempt{'' if left == 1 else 's'} of this visit not saved yet"
+    word = some if left else "All attempts are saved"
     st.html(f'<p class="lc-why" role="status">{word}. Nothing is kept here when you leave.</p>')
     st.download_button(
         "Save the record",

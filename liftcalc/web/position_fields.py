@@ -7,7 +7,6 @@ sets the field: the field alone is read.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import streamlit as st
@@ -80,7 +79,7 @@ class Place:
             format=shown,
             key=key,
             label_visibility="collapsed",
-            on_change=_slid(name, key, one),
+            on_change=lambda: state.place(**{name: st.session_state[key] * one}),
         )
 
     def _unit(self, name: str) -> tuple[float, float, str]:
@@ -106,10 +105,6 @@ def _now(name: str, read: ParsedLift | None, answer: Answer | None) -> float | N
     if read is None or answer is None:
         return None
     return float(answer.reached.reach if name == "reach" else getattr(read.lift, name))
-
-
-def _slid(name: str, key: str, one: float) -> Callable[[], None]:
-    return lambda: state.place(**{name: st.session_state[key] * one})
 
 
 def elsewhere(asked: LiftRequest) -> bool:
