@@ -314,12 +314,11 @@ def moves(
         For figures that are none, or a log raised so high that it would hang upright.
     """
     lever = _lever(taken, log_length=log_length, cog_from_butt=cog_from_butt, diameter=diameter)
-    raise_any(
-        [
-            *sound("raised", raised, unit="m", least=0.0, below=lever.hook),
-            *sound("log mass", mass, unit="kg", above=0.0),
-        ]
-    )
+    faults = [
+        *sound("raised", raised, unit="m", least=0.0, below=lever.hook),
+        *sound("log mass", mass, unit="kg", above=0.0),
+    ]
+    raise_any(faults)
     angle = math.asin(raised / lever.hook)
     sideways = lever.hook * (1 - math.cos(angle))
     end, rests = taken.ground_end, (1 - lever.least) * mass

@@ -111,13 +111,12 @@ def ratings(
         When two legs or a basket would open beyond 120°, when the balance point is not between
         two legs, and for lengths that are none.
     """
-    raise_any(
-        [
-            *sound("length", log_length, unit="m", above=0.0),
-            *sound("balance", balance, unit="m", above=0.0, below=log_length),
-            *sound("largest diameter", diameter, unit="m", above=0.0),
-        ]
-    )
+    faults = [
+        *sound("length", log_length, unit="m", above=0.0),
+        *sound("balance", balance, unit="m", above=0.0, below=log_length),
+        *sound("largest diameter", diameter, unit="m", above=0.0),
+    ]
+    raise_any(faults)
     legs = None
     if sling.way == "two legs":
         legs = _legs(sling, log_length=log_length, balance=balance, diameter=diameter, whole=whole)

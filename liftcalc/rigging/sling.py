@@ -68,14 +68,13 @@ class Sling:
 
     def __post_init__(self) -> None:
         """Check that every figure is one."""
-        raise_any(
-            [
-                *sound("sling-length", self.length, unit="m", above=0.0),
-                *sound("leg-spread", self.spread, unit="m", least=0.0),
-                *sound("slung-at", 0.0 if self.at is None else self.at, unit="m", least=0.0),
-                *sound("rigging-mass", self.mass, unit="kg", least=0.0),
-            ]
-        )
+        faults = [
+            *sound("sling-length", self.length, unit="m", above=0.0),
+            *sound("leg-spread", self.spread, unit="m", least=0.0),
+            *sound("slung-at", 0.0 if self.at is None else self.at, unit="m", least=0.0),
+            *sound("rigging-mass", self.mass, unit="kg", least=0.0),
+        ]
+        raise_any(faults)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,14 +256,13 @@ def level_window(
         For figures that are none, an angle not between 0 and 90°, and two legs that cannot spread
         so far.
     """
-    raise_any(
-        [
-            *sound("length", log_length, unit="m", above=0.0),
-            *sound("balance", balance, unit="m", above=0.0, below=log_length),
-            *sound("diameter", diameter, unit="m", above=0.0),
-            *sound("level within", angle, unit="rad", above=0.0, below=math.pi / 2),
-        ]
-    )
+    faults = [
+        *sound("length", log_length, unit="m", above=0.0),
+        *sound("balance", balance, unit="m", above=0.0, below=log_length),
+        *sound("diameter", diameter, unit="m", above=0.0),
+        *sound("level within", angle, unit="rad", above=0.0, below=math.pi / 2),
+    ]
+    raise_any(faults)
     depth = 0.0 if sling.way == "basket" else diameter / 2
     if sling.way == "two legs":
         free, half = sling.length - math.pi * diameter, sling.spread / 2
