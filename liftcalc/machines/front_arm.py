@@ -76,8 +76,9 @@ def front_arm(
             tool, point, link=GROUND, fitted=fitted, lift_at=lift_at, radius=radius
         ),
         stops=(
-            *(ram_limit(each.name, each.ram, each.ram_length) for each in joints),
+            ram_limit(lift.name, lift.ram, lift.ram_length),
             dead_centre(lift.name, front.lift_ram, lift.moment_arm),
+            *(ram_limit(each.name, each.ram, each.ram_length) for each in joints[1:]),
         ),
     )
 
