@@ -196,7 +196,7 @@ def _weighed(row: Field, text: str) -> tuple[Weighed, str]:
         within = told * read.value if kind == "ratio" else told
     if not 0 < read.value <= HEAVIEST or not 0 <= within < read.value:
         wanted = f"a mass up to {HEAVIEST:g} kg and less than all of it as tolerance"
-        raise InputError(Fault(field=row.option, given=f'"{text}"', wanted=wanted))
+        raise InputError.of(field=row.option, given=f'"{text}"', wanted=wanted)
     return Weighed(mass=read.value, tolerance=within), f"{read.echo} ± {within:.3g} kg"
 
 
