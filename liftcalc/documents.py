@@ -13,13 +13,14 @@ from typing import Any, Literal
 
 from liftcalc.errors import Fault, printable
 
-Schema = Literal["check", "compare", "limits", "ask", "log", "machines", "refusal"]
+Schema = Literal["check", "compare", "limits", "ask", "log", "weigh", "machines", "refusal"]
 VERSIONS: dict[Schema, int] = {
     "check": 1,
     "compare": 1,
     "limits": 1,
     "ask": 1,
     "log": 1,
+    "weigh": 1,
     "machines": 1,
     "refusal": 1,
 }

@@ -24,7 +24,10 @@ def log(
     working: options.Working = False,
     units: options.Units = "metric",
 ) -> None:
-    """Weigh a log from tape and species: low, likely and planning mass, and its balance point."""
+    """Weigh a log from tape and species: low, likely and planning mass, and its balance point.
+
+    'liftcalc log weigh' weighs it by a slip, a load cell or the machine's own gauge.
+    """
     system, reading = options.understood(units, parse_log, request)
     estimate = weigh(reading.measure)
     steps = working_lines(estimate) if working else []

@@ -32,6 +32,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
 }
 """Module of this room and function of every command, in the order of the help."""
 VERSION = "--version"
+WEIGH = "log weigh"
 USAGE_ERROR: Any = typer.BadParameter.__base__
 """What typer raises for a word that is no option: only its heir is shown by name."""
 
@@ -50,6 +51,9 @@ def command_line(asked: str = "") -> typer.Typer:
     if asked == "school":
         _school(app)
         return app
+    if asked == WEIGH:
+        _weigh(app)
+        return app
     names = [] if asked == VERSION else [asked] if asked in COMMANDS else COMMANDS
     for name in names:
         module, function = COMMANDS[name]
@@ -62,6 +66,13 @@ def command_line(asked: str = "") -> typer.Typer:
         _school(app)
         app.command("app")(pages)
     return app
+
+
+def _weigh(app: typer.Typer) -> None:
+    """``log weigh``, beside which ``log`` itself need not load the machines."""
+    log = typer.Typer(help="One log.", no_args_is_help=True, rich_markup_mode=None)
+    log.command("weigh")(import_module("liftcalc.cli.log_weigh").log_weigh)
+    app.add_typer(log, name="log")
 
 
 def _school(app: typer.Typer) -> None:
@@ -96,7 +107,8 @@ def main() -> None:
     words = sys.argv[1:]
     as_json = not {"--json", "--evidence"}.isdisjoint(words)
     try:
-        left = command_line(words[0] if words else "")(standalone_mode=not as_json)
+        asked = WEIGH if words[:2] == WEIGH.split() else words[0] if words else ""
+        left = command_line(asked)(standalone_mode=not as_json)
     except InputError as error:
         if as_json:
             print(refusal(error.faults))

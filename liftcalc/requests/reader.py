@@ -185,18 +185,18 @@ def _extra(row: Field, text: str) -> tuple[Extra, str]:
     return Extra(mass=read.value), read.echo
 
 
-def _weighed(row: Field, text: str) -> tuple[Weighed, str]:
+def read_weighed(text: str, field: str = "mass") -> tuple[Weighed, str]:
     """A mass and how far it may be out: "640 kg ± 20 kg", or "640 kg ± 3 %"."""
     said, plus_minus, tolerance = text.replace("+/-", "±").replace("+-", "±").partition("±")
-    read = units.read(said.strip(), "mass", field=row.option)
+    read = units.read(said.strip(), "mass", field=field)
     within = UNTOLD_TOLERANCE * read.value
     if plus_minus:
         kind: units.Kind = "ratio" if "%" in tolerance else "mass"
-        told = units.read(tolerance.strip(), kind, field=row.option).value
+        told = units.read(tolerance.strip(), kind, field=field).value
         within = told * read.value if kind == "ratio" else told
     if not 0 < read.value <= HEAVIEST or not 0 <= within < read.value:
         wanted = f"a mass up to {HEAVIEST:g} kg and less than all of it as tolerance"
-        raise InputError.of(field=row.option, given=f'"{text}"', wanted=wanted)
+        raise InputError.of(field=field, given=f'"{text}"', wanted=wanted)
     return Weighed(mass=read.value, tolerance=within), f"{read.echo} ± {within:.3g} kg"
 
 
@@ -217,6 +217,6 @@ _NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {
     "bark": _bark,
     "moisture": _moisture,
     "extra": _extra,
-    "weighed": _weighed,
+    "weighed": lambda row, text: read_weighed(text, row.option),
 }
 """How what is no plain quantity is read."""
