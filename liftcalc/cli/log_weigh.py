@@ -92,11 +92,10 @@ def _way(typed: Mapping[str, str]) -> tuple[str, ...]:
     if len(said) == 1:
         return said[0]
     raise InputError.of(
-            field="log weigh",
-            given=" and ".join(each[0] for each in said) or "nothing",
-            wanted="one way to weigh: "
-            + "; ".join(" and ".join(each) for each in (SLIP, CELL, GAUGE)),
-)
+        field="log weigh",
+        given=" and ".join(each[0] for each in said) or "nothing",
+        wanted="one way to weigh: " + "; ".join(" and ".join(each) for each in (SLIP, CELL, GAUGE)),
+    )
 
 
 def _values(typed: Mapping[str, str], needed: Collection[str]) -> dict[str, float]:
@@ -118,11 +117,11 @@ def _tell(made: Scaled, *, as_json: bool) -> None:
     mass, within = made.weighed.mass, made.weighed.tolerance
     if not 0 <= within < mass:
         raise InputError.of(
-                field="log weigh",
-                given=f"{mass:.0f} kg ± {within:.0f} kg",
-                wanted="a mass that its tolerance is less than",
-                fix="weigh it another way",
-)
+            field="log weigh",
+            given=f"{mass:.0f} kg ± {within:.0f} kg",
+            wanted="a mass that its tolerance is less than",
+            fix="weigh it another way",
+        )
     # Rounding the mass to the kilogram is in the tolerance.
     within = math.ceil(within + abs(mass - round(mass)))
     option = f"{mass:.0f} kg ± {within:.0f} kg"

@@ -77,19 +77,19 @@ def by_gauge(
     """
     if not up >= down > 0:
         raise InputError.of(
-                field="gauge-up and gauge-down",
-                given=f"{up / 1e5:.1f} and {down / 1e5:.1f} bar",
-                wanted="a reading creeping up, and one creeping down that is not above it",
-)
+            field="gauge-up and gauge-down",
+            given=f"{up / 1e5:.1f} and {down / 1e5:.1f} bar",
+            wanted="a reading creeping up, and one creeping down that is not above it",
+        )
     mean = (up + down) / 2
     mass, worked = _mass(lift, mean)
     if not mass > 0:
         raise InputError.of(
-                field="gauge-up and gauge-down",
-                given=f"a mean of {mean / 1e5:.1f} bar",
-                wanted="more than the links alone ask for in that pose",
-                fix="read the gauge on the load side of the ram, the log clear of the ground",
-)
+            field="gauge-up and gauge-down",
+            given=f"a mean of {mean / 1e5:.1f} bar",
+            wanted="more than the links alone ask for in that pose",
+            fix="read the gauge on the load side of the ram, the log clear of the ground",
+        )
     per_pressure = (_mass(lift, mean * 1.001)[0] - mass) / (0.001 * mean)
     friction = per_pressure * (up - down) / 4
     pose = max(abs(_mass(each, mean)[0] - mass) for each in _as_taped(lift))
@@ -100,7 +100,9 @@ def by_gauge(
     scale, known_up, known_down = known
     shown, _ = _mass(lift, (known_up + known_down) / 2)
     if not shown > 0:
-        raise InputError.of(field="known", given="pressures of no load", wanted="those of the known weight")
+        raise InputError.of(
+            field="known", given="pressures of no load", wanted="those of the known weight"
+        )
     ratio = scale.mass / shown
     # What gauge, books and tape have wrong alike the known weight takes out; what differs stays.
     left = (book + pose) * abs(1 - shown / mass)
