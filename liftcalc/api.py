@@ -20,7 +20,7 @@ from liftcalc.errors import Gather, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.sweep import Sweep
 from liftcalc.evaluation.sweep import sweep as _sweep
-from liftcalc.judgement.judge import judge
+from liftcalc.judgement.judge import judged
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.maps.find import find_limits
@@ -40,7 +40,7 @@ from liftcalc.requests.given import UNITS, magnitude, takes, written
 from liftcalc.requests.limits import parse_limits
 from liftcalc.requests.log import parse_log
 from liftcalc.requests.question import parse_question
-from liftcalc.requests.usual import careful_lift
+from liftcalc.requests.usual import careful_lift, ranged
 from liftcalc.timber.log import LogEstimate, weigh
 
 Request = TypeVar("Request")
@@ -89,14 +89,12 @@ def check(machine: str | Machine = "", **given: Any) -> Answer:
     InputError
         With every fault of every argument; ``PoseError`` where the machine cannot stand so.
     """
-    answer, _ = _read(judge, LiftRequest, {"machine": machine, **given})
-    return answer
+    return judged(_read(ranged, LiftRequest, {"machine": machine, **given}))
 
 
 def demo() -> Answer:
     """Check the embedded demo: a windblown larch with the back end."""
-    answer, _ = judge(DEMO)
-    return answer
+    return judged(ranged(DEMO))
 
 
 @takes(LiftRequest)

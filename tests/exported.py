@@ -22,7 +22,7 @@ def read_csv(text: str) -> Table:
         return None if not text else int(text) if name.endswith("_kg") else float(text)
 
     rows = tuple(Row(**{n: cell(n, t) for n, t in zip(head, x, strict=True)}) for x in body)
-    return Table(inputs=inputs, rows=rows)
+    return Table(inputs=inputs, rows=rows, practice=True)
 
 
 def read_json(text: str) -> dict[str, Table]:
@@ -31,6 +31,7 @@ def read_json(text: str) -> dict[str, Table]:
         name: Table(
             inputs=tuple((one, other) for one, other in each["inputs"]),
             rows=tuple(Row(**dict(zip(each["columns"], row, strict=True))) for row in each["rows"]),
+            practice=True,
         )
         for name, each in json.loads(text)["tables"].items()
     }

@@ -9,6 +9,7 @@ import typer
 from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.factors import CAUTION
+from liftcalc.machines.lookup import named
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
@@ -49,7 +50,7 @@ def table(question: Question, told: QuestionAnswer, system: System) -> list[str]
     """The answer for people."""
     lift = question.read.lift
     lines = [
-        f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
+        f"{named(lift.machine)}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
         f"  {QUESTIONS[question.name]}",
     ]
     for each in told.turned:
@@ -100,6 +101,7 @@ def record(question: Question, told: QuestionAnswer, system: System) -> dict[str
     """The answer as plain data in SI; what there is not is null."""
     return {
         "question": question.name,
+        "practice": question.read.lift.machine.invented,
         "answers": [_record(each, system) for each in told.turned],
         "more": [_remedy(each, system) for each in told.more],
         **said_record(system, warnings=_doubts(told)),

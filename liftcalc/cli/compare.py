@@ -14,6 +14,7 @@ from liftcalc.cli.ask import outcome_record
 from liftcalc.cli.check import command_of
 from liftcalc.documents import document
 from liftcalc.factors import CAUTION
+from liftcalc.machines.lookup import named
 from liftcalc.questions.compare import (
     Comparison,
     EndResult,
@@ -59,7 +60,7 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
 
     lift = read.back.lift
     lines = [
-        f"{lift.machine.title}: front end against back end",
+        f"{named(lift.machine)}: front end against back end",
         "",
         *(f"  {line}" for line in wrapped(text(found.reason, system))),
         "",

@@ -23,7 +23,7 @@ from liftcalc.questions.registry import QuestionAnswer
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Words
 from liftcalc.reports.line import line
-from liftcalc.reports.text import PLAN_ON, details_in_words
+from liftcalc.reports.text import PLAN_ON, details_in_words, verdict_sentences
 from liftcalc.reports.words import text
 from liftcalc.timber.log import LogEstimate
 from liftcalc.units import show
@@ -75,7 +75,7 @@ def _drawn(answer: Answer | None) -> str:
 def _(answer: Answer) -> str:
     above = plan(answer)
     return _card(
-        text(answer.verdict),
+        " ".join(verdict_sentences(answer, "metric")),
         facts=(
             ("allowed at the lift point", show(answer.allowed, "mass", rounding="down")),
             ("heaviest log here", show(answer.heaviest_log, "mass", rounding="down")),

@@ -24,7 +24,13 @@ from liftcalc.figures.scene import WIDE
 from liftcalc.figures.sheet import INK, SOFT
 from liftcalc.figures.side import side
 from liftcalc.figures.text import worth_words
-from liftcalc.reports.text import PLAN_ON, keep_out_words, machine_words, place_words
+from liftcalc.reports.text import (
+    PLAN_ON,
+    keep_out_words,
+    machine_words,
+    place_words,
+    verdict_sentences,
+)
 from liftcalc.reports.words import text, texts
 from liftcalc.units import INCH, System, show
 
@@ -150,7 +156,8 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     allowed = show(max(0.0, answer.allowed), "mass", system, "down")
     heaviest = show(answer.heaviest_log, "mass", system, "down")
     plan_on = show(lift.log.mass_planning, "mass", system, "up")
-    yield from _plain(f"{text(answer.verdict, system)}.", letters, strong=True)
+    for said in verdict_sentences(answer, system):
+        yield from _plain(said, letters, strong=True)
     yield from _plain(
         f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. "
         f"{PLAN_ON.capitalize()}: {plan_on}. Stopped first by: {answer.governs}.",

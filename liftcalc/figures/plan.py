@@ -33,6 +33,7 @@ from liftcalc.figures.scene import (
     polygon,
     wrapped_lines,
 )
+from liftcalc.machines.lookup import named
 from liftcalc.reports.text import reach_words, slew_words
 from liftcalc.units import System, show
 
@@ -236,7 +237,7 @@ class _Page(DrawingPage):
         allowed, mass = load_words(self.answer, self.system)
         where = "inside" if self.weight.inside else "outside"
         return (
-            f"{title}: {self.answer.lift.machine.title}; "
+            f"{title}: {named(self.answer.lift.machine)}; "
             f"{slew_words(self.answer.lift) or 'not slewed'}; {allowed}; {mass}. "
             f"The weight of machine and log falls {where} the tipping lines; "
             f"{tips_words(self.weight.first.line)}."

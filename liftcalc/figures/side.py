@@ -44,6 +44,7 @@ from liftcalc.figures.scene import (
 )
 from liftcalc.figures.swing_arc import ground_gradient, sloping_ground, swing_arc
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.lookup import named
 from liftcalc.machines.supports import SUPPORTS
 from liftcalc.reports.text import reach_words, slew_words
 from liftcalc.units import System, show
@@ -334,7 +335,7 @@ class _Page(DrawingPage):
         reach = show(answer.reached.reach, "length", self.system)
         where = "inside" if self.weight.inside else "outside"
         return (
-            f"{TITLE}: {answer.lift.machine.title}, {answer.lift.tool.name} of the "
+            f"{TITLE}: {named(answer.lift.machine)}, {answer.lift.tool.name} of the "
             f"{answer.lift.end} end, lift point at height {height} and reach {reach}; {allowed}; "
             f"{mass}. The weight of machine and log falls {where} its supports; "
             f"{tips_words(self.weight.first.line)}."

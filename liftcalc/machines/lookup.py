@@ -35,3 +35,8 @@ def lift_point(tool: Attachment, *, name: str = "") -> LiftPoint:
         given=f'"{name}"',
         wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
     )
+
+
+def named(machine: Machine) -> str:
+    """What a machine is called over an answer: an invented one is for practice and no real lift."""
+    return f"{machine.title} (for practice: invented)" if machine.invented else machine.title

@@ -20,6 +20,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked, used_numbers
 from liftcalc.factors import CAUTION, NOT_CHECKED, RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.files import numbers
+from liftcalc.machines.lookup import named
 from liftcalc.maps.limits import ON_GROUND, Cells, FrontLimits, LimitMap
 
 ABOUT = (
@@ -57,16 +58,24 @@ COLUMNS = tuple(each.name for each in fields(Row))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """Rows, and what they rest on: pairs of name and text, SI units in the names."""
+    """Rows, and what they rest on: pairs of name and text, SI units in the names.
+
+    ``practice`` says that the machine is invented.
+    """
 
     inputs: tuple[tuple[str, str], ...]
     rows: tuple[Row, ...]
+    practice: bool
 
 
 def table_of(*maps: LimitMap | FrontLimits, echoes: tuple[tuple[str, str], ...] = ()) -> Table:
     """Maps of one lift, or a curve, as a table; ``echoes`` tell what was understood."""
     rows = [_curve(each) if isinstance(each, FrontLimits) else _map(each) for each in maps]
-    return Table(inputs=_inputs(maps[0], echoes), rows=tuple(chain.from_iterable(rows)))
+    return Table(
+        inputs=_inputs(maps[0], echoes),
+        rows=tuple(chain.from_iterable(rows)),
+        practice=maps[0].lift.machine.invented,
+    )
 
 
 def _map(limits: LimitMap) -> list[Row]:
@@ -134,7 +143,7 @@ def _inputs(limits: Cells, echoes: tuple[tuple[str, str], ...]) -> tuple[tuple[s
         ("caution", CAUTION),
         ("liftcalc version", __version__),
         ("about", ABOUT),
-        ("machine", lift.machine.title),
+        ("machine", named(lift.machine)),
         ("machine name", lift.machine.name),
         ("end", lift.end),
         ("attachment", lift.tool.name),
@@ -265,5 +274,9 @@ def record(table: Table) -> dict[str, Any]:
 
 def json_text(tables: dict[str, Table]) -> str:
     """Tables by name as JSON."""
-    made = {"caution": CAUTION, "tables": {name: record(each) for name, each in tables.items()}}
+    made = {
+        "caution": CAUTION,
+        "practice": any(each.practice for each in tables.values()),
+        "tables": {name: record(each) for name, each in tables.items()},
+    }
     return document("limits", made, indent=None) + "\n"

@@ -11,6 +11,7 @@ import numpy as np
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import unchecked
 from liftcalc.factors import CAUTION
+from liftcalc.machines.lookup import named
 from liftcalc.maps.downsampling import Downsampled, downsampled
 from liftcalc.maps.limits import ON_GROUND, BackLimits, Cells, FrontLimits, LimitMap
 from liftcalc.maps.warnings import limits_warnings
@@ -39,7 +40,7 @@ LOAD_ALLOWED = "load allowed at the lift point"
 def table_back(limits: BackLimits, read: ParsedLimits, system: System) -> list[str]:
     """Side and plan map for people; loads rounded down."""
     return [
-        f"{limits.lift.machine.title}: where the back end can lift",
+        f"{named(limits.lift.machine)}: where the back end can lift",
         "",
         *_unchecked(system, limits.lift),
         *_head(limits.maps, system),
@@ -63,7 +64,7 @@ def _title(limits: LimitMap, system: System) -> str:
 
 def table_front(limits: tuple[FrontLimits, ...], read: ParsedLimits, system: System) -> list[str]:
     """A curve in rows for each attachment."""
-    lines = [f"{limits[0].lift.machine.title}: where the front end can lift", ""]
+    lines = [f"{named(limits[0].lift.machine)}: where the front end can lift", ""]
     lines += _unchecked(system, *(each.lift for each in limits))
     lines += _head(limits, system)
     for each in limits:

@@ -33,8 +33,9 @@ def _mass(value: float, rounding: Rounding = "down") -> str:
 
 @line.register
 def _(answer: Answer) -> str:
+    verdict = answer.judgement.verdict if answer.judgement else answer.verdict
     return (
-        f"{text(answer.verdict)}; allowed {_mass(answer.allowed)} at the lift point, stopped "
+        f"{text(verdict)}; allowed {_mass(answer.allowed)} at the lift point, stopped "
         f"first by {answer.governs}; this log {_mass(answer.lift.log.mass_planning, 'up')}"
     )
 

@@ -9,6 +9,7 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import CAUTION, NOT_CHECKED
+from liftcalc.machines.lookup import named
 from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark, Words
 from liftcalc.reports.words import sentence, text, texts
@@ -39,7 +40,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
 
     spread = f"likely {kilos(log.mass_likely, 'near')}, low {kilos(log.mass_low, 'down')}"
     lines = [
-        f"{lift.machine.title}: {lift.end} end, {lift.tool.name}, {lift.point.name}",
+        *wrapped(f"{named(lift.machine)}: {lift.end} end, {lift.tool.name}, {lift.point.name}"),
         "",
         *(f"  {line}" for said in verdict_sentences(answer, system) for line in wrapped(said)),
         "",
@@ -248,7 +249,7 @@ def keep_out_words(answer: Answer, system: System) -> str:
 
 def machine_words(lift: Lift, system: System, *, tool: bool = True) -> str:
     """Machine, attachment, lift point and stance in a line."""
-    said = [lift.machine.title]
+    said = [named(lift.machine)]
     if tool:
         said.append(f"{lift.tool.name}, {lift.point.name}")
     said.append("on its " + lift.stance)

@@ -27,6 +27,7 @@ from liftcalc.figures.styles import LOOKS, TONES
 from liftcalc.figures.svg import UNIT, svg, without
 from liftcalc.maps.drag_grid import DragCurve, DragGrid, View, drag_grid
 from liftcalc.remarks import Remark
+from liftcalc.reports.text import verdict_sentences
 from liftcalc.reports.words import text
 from liftcalc.units import FOOT, POUND, System, show
 from liftcalc.web import html
@@ -286,7 +287,7 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
         "kilograms": max(0.0, answer.allowed),
         "heaviest": kilos(answer.heaviest_log),
         "first": answer.governs,
-        "verdict": text(answer.verdict, system),
+        "verdict": " ".join(verdict_sentences(answer, system)),
         "face": html.standing_of(answer),
         "needed": lift.needed,
         "needs": kilos(lift.needed, up=True),

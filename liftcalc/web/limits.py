@@ -15,6 +15,7 @@ from liftcalc.figures.limit_maps import limit_maps
 from liftcalc.figures.saving import picture
 from liftcalc.figures.text import HEAVY_LINE
 from liftcalc.figures.waterfall import waterfall
+from liftcalc.machines.lookup import named
 from liftcalc.maps.export import csv_text, table_of
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap, View
@@ -84,7 +85,7 @@ def _show(found: Found, read: ParsedLimits, system: System, work: Work) -> None:
     lift = _maps(found)[0].lift
     figures, every = _figures(found, system)
     for name, make in figures.items():
-        about = f"{name}: {lift.machine.title}, {lift.end} end, {lift.tool.name}. {FIGURES}"
+        about = f"{name}: {named(lift.machine)}, {lift.end} end, {lift.tool.name}. {FIGURES}"
         drawn = work.do(f"Drawing: {name} …", _drawing(make))
         st.html(html.picture(drawn, about))
     work.done()

@@ -46,7 +46,7 @@ CASES = [
      "dense gravel", "--sinkage", "3 cm", "--slope", "2 deg", "--uphill", "30 deg"),
     ("standard-sideshift", *BACK, "--lifted", "one end", "--breakout", "1.3", "--ground",
      "firm clay", "--mat", "1 m", "--sling-kind", "chain grade 80", "--sling-size", "10 mm",
-     "--hook-wll", "2 t"),
+     "--hook-wll", "2 t", "--hook-at", "3.9 m"),
     ("standard-sideshift", "--end", "back", "--reach", "3.8 m", "--height", "1 m", "--lifted",
      "drawn", "--stance", "stabilisers and bucket", "--ground", "stiff clay"),
     ("standard-sideshift", *BACK, "--sling", "two legs", "--sling-length", "3.4 m",

@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 import liftcalc
@@ -132,13 +132,19 @@ def test_every_kind_that_is_a_quantity_takes_numbers():
     assert quantities <= {*UNITS}
     for kind, (unit, pint_unit) in UNITS.items():
         if unit:
-            alike = {"diameter": "length", "extra": "mass", "slope": "angle"}.get(kind, kind)
+            alike = {
+                "diameter": "length",
+                "extra": "mass",
+                "weighed": "mass",
+                "slope": "angle",
+            }.get(kind, kind)
             assert units.TABLE[alike][unit] == 1.0
             assert Q(1.0, pint_unit).to_base_units().magnitude == 1.0
 
 
 @given(st.floats(min_value=-1e9, max_value=1e9), st.sampled_from(sorted(UNITS)))
 def test_a_number_loses_no_digit(value, kind):
+    assume(kind != "weighed" or 0 < value < 4e4)
     row = next(row for record in TAKEN.values() for row in rows(record) if row.kind == kind)
     free = row.__class__(section=row.section, kind=row.kind, label="", how="")
     read, _ = read_text(free, in_si(value, UNITS[kind][0]))
