@@ -188,6 +188,7 @@ OPTION_OF = {
     "unsaid_packing": "levelled",
     "unsaid_sling": "sling-kind",
     "unsaid_hook": "hook-wll",
+    "unsaid_joint": "hook-wll",
     "unsaid_shackle": "shackle-wll",
     "unsaid_hitch": "hitch-wll",
     "unsaid_speed": "speed",

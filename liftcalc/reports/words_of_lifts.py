@@ -51,6 +51,8 @@ UNSAID = {
     "unsaid_sling": "kind and size of the chain or sling, or the working load limit on its tag|"
     " (sling-kind, sling-size, sling-wll)",
     "unsaid_hook": "the working load limit of the hook| (it stands on the hook) (hook-wll)",
+    "unsaid_joint": "what joins sling and machine, if neither hook nor shackle does|"
+    " (hook-wll, shackle-wll)",
     "unsaid_shackle": "the working load limit of the shackle, if there is one| (it stands on "
     "its bow) (shackle-wll)",
     "unsaid_hitch": "the working load limit of the eye or hitch on the machine that the hook hangs "
@@ -202,6 +204,7 @@ RATINGS = {
     "by_tag_of_whole": "its tag is taken as that of the whole sling of two legs, up to 90° apart",
     "not_for_lifting": "chain of grade 30 is not made for lifting: only where nothing better is at "
     "hand",
+    "not_marked": "no mark on it: what bears no working load limit is not for lifting",
     "marked_for_all": "as marked on it; all that hangs below the machine is taken to hang on it",
     "marked_for_leg": "as marked on it; {legs}, which pulls it by more than all that hangs",
     "choke_leaves": "a choke leaves {share} of it ({source}): let it find its own angle, never "

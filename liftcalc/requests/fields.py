@@ -172,7 +172,7 @@ class SharedRequest(LogRequest):
         "leg used of a sling of two has half its tag. The lesser of tag and size counts.",
         most=40_000.0, to="gear.wll")
     hook_wll: str = row(GEAR, "mass", "Load on the hook",
-        "It stands on the hook’s body: 1120 kg or 2 t.", most=40_000.0, none=True)
+        "It stands on the hook’s body: 1120 kg or 2 t; or unmarked.", most=40_000.0, none=True)
     shackle_wll: str = row(GEAR, "mass", "Load on the shackle",
         "It stands on its bow. No shackle: none.", most=40_000.0, none=True)
     hitch_wll: str = row(GEAR, "mass", "Load of the machine’s own eye",

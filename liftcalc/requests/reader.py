@@ -18,6 +18,9 @@ from liftcalc.timber.measure import UNTOLD_TOLERANCE, Extra, State, Weighed
 from liftcalc.timber.species import find
 
 NONE = ("none", "no")
+UNMARKED = ("unmarked", "no mark")
+NOT_KNOWN = "not known"
+"""What says that nothing is said: of anything that may be left out."""
 HEAVIEST = 40_000.0
 """Of what a scale may have said of a log [kg]."""
 """What says of a thing that there is none of it."""
@@ -59,9 +62,9 @@ class FieldReader:
                 self.records.setdefault(into, {})[name] = value
         lacking = [row for row in self.fields.values() if row.needed and not self.text(row.name)]
         if lacking:
-            said = {name: getattr(self.request, name) for name in names_of(record)}
+            typed = {name: getattr(self.request, name) for name in names_of(record)}
             chosen = {n: self.values[n] or "" for n, row in self.fields.items() if row.options}
-            situation = Situation(said=said | chosen)
+            situation = Situation(said=typed | chosen)
             for row in lacking:
                 if row.needed and row.needed.holds(situation):
                     self.fault(row.name, given="nothing", wanted=row.wanted)
@@ -75,15 +78,15 @@ class FieldReader:
         if text or row.kind == "machine":
             with self.gather:
                 # A machine at hand is more than its name.
-                said = getattr(self.request, row.name) if row.kind == "machine" else text
-                value, echo = read_text(row, said)
+                given = getattr(self.request, row.name) if row.kind == "machine" else text
+                value, echo = read_text(row, given)
                 self.echoes.append((row.option, echo))
                 return value
         return None
 
     def text(self, name: str) -> str:
-        """What was typed, without blanks round it."""
-        return str(getattr(self.request, name)).strip()
+        """What was typed, without blanks round it; nothing where it is not known."""
+        return said(getattr(self.request, name))
 
     def number(self, name: str) -> float | None:
         """A quantity [SI]."""
@@ -121,10 +124,18 @@ class FieldReader:
         )
 
 
+def said(text: Any) -> str:
+    """What a text says, without blanks round it; nothing where it says that it is not known."""
+    plain = str(text).strip()
+    return "" if plain.casefold() == NOT_KNOWN else plain
+
+
 def read_text(row: Field, text: str) -> tuple[Any, str]:
     """What a text says by its row, and the echo of it; or an ``InputError``."""
     if row.none and text.lower() in NONE:
         return math.inf, NONE[0]
+    if row.none and row.kind == "mass" and text.lower() in UNMARKED:
+        return 0.0, "no mark on it: not for lifting"
     named = _NAMED.get(row.kind)
     return named(row, text) if named else _quantity(row, text)
 

@@ -136,6 +136,8 @@ class Field:
         low = "more than zero" if self.low == ABOVE_ZERO else _brief(self.low, self.kind)
         high = _brief(self.high, self.kind)
         said = f"{low} and at most {high}" if self.low == ABOVE_ZERO else f"{low} to {high}"
+        if self.none and self.kind == "mass":
+            return f"{said}, or none, or unmarked"
         return f"{said}, or none" if self.none else said
 
     @property

@@ -20,6 +20,7 @@ from liftcalc.remarks import Figure, Remark, near
 from liftcalc.requests.assumed import Assumption
 from liftcalc.requests.fields import LiftRequest, names_of
 from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
+from liftcalc.requests.reader import said
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field, field_of
 
@@ -161,7 +162,7 @@ def ranged(request: LiftRequest) -> Ranged:
         With every fault of every field, as ``parse_lift``.
     """
     request = as_lift(request)
-    told = parse_lift(request)
+    told = _told(request)
     fields = _unsaid(request, told.lift)
     doubts = (*fields, *(each for each in IN_LIFT if _open(each, request, told.lift)))
     lift = _lift(request, told.lift, doubts)
@@ -178,6 +179,14 @@ def ranged(request: LiftRequest) -> Ranged:
     return Ranged(request=request, told=told, read=read, doubts=doubts)
 
 
+def _told(request: LiftRequest) -> ParsedLift:
+    """The lift as far as it is told; slewing cannot be read without the time in which it stops."""
+    if not said(request.slew_speed) or said(request.slew_stop):
+        return parse_lift(request)
+    read = parse_lift(replace(request, slew_stop=str(USUAL["slew_stop"].careful)))
+    return replace(read, echoes=tuple(each for each in read.echoes if each[0] != "slew-stop"))
+
+
 def careful_lift(request: LiftRequest) -> ParsedLift:
     """Read a lift, with all that it does not say at its careful end."""
     return ranged(request).read
@@ -185,21 +194,21 @@ def careful_lift(request: LiftRequest) -> ParsedLift:
 
 def _unsaid(request: LiftRequest, lift: Lift) -> dict[str, Field]:
     """Rows that have a usual range, mean something here, and were not said."""
-    said = {name: getattr(request, name) for name in names_of(LiftRequest)}
-    here = Situation(said=said | {"stance": lift.stance}, tool=lift.tool, point=lift.point)
+    typed = {name: getattr(request, name) for name in names_of(LiftRequest)}
+    here = Situation(said=typed | {"stance": lift.stance}, tool=lift.tool, point=lift.point)
     rows = {name: field_of(LiftRequest, name) for name in USUAL}
-    return {name: row for name, row in rows.items() if not said[name].strip() and row.applies(here)}
+    return {name: row for name, row in rows.items() if not said(typed[name]) and row.applies(here)}
 
 
 def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
     """Whether a doubt that no text fills is one here."""
     if doubt == "slope":
-        return not request.slope.strip() and not lift.site.levelled
+        return not said(request.slope) and not lift.site.levelled
     if doubt == "empty_seat":
         return not request.empty_seat
     if doubt == "other_attachment":
         # A bucket that is pressed on the ground is known.
-        return not request.other_attachment.strip() and lift.stance != "stabilisers and bucket"
+        return not said(request.other_attachment) and lift.stance != "stabilisers and bucket"
     return doubt == "species" or lift.ground is not None
 
 

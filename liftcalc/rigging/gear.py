@@ -70,7 +70,8 @@ class Gear:
         Working load limit on the tag [kg]: of one straight leg, of two legs that of the whole
         sling up to 90° between them.
     hook_wll, shackle_wll, hitch_wll : float or None
-        Working load limit of each [kg]; None where nobody said, infinite where there is none.
+        Working load limit of each [kg]; None where nobody said, infinite where there is none of
+        it, zero where it is there and bears no mark.
 
     Raises
     ------
@@ -100,7 +101,8 @@ class Gear:
                 option or field.name.replace("_", "-"),
                 value,
                 unit="m" if option == "sling-size" else "kg",
-                above=0.0,
+                above=None if field.name in _ASKS else 0.0,
+                least=0.0,
             )
         faults += _unknown_limit(self)
         raise_any(faults)
@@ -211,4 +213,6 @@ def uniform(gear: Gear) -> float:
 def missing(gear: Gear) -> tuple[Remark, ...]:
     """What was not said of the rigging and so is not checked."""
     sling = [] if single_leg(gear) else [Remark("unsaid_sling")]
+    if gear.hook_wll == gear.shackle_wll == math.inf:
+        sling.append(Remark("unsaid_joint"))
     return (*sling, *(said for name, said in _ASKS.items() if getattr(gear, name) is None))

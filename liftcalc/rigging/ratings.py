@@ -137,7 +137,7 @@ def ratings(
 
 def _part(kind: RatingKind, limit: float, legs: _Legs | None) -> Rating:
     """A hook, shackle or hitch: all that hangs, or the worse leg where that pulls by more."""
-    why = Remark("marked_for_all")
+    why = Remark("marked_for_all" if limit else "not_marked")
     if legs is not None:
         worked = work(
             f"{kind} on the leg that carries more",

@@ -289,7 +289,7 @@ def test_what_was_not_said_is_asked_for_and_not_rated() -> None:
         ({"wll": 0.0}, "sling-wll"),
         ({"kind": "wire rope", "size": math.nan}, "sling-size"),
         ({"wll": math.inf}, "sling-wll"),
-        ({"hook_wll": 0.0}, "hook-wll"),
+        ({"hook_wll": -1.0}, "hook-wll"),
         ({"shackle_wll": -1.0}, "shackle-wll"),
     ],
 )
@@ -307,7 +307,7 @@ def test_a_part_that_is_not_there_is_not_rated_and_not_missed() -> None:
 
 def test_all_faults_of_gear_stand_together() -> None:
     with pytest.raises(InputError) as caught:
-        Gear(wll=-1.0, hook_wll=math.nan, hitch_wll=0.0)
+        Gear(wll=-1.0, hook_wll=math.nan, hitch_wll=-1.0)
     assert len(caught.value.faults) == 3
 
 

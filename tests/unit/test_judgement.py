@@ -1,0 +1,84 @@
+"""Three verdicts: what is not said is a range, and nobody gains by saying nothing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from liftcalc.evaluation.answer import Answer
+from liftcalc.judgement.judge import judge
+from liftcalc.requests.demo import DEMO
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.usual import USUAL
+
+
+def answer(**said: object) -> Answer:
+    made, _ = judge(replace(DEMO, **said))
+    return made
+
+
+def standing(**said: object) -> str:
+    judged = answer(**said).judgement
+    assert judged is not None
+    return judged.standing
+
+
+def test_the_demo_holds_for_practice() -> None:
+    judged = answer().judgement
+    assert judged is not None
+    assert (judged.standing, judged.practice, judged.decider) == ("holds", True, None)
+
+
+@pytest.mark.parametrize("field", ["ground", "wires", "edge", "people", "hook_wll", "shackle_wll"])
+@pytest.mark.parametrize("text", ["", "not known"])
+def test_without_a_look_round_no_lift_holds(field: str, text: str) -> None:
+    said = {field: text} | ({"edge_depth": ""} if field == "edge" else {})
+    judged = answer(**said).judgement
+    assert judged is not None
+    assert judged.standing == "open"
+    assert judged.decider is not None
+    assert judged.decider.option == field.replace("_", "-")
+    assert judged.decider.worth > 0
+
+
+def test_none_no_mark_and_not_known_are_three_answers() -> None:
+    assert standing(hook_wll="unmarked") == "fails"
+    assert standing(hook_wll="not known") == "open"
+    assert standing(hook_wll="none") == "open"  # neither hook nor shackle joins sling and machine
+    assert standing(hook_wll="none", shackle_wll="2 t") == "holds"
+
+
+def test_far_too_heavy_fails_even_where_all_is_hoped() -> None:
+    assert standing(mass="4 t ± 10 kg") == "fails"
+    assert standing(mass="4 t ± 10 kg", ground="", people="", wires="") == "fails"
+
+
+def test_between_the_ends_the_dearest_doubt_is_named() -> None:
+    judged = answer(mass="1200 kg ± 10 kg", slew_speed="", reach="3.8 m").judgement
+    assert judged is not None
+    assert judged.standing == "open"
+    assert judged.decider is not None
+    assert judged.decider.worth > 0
+
+
+@pytest.mark.parametrize("name", sorted(USUAL))
+def test_silence_is_the_careful_end(name: str) -> None:
+    """Told anything within its usual range, a lift is never worse than told nothing."""
+    front = {
+        "end": "front", "attachment": "front lifting hook", "height": "2.2 m", "reach": "",
+        "slew": "", "travelling": True, "speed": "3 km/h", "mat": "",
+    }  # fmt: skip
+    there: dict[str, object] = front if name in {
+        "speed", "turn_radius", "braking", "sinkage",
+    } else {}  # fmt: skip
+    silent = answer(**there | {name: ""})
+    for end in (USUAL[name].careful, USUAL[name].favourable):
+        text = end if isinstance(end, str) else end(silent.lift)
+        told = answer(**there | {name: text})
+        assert told.heaviest_log >= silent.heaviest_log - 1e-9
+        assert told.passes >= silent.passes
+
+
+def test_fields_with_a_range_are_of_a_lift() -> None:
+    assert set(USUAL) <= set(LiftRequest.__dataclass_fields__)
