@@ -29,13 +29,8 @@ from liftcalc.questions.compare import Comparison, compared
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.requests.compare import parse_compare
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.fields import (
-    CompareRequest,
-    LiftRequest,
-    LimitsRequest,
-    LogRequest,
-    QuestionRequest,
-)
+from liftcalc.requests.fields import LiftRequest, LogRequest
+from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.given import UNITS, magnitude, takes, written
 from liftcalc.requests.limits import parse_limits
 from liftcalc.requests.log import parse_log

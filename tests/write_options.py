@@ -10,14 +10,8 @@ import sys
 from itertools import groupby
 from pathlib import Path
 
-from liftcalc.requests.fields import (
-    CompareRequest,
-    LiftRequest,
-    LimitsRequest,
-    LogRequest,
-    QuestionRequest,
-    fields_of,
-)
+from liftcalc.requests.fields import LiftRequest, LogRequest, fields_of
+from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.sections import SECTIONS
 from liftcalc.requests.table import Field
 from liftcalc.units import EXAMPLES, SPACE

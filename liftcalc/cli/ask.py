@@ -24,7 +24,7 @@ from liftcalc.reports.text import (
     wrapped,
 )
 from liftcalc.reports.words import said_record, text, texts
-from liftcalc.requests.fields import QUESTIONS, QuestionRequest
+from liftcalc.requests.fields_of_commands import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import Question, parse_question
 from liftcalc.units import System, show
 

@@ -28,7 +28,8 @@ from liftcalc.reports.data import judgement_record
 from liftcalc.reports.text import PLAN_ON, WIDTH, finite, listed, not_checked, wrapped
 from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
-from liftcalc.requests.fields import CompareRequest, LiftRequest
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.units import Kind, Rounding, System, show
 
 COLUMN = 34

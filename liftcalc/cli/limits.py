@@ -14,7 +14,7 @@ from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits
 from liftcalc.reports.limits_text import table_back, table_front
 from liftcalc.reports.map_words import map_name
-from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.fields_of_commands import LimitsRequest
 from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System
 

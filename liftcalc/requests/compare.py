@@ -10,14 +10,8 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import EndName
-from liftcalc.requests.fields import (
-    ENDS,
-    CompareRequest,
-    LiftRequest,
-    SharedRequest,
-    names_of,
-    names_when,
-)
+from liftcalc.requests.fields import ENDS, LiftRequest, SharedRequest, names_of, names_when
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.requests.lift import without_sling
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.sections import BACK

@@ -9,7 +9,8 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.files import load
 from liftcalc.remarks import Remark, near
-from liftcalc.requests.fields import LiftRequest, LimitsRequest, LogRequest, names_of
+from liftcalc.requests.fields import LiftRequest, LogRequest, names_of
+from liftcalc.requests.fields_of_commands import LimitsRequest
 from liftcalc.requests.lift import ParsedLift, as_lift, without_sling
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.table import field_of

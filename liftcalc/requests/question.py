@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from liftcalc.requests.fields import KEEPS, LiftRequest, QuestionRequest
+from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.fields_of_commands import KEEPS, QuestionRequest
 from liftcalc.requests.lift import ParsedLift, as_lift
 from liftcalc.requests.reader import FieldReader
 from liftcalc.requests.usual import careful_lift

@@ -12,7 +12,7 @@ from liftcalc.questions.search import InverseAnswer
 from liftcalc.remarks import Remark
 from liftcalc.reports.text import ONE_AT_A_TIME, details_in_words
 from liftcalc.reports.words import text, texts
-from liftcalc.requests.fields import QUESTIONS, QuestionRequest
+from liftcalc.requests.fields_of_commands import QUESTIONS, QuestionRequest
 from liftcalc.requests.question import parse_question
 from liftcalc.units import System, show
 from liftcalc.web import html, state

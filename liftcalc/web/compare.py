@@ -22,7 +22,7 @@ from liftcalc.remarks import Remark
 from liftcalc.reports.text import PLAN_ON
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
-from liftcalc.requests.fields import CompareRequest
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.units import System, show
 from liftcalc.web import html
 from liftcalc.web.form import Form

@@ -18,7 +18,8 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.fields import ENDS, CompareRequest, LiftRequest
+from liftcalc.requests.fields import ENDS, LiftRequest
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
 from liftcalc.timber.species import all_species

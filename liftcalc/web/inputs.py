@@ -9,7 +9,8 @@ from typing import Any
 import streamlit as st
 
 from liftcalc.errors import InputError
-from liftcalc.requests.fields import CompareRequest, LiftRequest, fields_of
+from liftcalc.requests.fields import LiftRequest, fields_of
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.requests.lift import as_lift
 from liftcalc.requests.lift_file import SUFFIX, parameters, write
 from liftcalc.requests.sections import PLACE

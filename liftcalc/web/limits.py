@@ -23,7 +23,7 @@ from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words, verdict_words
 from liftcalc.reports.text import PLAN_ON
 from liftcalc.reports.words import texts
-from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.fields_of_commands import LimitsRequest
 from liftcalc.requests.limits import ParsedLimits, parse_limits
 from liftcalc.units import System, show
 from liftcalc.web import html

@@ -20,14 +20,8 @@ from liftcalc.errors import Fault, InputError
 from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import EndName
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.fields import (
-    ENDS,
-    CompareRequest,
-    LiftRequest,
-    LimitsRequest,
-    QuestionRequest,
-    fields_of,
-)
+from liftcalc.requests.fields import ENDS, LiftRequest, fields_of
+from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.lift_file import from_parameters, parameters, read
 from liftcalc.requests.reader import NONE
 from liftcalc.requests.table import Field

@@ -8,7 +8,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from liftcalc.factors import CAUTION
-from liftcalc.requests.fields import QUESTIONS
+from liftcalc.requests.fields_of_commands import QUESTIONS
 from tests.app.test_check_page import key_of, switch
 from tests.helpers import MACHINES
 

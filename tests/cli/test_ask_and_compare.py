@@ -16,7 +16,7 @@ from liftcalc.cli.check import check
 from liftcalc.cli.compare import compare
 from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
-from liftcalc.requests.fields import QUESTIONS
+from liftcalc.requests.fields_of_commands import QUESTIONS
 from liftcalc.units import SPACE
 from tests.helpers import ANSWERED, plain
 

@@ -17,7 +17,7 @@ from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import ON_GROUND, limits_back
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import map_name, share_words
-from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.fields_of_commands import LimitsRequest
 from liftcalc.requests.limits import parse_limits
 from liftcalc.rigging.gear import Gear
 from liftcalc.rigging.lift_mode import LiftMode

@@ -25,7 +25,7 @@ from liftcalc.questions.carry_height import (
 )
 from liftcalc.questions.registry import tell
 from liftcalc.remarks import Remark
-from liftcalc.requests.fields import QuestionRequest
+from liftcalc.requests.fields_of_commands import QuestionRequest
 from liftcalc.requests.question import parse_question
 from liftcalc.rigging.lift_mode import LiftMode
 from liftcalc.site.motion import Motion

@@ -14,7 +14,7 @@ from liftcalc.questions.compare import compare, unchecked_of
 from liftcalc.questions.underside import with_underside
 from liftcalc.remarks import Remark
 from liftcalc.requests.compare import EndPlan, Place, Room, parse_compare
-from liftcalc.requests.fields import CompareRequest
+from liftcalc.requests.fields_of_commands import CompareRequest
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import Hazards
 from tests.helpers import MACHINES, lift, load, plain, told

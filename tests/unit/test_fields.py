@@ -15,17 +15,8 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.schema import EndName
 from liftcalc.machines.supports import Stance
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.fields import (
-    ENDS,
-    STANCES,
-    CompareRequest,
-    LiftRequest,
-    LimitsRequest,
-    LogRequest,
-    QuestionRequest,
-    fields_of,
-    names_of,
-)
+from liftcalc.requests.fields import ENDS, STANCES, LiftRequest, LogRequest, fields_of, names_of
+from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.reader import FieldReader, read_text
 from liftcalc.requests.table import Field, field_of

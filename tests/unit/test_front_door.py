@@ -21,13 +21,8 @@ from hypothesis import strategies as st
 
 import liftcalc
 from liftcalc import units
-from liftcalc.requests.fields import (
-    CompareRequest,
-    LiftRequest,
-    LimitsRequest,
-    LogRequest,
-    QuestionRequest,
-)
+from liftcalc.requests.fields import LiftRequest, LogRequest
+from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.given import UNITS, in_si
 from liftcalc.requests.reader import read_text
 from liftcalc.requests.table import rows

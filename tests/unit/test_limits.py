@@ -17,7 +17,7 @@ from liftcalc.maps.export import csv_text, json_text, table_of
 from liftcalc.maps.limits import ON_GROUND, heaviest, limits_back, limits_front
 from liftcalc.maps.warnings import limits_warnings
 from liftcalc.reports.map_words import share_words, verdict_words
-from liftcalc.requests.fields import LimitsRequest
+from liftcalc.requests.fields_of_commands import LimitsRequest
 from liftcalc.requests.limits import Steps, parse_limits
 from tests.exported import read_csv, read_json
 from tests.helpers import LARCH, lift, told
