@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
 CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
 
-.PHONY: help demo test check search app generated format bench screenshots validation clean
+.PHONY: help demo test check search app generated format bench dynamics screenshots validation clean
 
 help: ## say what there is
 	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
@@ -71,6 +71,9 @@ format: $(VENV)/dev ## format the code
 
 bench: $(VENV)/dev ## measure every speed promise in one run, into build/bench.json
 	$(BIN)/python -m benchmarks.run
+
+dynamics: $(VENV)/dev ## set what the tool allows in motion, 660 cases, into build/dynamics.json
+	$(BIN)/python -m dynamics.campaign
 
 screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.browser.screenshots

@@ -1,0 +1,1 @@
+"""The dynamic campaign: lifts that the tool allows, set in motion in a physics engine."""
