@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer, Decider, Judgement, Standing
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.underside import with_underside
 from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.judgement.judge import judged
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
-from liftcalc.questions.underside import with_underside
 from liftcalc.remarks import Figure, Remark, down, near, up
 from liftcalc.requests.compare import EndPlan, ParsedCompare, Place, Room
 from liftcalc.requests.usual import Ranged

@@ -35,6 +35,7 @@ from liftcalc.requests.sections import (
     LOG_MORE,
     MACHINE,
     NEAR,
+    NO_UNDERSIDE,
     ON_PADS,
     PADS,
     PLACE,
@@ -236,7 +237,10 @@ class LiftRequest(SharedRequest):
 
     height: str = row(PLACE, "length", "Height of the lift point",
         "Ground to the point where the chain hangs, at its highest in this lift.", low=-3.0,
-        high=12.0, needed=ALWAYS, each_end=True, example="3.1 m")
+        high=12.0, needed=NO_UNDERSIDE, each_end=True, example="3.1 m")
+    underside: str = row(PLACE, "length", "Height of the log’s underside",
+        "Instead: ground to the lowest part of the log, at its highest in this lift. It must clear "
+        "what it is lifted over.", low=-3.0, high=12.0, example="0.5 m", to="log")
     reach: str = row(PLACE, "length", "Reach",
         "Level, from the slew axis (the kingpost) to the lift point; at the front ahead of the "
         "front axle, and not said where the arms put it.", most=15.0, needed=BACK, each_end=True,

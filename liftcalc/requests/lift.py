@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.underside import with_underside
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests import rules
@@ -26,6 +27,8 @@ from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
 from liftcalc.timber.log import LogMeasure, weigh
 
+STAND_IN = 1.0
+"""Height of the lift point until that of the log's underside gives it [m]."""
 USUAL_CURL = 0.8
 """Share of the bucket ram's stroke that is out when neither file nor request says it [-]."""
 
@@ -60,6 +63,7 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
     rules.check_end(reader, end=end, stance=stance)
     rules.check_slope(reader, stance=stance)
     rules.check_journey(reader)
+    rules.check_height(reader)
     if fitted is not None:
         rules.check_held(reader, tool=fitted.tool, point=fitted.point)
     if measure is not None:
@@ -75,6 +79,7 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
     usual = {
         "tilt": float(tool.usual_tilt or 0.0),
         "curl": float(USUAL_CURL if tool.usual_curl is None else tool.usual_curl),
+        "height": STAND_IN,
     }
     lift = Lift(
         machine=machine,
@@ -94,6 +99,8 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         operator=not reader.values["empty_seat"],
         **usual | reader.said_of("lift"),
     )
+    if (underside := reader.number("underside")) is not None:
+        lift = with_underside(lift, height=underside)
     assumed = assumptions(reader, lift)
     lift = replace(lift, assumed=tuple(each.said for each in assumed))
     return ParsedLift(lift=lift, echoes=tuple(reader.echoes), assumed=assumed)

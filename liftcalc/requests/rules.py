@@ -71,6 +71,14 @@ def check_end(reader: FieldReader, *, end: EndName, stance: str) -> None:
         )
 
 
+def check_height(reader: FieldReader) -> None:
+    """The lift point's height follows from that of the log's underside."""
+    if reader.text("underside") and reader.text("height"):
+        reader.fault(
+            "underside", wanted="one of underside and height", fix="the other follows from it"
+        )
+
+
 def check_journey(reader: FieldReader) -> None:
     """A machine that stands has no journey."""
     for name in ("speed", "turn_radius", "braking"):

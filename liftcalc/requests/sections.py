@@ -70,6 +70,9 @@ WIRES = When("with wires", lambda at: at.said["wires"] not in ("", "none"))
 BY_UK = When("by UK rules", lambda at: WIRES.holds(at) and at.said["rules"] == "uk")
 BY_US = When("by US rules", lambda at: WIRES.holds(at) and at.said["rules"] == "us")
 EDGE = When("with an edge", lambda at: at.said["edge"] not in ("", "none"))
+NO_UNDERSIDE = When(
+    "where the height of the log's underside is not told", lambda at: not at.said["underside"]
+)
 LONGEST = When("of 'longest'", lambda at: at.said["question"] == "longest")
 BALLAST = When("of 'ballast'", lambda at: at.said["question"] == "ballast")
 

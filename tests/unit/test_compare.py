@@ -10,8 +10,8 @@ import pytest
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
+from liftcalc.evaluation.underside import with_underside
 from liftcalc.questions.compare import compare, unchecked_of
-from liftcalc.questions.underside import with_underside
 from liftcalc.remarks import Remark
 from liftcalc.requests.compare import EndPlan, Place, Room, parse_compare
 from liftcalc.requests.fields_of_commands import CompareRequest

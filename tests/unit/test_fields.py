@@ -112,7 +112,7 @@ def test_every_field_goes_into_the_lift_and_takes_there_what_is_usual():
         "sling": Sling, "taken": LiftMode,
     }  # fmt: skip
     by_hand = {"machine", "end", "attachment", "lift_point", "other_attachment", "stance"}
-    by_hand |= {"empty_seat", *names_of(LogRequest)}
+    by_hand |= {"empty_seat", "underside", *names_of(LogRequest)}
     for row in fields_of(LiftRequest):
         record, name = row.target
         assert (record in records) is (row.name not in by_hand), row.name

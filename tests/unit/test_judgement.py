@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.judgement.judge import judge
 from liftcalc.requests.demo import DEMO
@@ -82,3 +83,15 @@ def test_silence_is_the_careful_end(name: str) -> None:
 
 def test_fields_with_a_range_are_of_a_lift() -> None:
     assert set(USUAL) <= set(LiftRequest.__dataclass_fields__)
+
+
+def test_the_height_of_the_logs_underside_stands_for_that_of_the_hook() -> None:
+    """A longer sling, which nobody told, puts the hook higher and the log nowhere."""
+    told = answer(height="", underside="0.6 m")
+    # Told on ground that is level; what it may slope unseen comes off the answer.
+    assert 0.5 < told.lowest <= 0.6 + 1e-6
+    assert answer(height=f"{told.lift.height:.9f} m").allowed == pytest.approx(told.allowed)
+    with pytest.raises(InputError, match="one of underside and height"):
+        answer(underside="0.6 m")
+    with pytest.raises(InputError, match="height"):
+        answer(height="")
