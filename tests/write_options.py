@@ -14,6 +14,7 @@ from liftcalc.requests.fields import LiftRequest, LogRequest, fields_of
 from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.sections import SECTIONS
 from liftcalc.requests.table import Field
+from liftcalc.requests.usual import USUAL, End
 from liftcalc.units import EXAMPLES, SPACE
 
 PAGE = Path(__file__).parents[1] / "docs" / "options.md"
@@ -50,7 +51,34 @@ def page() -> str:
     for group, some in groupby(ordered, key=lambda row: row.section.group):
         text += f"\n## {group}\n\n{COLUMNS}"
         text += "".join(_line(row, commands[row.option]) for row in some)
-    return text
+    return text + silence()
+
+
+SILENCE = """
+## What silence counts as
+
+What is not said has a usual range, common practice where no source is named. An answer is that of
+the careful ends; what holds only at favourable ends cannot be said yet. Beside these the log may be
+as heavy and as light as its species, the ground as weak and as firm as its name, the ground slope
+by up to 1 % any way, somebody sit in the seat or nobody, and anything of the machine's file hang at
+the other end, or nothing. What ground it is, what the rigging bears, and whether there are wires,
+an edge or people has no range: until it is told no lift holds.
+
+| option | careful end | favourable end | why |
+|---|---|---|---|
+"""
+
+
+def silence() -> str:
+    """The ranges of what nobody said."""
+
+    def end(usual: End) -> str:
+        return usual if isinstance(usual, str) else (usual.__doc__ or "").rstrip(".")
+
+    return SILENCE + "".join(
+        f"| `--{name.replace('_', '-')}` | {end(each.careful)} | {end(each.favourable)} | {each.why} |\n"
+        for name, each in USUAL.items()
+    )
 
 
 def _line(row: Field, commands: list[str]) -> str:

@@ -46,34 +46,42 @@ def _metres(value: float) -> str:
 
 
 def _longer_sling(lift: Lift) -> str:
+    """The shortest that goes round the log, and half a metre."""
     return _metres(lift.sling.length + 0.5)
 
 
 def _told_sling(lift: Lift) -> str:
+    """The shortest that goes round the log."""
     return _metres(lift.sling.length)
 
 
 def _hook_far_in(lift: Lift) -> str:
+    """Three fifths of the log from the end on the ground."""
     return _metres(0.6 * lift.measure.length)
 
 
 def _hook_at_end(lift: Lift) -> str:
+    """0.3 m short of the other end."""
     return _metres(max(lift.measure.length - 0.3, 0.6 * lift.measure.length))
 
 
 def _bedded(lift: Lift) -> str:
+    """1.2; 1.5 where not all is lifted."""
     return "1.2" if lift.taken.way == "whole" else "1.5"
 
 
 def _off_balance(lift: Lift) -> str:
+    """A twentieth of the log's length."""
     return _metres(lift.side_room)
 
 
 def _worn(lift: Lift) -> str:
+    """Nine tenths of the file's."""
     return f"{0.9 * float(lift.machine.hydraulics.working_pressure) / 1e5:.1f} bar"
 
 
 def _of_book(lift: Lift) -> str:
+    """The file's."""
     return f"{float(lift.machine.hydraulics.working_pressure) / 1e5:.6f} bar"
 
 
