@@ -75,10 +75,11 @@ def silence() -> str:
     def end(usual: End) -> str:
         return usual if isinstance(usual, str) else (usual.__doc__ or "").rstrip(".")
 
-    return SILENCE + "".join(
-        f"| `--{name.replace('_', '-')}` | {end(each.careful)} | {end(each.favourable)} | {each.why} |\n"
+    rows = (
+        (f"`--{name.replace('_', '-')}`", end(each.careful), end(each.favourable), each.why)
         for name, each in USUAL.items()
     )
+    return SILENCE + "".join(f"| {' | '.join(row)} |\n" for row in rows)
 
 
 def _line(row: Field, commands: list[str]) -> str:
