@@ -69,40 +69,83 @@ LEAST_AXLE = CapacityFactor(
     why="on the move the steered and the braked axle each keep a fifth of the weight",
 )  # fmt: skip
 
-STANDING_LOAD_FACTOR = CapacityFactor(
-    value=1.10,
-    source="noble_denton_0027",
-    why="a standing lift on land moves the load up and down a little",
+OBSTACLE = 0.10
+"""Height of the rut, root or stone that one front wheel climbs on every carry [m]; practice."""
+WALKING_PACE = 1.1
+"""Speed at which a load is carried where nobody said [m/s], 4 km/h; practice."""
+
+JOLT: dict[Duty, float] = {"stabilisers": 1.10, "standing": 1.10, "travelling": 1.33}
+"""What a load pulls at its worst for what it weighs [-].
+
+Standing: a land lift, source noble_denton_0027. Travelling, derived: a front wheel of 0.45 m radius
+rolls 0.28 m while it climbs an ``OBSTACLE``, which raises the pin of its axle by half of that, at
+``WALKING_PACE`` in a quarter of a second; as half a cosine that is 3.7 m/s² at its height, of which
+tyres that give take an eighth: a third of gravity. An estimate; simulated runs are to set it.
+"""
+
+_ByDuty = dict[Duty, CapacityFactor]
+_HELD = "the share of it that a standard sets for lifting already holds the usual jolt"
+_SHAKES = "no share holds the jolt of starting and stopping the load"
+_BUMPS = "no share holds the jolt of a front wheel over an obstacle of 10 cm at walking pace"
+
+
+def _jolted(*, standing: float = 1.0, travelling: float = 1.0, held: str = _HELD) -> _ByDuty:
+    """Load factors by duty, each with its reason; 1 where the jolt is held already."""
+    still = CapacityFactor(value=1.0, source="mechanics", why=held)
+    moved = CapacityFactor(value=standing, source="noble_denton_0027", why=_SHAKES)
+    bumped = CapacityFactor(value=travelling, source="mechanics", why=_BUMPS)
+    at_rest = moved if standing > 1 else still
+    return {
+        "stabilisers": at_rest,
+        "standing": at_rest,
+        "travelling": bumped if travelling > 1 else still,
+    }
+
+
+_RATED = _jolted(
+    travelling=JOLT["travelling"], held="its rating holds the usual jolt of a standing lift"
 )
+LOAD_FACTORS: dict[str, _ByDuty] = {
+    "tipping": _jolted(),
+    "ram": _jolted(travelling=JOLT["travelling"] * RAM_SHARE.value),
+    "plate": _jolted(held="who rated the machine counted its jolts"),
+    **dict.fromkeys(("lift point", "sling", "hook", "shackle", "hitch"), _RATED),
+    "jaw": _jolted(
+        travelling=JOLT["travelling"], held="half of what friction holds is kept back for jolts"
+    ),
+}
+"""By kind of criterion and duty what the load counts for [-]: each doubt counts once.
+
+A kind that is not listed has no share that holds the jolt, and so all of it: ground under pads and
+tyres, axle ratings, grip, traction, the least load on an axle.
+"""
+_UNHELD = _jolted(standing=JOLT["standing"], travelling=JOLT["travelling"])
+ONCE = CapacityFactor(value=1.0, source="mechanics", why="no load decides it")
+"""Load factor of a distance to keep."""
 
 
-def travelling_load_factor(*, load: float) -> float:
-    """Load factor for carrying a load on the move.
+def load_factor(kind: str, *, duty: Duty, breakout: float = 1.0) -> CapacityFactor:
+    """What a load counts for in a criterion, for what it weighs.
 
     Parameters
     ----------
-    load : float
-        Mass carried [kg]. Below 3 t it is taken as 3 t, since the source does not go lower.
+    kind : str
+        Of the criterion.
+    duty : Duty
+    breakout : float
+        What the first pull asks over the weight [-].
 
     Returns
     -------
-    float
-        Factor on the load [-]; overstates the load on smooth ground. It falls with the load, so
-        the answer uses its value at 3 t for every log: a heavier log must never do better.
-
-    Notes
-    -----
-    Source: GL Noble Denton 0027/ND revision 11, table 5-1: 1.07 + 0.05·√(100/SHL), SHL in tonnes.
+    CapacityFactor
+        The greater of the jolt that no share holds and the breakout: a log that is stuck is not
+        yet moving, so they do not come together.
     """
-    tonnes = min(max(load, 3000.0), 100_000.0) / 1000.0
-    return 1.07 + 0.05 * math.sqrt(100.0 / tonnes)
+    found = LOAD_FACTORS.get(kind, _UNHELD)[duty]
+    if breakout <= found.value:
+        return found
+    return CapacityFactor(value=breakout, source="practice", why="the first pull frees a stuck log")
 
-
-TRAVELLING_LOAD_FACTOR = CapacityFactor(
-    value=travelling_load_factor(load=3000.0),
-    source="noble_denton_0027",
-    why="carrying on the move shakes the load",
-)
 
 CLOSE = 0.85
 """Utilisation above which a lift is called close to its limit [-]; common practice, no source."""

@@ -25,9 +25,10 @@ class Criterion:
     """One thing that can stop the lift.
 
     ``capacity`` is the load [kg] on the lift point at which it happens, ``allowed`` the share of
-    it that may be used, ``heaviest_log`` what that leaves for a log after rigging and load
-    factor, ``utilisation`` what this log asks of it. ``where`` says which line or part. A criterion
-    that is a distance has its ``clearance``. ``worked`` is how all that was found, in order.
+    it that may be used over the load factor, which counts the jolt that no share holds;
+    ``heaviest_log`` is what that leaves for a log after rigging, ``utilisation`` what this log asks
+    of it. ``where`` says which line or part. A criterion that is a distance has its ``clearance``.
+    ``worked`` is how all that was found, in order.
     """
 
     kind: CriterionKind
@@ -35,6 +36,7 @@ class Criterion:
     where: str
     capacity: float
     share: CapacityFactor
+    load_factor: CapacityFactor
     allowed: float
     heaviest_log: float
     utilisation: float
@@ -133,7 +135,6 @@ class Answer(Shown):
 
     lift: Lift
     reached: Reached
-    load_factor: CapacityFactor
     criteria: tuple[Criterion, ...]
     hang: Hang | None
     lowest: float
@@ -161,6 +162,11 @@ class Answer(Shown):
     def governs(self) -> str:
         """Name of the criterion that sets the allowed load."""
         return self.governing.title
+
+    @property
+    def load_factor(self) -> CapacityFactor:
+        """What a load counts for in the criterion that governs."""
+        return self.governing.load_factor
 
     @property
     def allowed(self) -> float:

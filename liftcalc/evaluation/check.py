@@ -16,7 +16,7 @@ from liftcalc.evaluation.plane_forms import Case, Rule
 from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.evaluation.reached import CriterionCapacity, LineCapacity, Reached
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
-from liftcalc.factors import FULL_SHARE, RAM_SHARE, TIPPING_SHARE, CapacityFactor
+from liftcalc.factors import FULL_SHARE, ONCE, RAM_SHARE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import MachineState, end_masses, total_mass
 from liftcalc.machines.joint_limits import refuse
@@ -64,13 +64,14 @@ def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
     lift, fixed, lean = evaluator.lift, evaluator.fixed, evaluator.lean(arm)
     rams = tuple(zip(*evaluator.rams(arm, lean), strict=True))
     sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
-    share, found = TIPPING_SHARE[lift.duty].value, []
+    tipping = TIPPING_SHARE[lift.duty].value / lift.load_factor("tipping").value
+    holding, found = RAM_SHARE.value / lift.load_factor("ram").value, []
     for number, at in enumerate(arm.load_places):
-        holds = RAM_SHARE.value * min(ram.capacity for ram in rams[number])
+        holds = holding * min(ram.capacity for ram in rams[number])
         for side in sides:
             for state in range(len(fixed.states)):
                 lines = _lines(evaluator, arm, lean, Case(at, side, state))
-                tips = share * min(line.tipping_load for line in lines)
+                tips = tipping * min(line.tipping_load for line in lines)
                 (load,) = evaluator.loads((at,), side)
                 # Left and right are often alike but for rounding: of equals the right is told.
                 worth = round(min(holds, tips), 6), round(tips, 6)
@@ -140,23 +141,27 @@ def criterion(
     name: str,
     capacity: float,
     share: CapacityFactor,
+    load_factor: CapacityFactor | None = None,
     where: str = "",
     worked: tuple[Worked, ...] = (),
 ) -> Criterion:
-    """A criterion with its allowed load and utilisation."""
-    shared = work(name, formulas.allowed_load, capacity=capacity, share=share.value)
+    """A criterion with its allowed load and utilisation; its load factor is that of its kind."""
+    counts = load_factor or lift.load_factor(kind)
+    shared = work(
+        name, formulas.allowed_load, capacity=capacity, share=share.value, load_factor=counts.value
+    )
     worked, allowed = (*worked, shared), shared.steps.allowed
     if math.isinf(allowed):
         heaviest, use = math.inf, 0.0
     elif allowed <= lift.rigging:
-        heaviest, use = (allowed - lift.rigging) / lift.per_log, math.inf
+        heaviest, use = (allowed - lift.rigging) / lift.pull.share, math.inf
     else:
         used = work(
             name,
             formulas.utilisation,
             allowed=allowed,
             rigging_mass=lift.rigging,
-            load_factor=lift.per_log,
+            pull_share=lift.pull.share,
             planning_mass=lift.log.mass_planning,
         )
         worked = (*worked, used)
@@ -167,6 +172,7 @@ def criterion(
         where=where,
         capacity=float(capacity),
         share=share,
+        load_factor=counts,
         allowed=float(allowed),
         heaviest_log=float(heaviest),
         utilisation=float(use),
@@ -225,7 +231,6 @@ def _check(lift: Lift) -> Answer:
     return Answer(
         lift=lift,
         reached=reached,
-        load_factor=lift.load_factor,
         criteria=made,
         hang=log.hang,
         lowest=float(level) - rise,
@@ -334,6 +339,7 @@ def _clear(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
             where=f"({each.where})",
             capacity=float(allowed_by(each)),
             share=share,
+            load_factor=ONCE,
             worked=each.worked,
         )
         has, needs = float(each.has), float(each.needs)

@@ -314,7 +314,8 @@ class Evaluator:
         for number, rule in enumerate(self.rules):
             if (kinds and rule.criterion.kind not in kinds) or self._idle(rule, arm):
                 continue
-            allowed = rule.criterion.factor.value * self.fails(rule, arm, lean)
+            counts = self.lift.load_factor(rule.criterion.kind).value
+            allowed = rule.criterion.factor.value / counts * self.fails(rule, arm, lean)
             which = np.where(allowed < load, COUNT(number), which)
             load = np.minimum(load, allowed)
         return Least(load, which)
@@ -341,12 +342,14 @@ class Evaluator:
 
     def flat(self, arm: Arm, lean: Real) -> Least:
         """Least allowed load of all that is not linear: rams, ratings, plate, distances."""
-        numbers = range(len(self.rules), 10**4)
+        numbers, counts = range(len(self.rules), 10**4), self.lift.load_factor
         loads: list[Real] = []
         for each in self.rams(arm, lean):
-            loads.append(RAM_SHARE.value * reduce(minimum, [place.capacity for place in each]))
-        loads += [each.capacity for each in self.ratings]
-        loads += [each.allowed(self.reach(arm)) for each in self.plates]
+            held = RAM_SHARE.value / counts("ram").value
+            loads.append(held * reduce(minimum, [place.capacity for place in each]))
+        loads += [each.capacity / counts(each.kind).value for each in self.ratings]
+        plate = counts("plate").value
+        loads += [each.allowed(self.reach(arm)) / plate for each in self.plates]
         loads += [allowed_by(each) for each in self.clearances(arm, lean)]
         load: Real = loads[0]
         which: Real = COUNT(numbers[0])

@@ -82,14 +82,15 @@ class GroundForces:
 
 
 def ground_forces(evaluator: Evaluator, reached: Reached) -> GroundForces:
-    """What the ground carries with the planned load on the lift point.
+    """What the ground carries with the planned load on the lift point, jolts counted.
 
     The settled forces are of the state posed, with a load that hangs still and no level force; each
     support's worst force takes the worst of all that is not known, of the load's lean and of level
     forces.
     """
     lift, gravity, (x, y, z) = evaluator.lift, reached.gravity, reached.load
-    whole, mass = reached.standing.whole, lift.needed
+    whole = reached.standing.whole
+    mass = lift.needed * lift.load_factor("ground under a pad").value
     weights = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=gravity)
     weights += wrench(mass=mass, x=x, y=y, z=z, gravity=gravity)
     supports = evaluator.fixed.supports

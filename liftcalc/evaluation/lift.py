@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from liftcalc.factors import STANDING_LOAD_FACTOR, TRAVELLING_LOAD_FACTOR, CapacityFactor, Duty
+from liftcalc.factors import CapacityFactor, Duty, load_factor
 from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
@@ -152,10 +152,9 @@ class Lift(Shown):
             return "stabilisers"
         return "standing"
 
-    @property
-    def load_factor(self) -> CapacityFactor:
-        """What the log pulls for what it weighs."""
-        return TRAVELLING_LOAD_FACTOR if self.travelling else STANDING_LOAD_FACTOR
+    def load_factor(self, kind: str) -> CapacityFactor:
+        """What hangs on the lift point counts for in a kind of criterion, for what it weighs."""
+        return load_factor(kind, duty=self.duty, breakout=self.taken.breakout)
 
     @cached_property
     def pull(self) -> Pull:
@@ -169,14 +168,9 @@ class Lift(Shown):
         )
 
     @cached_property
-    def per_log(self) -> float:
-        """Load on the lift point for a kilogram of log [-]: what is borne, times load factor."""
-        return self.pull.share * self.load_factor.value
-
-    @cached_property
     def needed(self) -> float:
-        """What the lift point must be allowed for this log to pass [kg]."""
-        return self.rigging + self.per_log * self.log.mass_planning
+        """What hangs on the lift point, and must be allowed there for this log to pass [kg]."""
+        return self.rigging + self.pull.share * self.log.mass_planning
 
     @property
     def friction(self) -> float:

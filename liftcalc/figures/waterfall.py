@@ -108,17 +108,17 @@ def _steps(
     _bar(
         axes,
         top - 2,
-        f"kept back: {100 * (1 - each.share.value):.0f} % of it",
+        _kept_back(each),
         (allowed, each.capacity),
         f"− {up(each.capacity - allowed)}",
         tone=None,
     )
     _bar(axes, top - 3, "allowed at the lift point", (0.0, allowed), down(allowed), tone=3)
-    name, taken = _factor(answer), f"− {up(rigged - left)}"
+    name, taken = _borne(answer), f"− {up(rigged - left)}"
     gains = left > rigged
     if gains:
         # The lift point bears a part of the log, so the log may weigh more than it may bear.
-        taken = f"÷ {math.ceil(100 * lift.per_log - 1e-9) / 100:.2f}"
+        taken = f"÷ {math.ceil(100 * lift.pull.share - 1e-9) / 100:.2f}"
     if lift.rigging:
         name, taken = f"rigging, and {name}", f"− {up(lift.rigging)} {taken}"
     between = (min(left, allowed), max(left, allowed))
@@ -132,11 +132,16 @@ def _steps(
         write(axes, (plan, top - 5.85), said, fontsize=SMALL, fontweight="bold")
 
 
-def _factor(answer: Answer) -> str:
-    """By what the log's mass is multiplied, in words."""
+def _kept_back(each: Criterion) -> str:
+    """The share that is not used, and for what else a load counts, in words."""
+    said, counts = f"kept back: {100 * (1 - each.share.value):.0f} % of it", each.load_factor.value
+    return said if counts == 1.0 else f"{said},\nload factor {counts:.2f}"
+
+
+def _borne(answer: Answer) -> str:
+    """How much of the log the lift point bears, in words."""
     share = answer.lift.pull.share
-    said = f"load factor {answer.load_factor.value:.2f}"
-    return said if share == 1.0 else f"{said}\non {math.ceil(100 * share)} % of the log"
+    return "the whole log" if share == 1.0 else f"{math.ceil(100 * share)} % of the log"
 
 
 def _bar(

@@ -171,7 +171,10 @@ def _inputs(limits: Cells, echoes: tuple[tuple[str, str], ...]) -> tuple[tuple[s
         ("log_largest_diameter_m", f"{lift.log.largest_diameter:.6g}"),
         ("log_side_room_m", f"{lift.side_room:.6g}"),
         ("rigging_kg", f"{lift.rigging:.6g}"),
-        ("load_factor", f"{lift.load_factor.value:.6g}"),
+        *(
+            (f"load_factor, {kind}", f"{lift.load_factor(kind).value:.6g}")
+            for kind in dict.fromkeys(limits.kinds)
+        ),
         ("share_of_log_on_hook", f"{lift.pull.share:.6g}"),
         ("share_of_tipping_load", f"{TIPPING_SHARE[lift.duty].value:.6g}"),
         ("share_of_ram_capacity", f"{RAM_SHARE.value:.6g}"),

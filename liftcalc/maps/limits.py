@@ -207,7 +207,7 @@ class FrontLimits(Shown, Cells):
 
 def heaviest(lift: Lift, allowed: Floats) -> Floats:
     """Heaviest planning mass that an allowed load leaves for a log [kg]."""
-    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / lift.per_log))
+    return np.asarray(np.maximum(0.0, (allowed - lift.rigging) / lift.pull.share))
 
 
 def limits_back(lift: Lift, *, steps: Steps | None = None, for_log: bool = True) -> BackLimits:

@@ -286,7 +286,7 @@ def turn_speeds(lift: Lift) -> TurnSpeeds:
 def side_acceleration(lift: Lift) -> float:
     """Least acceleration to either side at which the machine with its load tips [m/s²].
 
-    By the tipping loads themselves, with the load factor on the log, rounded down to 0.01; 10
+    By the tipping loads themselves, rounded down to 0.01; 10
     where it does not below that. None of braking is in it.
     """
     share, arm = TIPPING_SHARE[lift.duty].value, reach(lift).arm
@@ -321,12 +321,12 @@ def deepest_ruts(lift: Lift) -> float | None:
     By the traction of ``check``, to a centimetre, at most 1 m; None where it does not on top.
     """
 
+    needed = lift.needed * lift.load_factor("traction").value
+
     def pulls(step: int) -> bool:
         sunk = replace(lift, motion=replace(lift.motion, sinkage=step / PER_METRE))
         pulled = (each for way in sunk.ways for each in reach(way).linear)
-        return all(
-            each.capacity >= lift.needed for each in pulled if each.criterion.kind == "traction"
-        )
+        return all(each.capacity >= needed for each in pulled if each.criterion.kind == "traction")
 
     step = last_before_failure(pulls, most=PER_METRE, stride=10)
     return None if step < 0 else step / PER_METRE

@@ -247,7 +247,8 @@ def _rigged(lift: Lift) -> list[Remark]:
     """What chain, hook and hitch have to be good for."""
     if not lift.slung:
         return []
-    return [Remark("must_carry_log", times=math.ceil(100 * lift.per_log - 1e-9) / 100)]
+    times = lift.pull.share * lift.load_factor("sling").value
+    return [Remark("must_carry_log", times=math.ceil(100 * times - 1e-9) / 100)]
 
 
 def _letting_go(

@@ -91,6 +91,7 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
         "where": each.where,
         "capacity_kg": finite(each.capacity),
         "factor": each.share.value,
+        "load_factor": each.load_factor.value,
         "allowed_kg": finite(each.allowed),
         "utilisation": finite(each.utilisation),
         "needed_kg": finite(each.utilisation * each.capacity),
@@ -114,6 +115,7 @@ def ground_record(answer: Answer) -> dict[str, Any]:
         "allowed_pressure_Pa": None if ground is None else ground.allowed,
         "friction": answer.lift.friction,
         "load_kg": ground_forces.load,
+        "load_factor": answer.lift.load_factor("ground under a pad").value,
         "stands": ground_forces.stands,
         "weights": {
             "force_N": [float(part) for part in ground_forces.weights.force],

@@ -236,7 +236,7 @@ def place_words(answer: Answer, system: System) -> str:
 def planned_words(lift: Lift, system: System) -> str:
     """What the lift point is planned with, and of what that is made."""
     said = f"the lift point is planned with {show(lift.needed, 'mass', system, 'up')}: "
-    said += f"{lift.per_log:.2f} times the log"
+    said += f"{lift.pull.share:.2f} times the log"
     rigging = show(lift.rigging, "mass", system, "up")
     return f"{said}, and {rigging} of rigging" if lift.rigging else said
 

@@ -90,14 +90,14 @@ class Pull:
     Attributes
     ----------
     share : float
-        Size of the force on the hook [-]; with ``up`` and ``along`` it counts the breakout.
+        Size of the force on the hook [-]; the breakout is a load factor, see ``factors``.
     lean : float
         Of that force from the square to the ground [rad]: atan2(along, up). On a slope the lean
         from the plumb line is less, by the slope, where the log is drawn uphill.
     up, along : float
         Its parts, square to the ground and along it [-].
     resting : float
-        Weight that the ground may carry, as on level ground [-]; no breakout in it.
+        Weight that the ground may carry, as on level ground [-].
     worked : tuple of Worked
         Every formula used, in order.
     """
@@ -192,8 +192,8 @@ def pull(
         One end raised: balance over hook from the end on the ground, whatever the angle, with the
         balance point moved by ``BALANCE_MISS`` of the length and half a diameter the worse way:
         that covers the log's thickness up to 45°, and to 70° where less than two thirds of the
-        weight come on the hook; nearer upright the whole weight can. Never more than the weight,
-        but for the breakout. Drawn with one end up: the greatest part up (at ``STEEPEST_TRAIL``)
+        weight come on the hook; nearer upright the whole weight can. Never more than the weight.
+        Drawn with one end up: the greatest part up (at ``STEEPEST_TRAIL``)
         and the greatest part along (lying nearly flat) are put together, so the size is
         overstated, by 7 to 30 % for a log that trails some way between.
 
@@ -263,18 +263,12 @@ def _trailed(
 def _together(
     taken: LiftMode, *, up: float, along: float, resting: float, worked: tuple[Worked, ...]
 ) -> Pull:
-    whole = work(
-        "pull on the hook",
-        formulas.hook_pull,
-        up_share=up,
-        along_share=along,
-        breakout_factor=taken.breakout,
-    )
+    whole = work("pull on the hook", formulas.hook_pull, up_share=up, along_share=along)
     return Pull(
         share=float(whole.steps.pull_share),
         lean=float(whole.steps.pull_lean),
-        up=taken.breakout * up,
-        along=taken.breakout * along,
+        up=up,
+        along=along,
         resting=resting,
         worked=(*worked, whole),
     )

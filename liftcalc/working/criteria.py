@@ -12,7 +12,7 @@ from dataclasses import replace
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.rams import RamCapacity
 from liftcalc.evaluation.reached import CriterionCapacity
-from liftcalc.factors import AXLE_SHARE
+from liftcalc.factors import AXLE_SHARE, CapacityFactor
 from liftcalc.physics.worked import Worked
 from liftcalc.physics.wrench import WrenchFunctional, pushed
 from liftcalc.reports.words import text
@@ -65,10 +65,13 @@ _SHARED = ("allowed_load", "utilisation")
 def _allowed(criterion: Criterion) -> tuple[Row, ...]:
     """From the capacity to the allowed load and what this log uses of it."""
     worked = [each for each in criterion.worked if each.formula in _SHARED]
-    first, *rest = (row for each in worked for row in rows_of(each))
-    share = criterion.share
-    why = f"{share.value:.2f}: {text(share.why)} ({SOURCES[share.source].citation})"
-    return (replace(first, why=why), *rest)
+    first, moved, *rest = (row for each in worked for row in rows_of(each))
+
+    def why(factor: CapacityFactor) -> str:
+        return f"{factor.value:.2f}: {text(factor.why)} ({SOURCES[factor.source].citation})"
+
+    shared = replace(first, why=why(criterion.share))
+    return shared, replace(moved, why=why(criterion.load_factor)), *rest
 
 
 def _no_load(criterion: Criterion) -> Row:

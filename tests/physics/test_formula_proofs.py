@@ -184,8 +184,9 @@ def test_at_full_utilisation_the_log_is_the_heaviest():
     allowed, rigging, factor, planning = letters(" ".join(given("utilisation")))
     assert zero(used.utilisation * used.heaviest_log - planning)
     assert zero(factor * used.heaviest_log + rigging - allowed)
-    (share,) = letters("share")
-    assert zero(run(formulas.allowed_load).allowed / letter("capacity") - share)
+    of_it = run(formulas.allowed_load)
+    assert zero(of_it.usable_capacity / letter("capacity") - letter("share"))
+    assert zero(of_it.allowed * letter("load_factor") - of_it.usable_capacity)
 
 
 def test_a_ram_pushes_on_its_bore_and_pulls_on_what_the_rod_leaves():
@@ -366,9 +367,9 @@ def test_a_log_with_one_end_up_and_one_that_is_trailed_are_in_balance():
 
 
 def test_the_pull_on_the_hook_has_both_its_parts():
-    up, along, breakout = sp.symbols("up along breakout", positive=True)
-    size, lean = formulas.hook_pull(up_share=up, along_share=along, breakout_factor=breakout)
-    assert zero(size * sp.cos(lean) - breakout * up, size * sp.sin(lean) - breakout * along)
+    up, along = sp.symbols("up along", positive=True)
+    size, lean = formulas.hook_pull(up_share=up, along_share=along)
+    assert zero(size * sp.cos(lean) - up, size * sp.sin(lean) - along)
 
 
 def test_jaws_hold_by_friction_on_two_sides_what_is_asked_of_them():

@@ -178,8 +178,7 @@ def test_a_harder_pull_is_never_told_as_less(case, part):
     steeper = pull(taken, **(log | {"slope": log["slope"] + part}))
     rougher = pull(replace(taken, drag_friction=taken.drag_friction + part), **log)
     thicker = pull(taken, **(log | {"diameter": log["diameter"] * (1 + part)}))
-    stuck = pull(replace(taken, breakout=taken.breakout + part), **log)
-    for worse in (steeper, rougher, thicker, stuck):
+    for worse in (steeper, rougher, thicker):
         assert worse.up >= before.up / NOISE
         assert worse.along >= before.along / NOISE
         assert worse.share >= before.share / NOISE
@@ -192,8 +191,7 @@ def test_a_hook_nearer_the_balance_point_carries_more(case, part):
     lifted = replace(taken, way="one end", hook_at=taken.hook_at or log["log_length"])
     nearer = pull(replace(lifted, hook_at=lifted.hook_at * (1 - part)), **log)
     assert nearer.share >= pull(lifted, **log).share / NOISE
-    # Never more than the log weighs, but for what frees it.
-    assert nearer.share <= lifted.breakout * NOISE
+    assert nearer.share <= NOISE  # never more than the log weighs
 
 
 @given(taking(), st.sampled_from(["log_length", "cog_from_butt", "diameter", "slope"]))

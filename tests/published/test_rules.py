@@ -20,13 +20,12 @@ import pytest
 
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.warnings import needs_load_warning
-from liftcalc.factors import LEVEL_LIMIT, travelling_load_factor
+from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.site.ground import ground
 from liftcalc.site.site import Site
 from liftcalc.units import G0
 from tests.helpers import MACHINES, lift, load, told
 from tests.published.printed import Printed
-
-NOBLE_DENTON = "GL Noble Denton 0027/ND revision 11, table 5-1"
 
 
 @pytest.mark.parametrize(
@@ -56,26 +55,17 @@ def test_the_answer_gives_the_warning():
     assert not any("474-4" in said for said in told(small.warnings))
 
 
-@pytest.mark.parametrize(
-    ("tonnes", "factor"), [(3, "1.359"), (10, "1.228"), (25, "1.170"), (100, "1.120")]
-)
-def test_load_factor_on_the_move(tonnes: float, factor: str):
-    """Load factor on the move at 3, 10, 25 and 100 t: 1.07 + 0.05·√(100/SHL)."""
-    assert travelling_load_factor(load=1000.0 * tonnes) == Printed(factor, source=NOBLE_DENTON)
-
-
-def test_load_factor_below_three_tonnes_is_that_of_three():
-    assert travelling_load_factor(load=400.0) == travelling_load_factor(load=3000.0)
-
-
-@pytest.mark.parametrize(
-    ("travelling", "factor"), [(False, 1.10), (True, 1.07 + 0.05 * 100**0.5 / 3**0.5)]
-)
-def test_load_factors_reach_the_answer(travelling: bool, factor: float):
-    """Noble Denton: 1.10 on land, standing; on the move as for 3 t. By how much more is needed."""
-    asked = lift(end="front", travelling=travelling)
-    more = asked.needed - asked.rigging
-    assert more == pytest.approx(factor * asked.log.mass_planning, rel=1e-12)
+def test_a_load_factor_reaches_the_answer_once():
+    """A standing land lift jolts by 1.10 (Noble Denton): only where no share holds it already."""
+    asked = lift(end="back", ground=ground("dense gravel"), site=Site(slope=math.radians(3)))
+    counts = {
+        each.kind: each.share.value * each.capacity / each.allowed
+        for each in check(asked).criteria
+        if 0 < each.capacity < math.inf
+    }
+    assert counts["ground under a pad"] == pytest.approx(1.10)
+    for kind in ("tipping", "ram", "lift point"):
+        assert counts[kind] == pytest.approx(1.0), kind
 
 
 def test_shares_reach_the_answer():

@@ -311,7 +311,7 @@ def test_steps_of_a_log_raised_by_one_end_say_how_much_of_it_is_borne(back):
     made = check(replace(back.lift, taken=LiftMode(way="one end")))
     said = words(waterfall(made))
     share = math.ceil(100 * made.lift.pull.share)
-    assert f"on {share} % of the log" in said
+    assert f"{share} % of the log" in said
     assert "÷" in said
     assert "− -" not in said
     assert f"{math.floor(made.heaviest_log):,}".replace(",", " ") + " kg" in said

@@ -60,13 +60,10 @@ def trailed_log(
     return TrailedLog(resting_share, up_share, along_share)
 
 
-@formula(source="statics; no breakout factor is standard", error="exact for the parts given")
-def hook_pull(*, up_share: Real, along_share: Real, breakout_factor: Real) -> HookPull:
+@formula(source="statics", error="exact for the parts given")
+def hook_pull(*, up_share: Real, along_share: Real) -> HookPull:
     """Size and lean of the pull on the hook."""
-    pull_share = step(
-        breakout_factor * sqrt(up_share**2 + along_share**2),
-        "both parts together, times what frees the log from its bed",
-    )
+    pull_share = step(sqrt(up_share**2 + along_share**2), "both parts together")
     pull_lean = step(atan2(along_share, up_share), "its direction")
     return HookPull(pull_share, pull_lean)
 

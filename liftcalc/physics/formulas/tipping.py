@@ -10,7 +10,7 @@ from liftcalc.units import G0
 
 EffectiveGravity = namedtuple("EffectiveGravity", "gravity_x gravity_y gravity_z")
 TippingLoad = namedtuple("TippingLoad", "tipping_load")
-AllowedLoad = namedtuple("AllowedLoad", "allowed")
+AllowedLoad = namedtuple("AllowedLoad", "usable_capacity allowed")
 Utilisation = namedtuple("Utilisation", "left_for_log heaviest_log utilisation")
 
 
@@ -51,21 +51,25 @@ def tipping_load(*, holding_moment: Real, load_unit_moment: Real) -> TippingLoad
 
 
 @formula(source="the share's own source, see factors", error="exact")
-def allowed_load(*, capacity: Real, share: Real) -> AllowedLoad:
+def allowed_load(*, capacity: Real, share: Real, load_factor: Real) -> AllowedLoad:
     """Allowed load of a criterion."""
-    return AllowedLoad(step(share * capacity, "only a share of the capacity may be used"))
+    usable_capacity = step(share * capacity, "only a share of the capacity may be used")
+    allowed = step(
+        usable_capacity / load_factor, "what hangs pulls harder than it weighs when it is moved"
+    )
+    return AllowedLoad(usable_capacity, allowed)
 
 
-@formula(source="definition", error="the load factor is on the log only, the rigging is light")
+@formula(source="definition", error="exact")
 def utilisation(
-    *, allowed: Real, rigging_mass: Real, load_factor: Real, planning_mass: Real
+    *, allowed: Real, rigging_mass: Real, pull_share: Real, planning_mass: Real
 ) -> Utilisation:
     """Utilisation of a criterion."""
     left_for_log = step(allowed - rigging_mass, "the rigging hangs on the lift point too")
     heaviest_log = step(
-        left_for_log / load_factor, "the log pulls harder than it weighs when it is moved"
+        left_for_log / pull_share, "the hook bears this share of what the log weighs"
     )
     used = step(
-        load_factor * planning_mass / left_for_log, "what the log asks, over what is left for it"
+        pull_share * planning_mass / left_for_log, "what the log asks, over what is left for it"
     )
     return Utilisation(left_for_log, heaviest_log, used)
