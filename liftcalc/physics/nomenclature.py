@@ -88,6 +88,14 @@ acceleration_z          a_z          m/s²    own acceleration, up
 gravity_x               g_x          m/s²    effective gravity, forward
 gravity_y               g_y          m/s²    effective gravity, left
 gravity_z               g_z          m/s²    effective gravity, up
+air_density             \rho_a       kg/m³   density of the air
+wind_speed              v_w          m/s     speed of the wind
+shape_factor            c_w          -       force over pressure times area, by the shape that stands in the wind
+wind_length             L_a          m       length of what faces the wind
+wind_breadth            B_a          m       breadth of what faces the wind, square to its length
+wind_area               A_w          m²      area that faces the wind
+wind_pressure           q            Pa      dynamic pressure of the wind
+wind_force              F_w          N       force of the wind
 holding_moment          M_0          N·m     moment of the machine about the tipping line, positive when it holds down
 load_unit_moment        k_L          N·m/kg  moment about the tipping line of one kilogram of load
 tipping_load            m_T          kg      load at which the machine just tips

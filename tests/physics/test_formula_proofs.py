@@ -425,6 +425,16 @@ def test_a_swung_log_comes_out_by_the_side_of_its_pendulum():
     assert zero(run(formulas.exclusion_radius).exclusion_radius - end - out - low)
 
 
+def test_wind_does_by_its_shape_the_work_that_the_air_through_its_area_could():
+    """Work of the force in a second, and the energy of the motion of the air that comes in it."""
+    density, speed, shape = letters("air_density wind_speed shape_factor")
+    pressure, area, force = (line.expression for line in lines("wind_force"))
+    comes, (long, wide) = density * area * speed, letters("wind_length wind_breadth")
+    assert zero(area - long * wide, pressure * area * speed - comes * speed**2 / 2)
+    worked = force.subs({letter("wind_pressure"): pressure, letter("wind_area"): area})
+    assert zero(worked * speed - shape * comes * speed**2 / 2)
+
+
 def test_a_weighed_machine_is_in_balance_and_stands_where_it_was_raised_to():
     base, front, rear, raised, whole, level, weighed = letters(
         "wheelbase front_radius rear_radius raise_height whole_mass front_level front_raised"

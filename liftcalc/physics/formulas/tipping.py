@@ -1,4 +1,4 @@
-"""Effective gravity, moments about tipping lines, tipping loads, and what a log uses of a load."""
+"""Effective gravity, wind, moments about tipping lines, tipping loads, what a log uses of them."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from liftcalc.physics.functions import Real, cos, sin
 from liftcalc.units import G0
 
 EffectiveGravity = namedtuple("EffectiveGravity", "gravity_x gravity_y gravity_z")
+WindForce = namedtuple("WindForce", "wind_pressure wind_area wind_force")
 TippingLoad = namedtuple("TippingLoad", "tipping_load")
 AllowedLoad = namedtuple("AllowedLoad", "usable_capacity allowed")
 Utilisation = namedtuple("Utilisation", "left_for_log heaviest_log utilisation")
@@ -34,6 +35,28 @@ def effective_gravity(
         -G0 * cos(slope) - acceleration_z, "gravity square to the ground, less its own acceleration"
     )
     return EffectiveGravity(gravity_x, gravity_y, gravity_z)
+
+
+@formula(
+    source="ISO 4302, cranes, wind load assessment, and EN 13001-2: F = q·c·A, from memory",
+    error="by the area and factor given; a gust that comes and goes in a hanging load's own time "
+    "moves it more, so it understates there",
+)
+def wind_force(
+    *,
+    air_density: Real,
+    wind_speed: Real,
+    shape_factor: Real,
+    wind_length: Real,
+    wind_breadth: Real,
+) -> WindForce:
+    """Force of wind."""
+    pressure = step(
+        air_density * wind_speed**2 / 2, "what the air's motion presses with where it is stopped"
+    )
+    area = step(wind_length * wind_breadth, "seen from the side, as a rectangle")
+    force = step(pressure * shape_factor * area, "on the area that faces the wind, by its shape")
+    return WindForce(pressure, area, force)
 
 
 @formula(
