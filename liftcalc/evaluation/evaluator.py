@@ -192,7 +192,8 @@ class Evaluator:
         pulls = side_pull and self.swings
         aside = sideways(gravity=self.gravity, lean=lean) if pulls else 0.0
         places, side = ((case.at,), case.side) if case else (arm.load_places, None)
-        loads = self.loads(places, side) if forces else ()
+        # A level force takes the worst place of all, whichever the case.
+        loads = self.loads(arm.load_places) if forces else ()
         found = []
         for form in rule.forms:
             takes = self.taken(form, places[0], lean, side)

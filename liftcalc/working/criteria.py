@@ -158,7 +158,7 @@ def _tipping(answer: Answer, criterion: Criterion) -> Section:
         reached.parts(line), what="holding moment of the machine", letter="M_0", unit="N·m", per="k"
     )
     rows += _kilogram(answer, line.moment, reached.load, "N·m/kg", leaning=line.load_unit_moment)
-    push = pushed(reached.forces, line.moment, (reached.load,))
+    push = pushed(reached.forces, line.moment, reached.loads)
     rows += _push_rows(answer, push, "N·m")
     rows += _together(answer, "holding moment", "M_0", line.holding_moment, pushed=bool(push))
     found = tuple(row for each in _own(criterion) for row in rows_of(each))
