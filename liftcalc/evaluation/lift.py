@@ -30,6 +30,7 @@ from liftcalc.site.ground import Ground
 from liftcalc.site.hazards import Hazards
 from liftcalc.site.motion import ROLLOVER_SHARE, Motion, friction_on, slewing
 from liftcalc.site.site import Site
+from liftcalc.site.wind import wind_on_log, wind_on_machine
 from liftcalc.timber.log import LogEstimate, LogMeasure
 
 OFF_CENTRE = 0.05
@@ -82,6 +83,8 @@ class Lift(Shown):
         What the machine stands on, and whether it carries the load on the move.
     swing : float
         Lean of a hanging load [rad].
+    wind : float
+        Speed of a gust [m/s].
     gauge : float or None
         Pressure read on the machine [Pa]; replaces the book's, never above it.
     plate : float or None
@@ -126,6 +129,7 @@ class Lift(Shown):
     travelling: bool = False
     site: Site = field(default_factory=Site)
     swing: float = 0.0
+    wind: float = 0.0
     sling: Sling = field(default_factory=Sling)
     gauge: float | None = None
     plate: float | None = None
@@ -208,7 +212,20 @@ class Lift(Shown):
     @cached_property
     def level_forces(self) -> tuple[LevelForce, ...]:
         """Forces on the machine and its load that no mass scales, from any side."""
-        return ()
+        if is_zero(self.wind):
+            return ()
+        wheels, front, back = self.machine.wheels, self.machine.front, self.machine.back
+        on_machine = wind_on_machine(
+            speed=self.wind,
+            rear=-maximum(plain(wheels.rear_radius), -plain(back.slew_axis_x)),
+            front=plain(wheels.wheelbase + wheels.front_radius),
+            top=maximum(
+                plain(front.arm_pivot[1] + front.arm.length),
+                plain(back.foot_pin[1] + back.boom.length),
+            ),
+        )
+        length, diameter = self.measure.length, self.log.largest_diameter
+        return on_machine, wind_on_log(speed=self.wind, length=length, diameter=diameter)
 
     @cached_property
     def push_on_load(self) -> Real:

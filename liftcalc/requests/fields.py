@@ -209,6 +209,8 @@ class SharedRequest(LogRequest):
     swing: str = row(FINER, "angle", "Swing",
         "How far the log may swing. Not said: it hangs still.", high=1.0, only=HANGS,
         example="5 deg")
+    wind: str = row(FINER, "speed", "Wind",
+        "The strongest gust, not the mean. Large boughs move at:", high=50.0, example="45 km/h")
     off_centre: str = row(FINER, "length", "Off centre",
         "How far to a side the balance point of a carried log may lie:", high=20.0, only=HELD,
         example="10 cm")

@@ -35,6 +35,7 @@ REAL: dict[str, list[list[str]]] = {
         ["demo", "--working"],
         ["check", *BACK, *AT, *LOG, "--evidence"],
         ["check", *BACK, *AT, *LOG, *TOLD, "--working", "--evidence", "--root-plate", "9 t"],
+        ["check", *BACK, *AT, *LOG, "--evidence", "--wind", "30 km/h"],
         ["check", *FRONT, "--height", "1.5 m", *LOG, "--evidence", "--travelling"],
         ["check", *BACK, *AT, *LOG, "--ground", "peat", "--lifted", "drawn"],
     ],

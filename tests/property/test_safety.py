@@ -24,6 +24,7 @@ from liftcalc.machines.files import load
 from liftcalc.machines.supports import Stance
 from liftcalc.rigging.sling import Sling
 from liftcalc.site.site import Site
+from tests.circumstances import beset
 from tests.helpers import LARCH, MACHINES, altered, lift, near, some_pose, span, tried
 
 more = st.floats(0.02, 0.6)
@@ -164,6 +165,42 @@ def test_more_swing(seed: int, swing: float, further: float) -> None:
     no_better(
         *worse(replace(base, swing=swing), lambda: replace(base, swing=swing + 0.3 * further))
     )
+
+
+def each_holds(asked: Lift, answer: Answer) -> dict[tuple[str, str], float]:
+    """What each kind of criterion holds by itself, whichever line or support is the least [kg].
+
+    Of a log that rolls rams and lines are those of one place, on a journey all is of one way: what
+    they hold together is what counts there.
+    """
+    if len(answer.reached.arm.load_places) > 1 or len(asked.ways) > 1:
+        return {}
+    held: dict[tuple[str, str], float] = {}
+    for each in answer.criteria:
+        name = each.kind, "" if each.kind == "tipping" else each.title
+        held[name] = min(held.get(name, math.inf), each.capacity)
+    return held
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_more_wind(seed: int) -> None:
+    """Of the answer, every criterion and every foot; half with all that may bear on a lift."""
+    base = some_lift(seed)
+    if seed % 2:
+        base = beset(base, np.random.default_rng(seed))
+    before = tried(lambda: check(base))
+    for wind in (0.01, 3.0, 12.0, 30.0):
+        after = tried(lambda wind=wind: check(replace(base, wind=wind)))
+        assert (after is None) == (before is None)
+        if before is None or after is None:
+            return
+        no_better(before, after)
+        held = each_holds(base, after)
+        for name, capacity in each_holds(base, before).items():
+            assert held[name] <= capacity * (1 + 1e-12), name
+        feet = zip(before.ground_forces.feet, after.ground_forces.feet, strict=True)
+        assert len(base.ways) > 1 or all(two.worst >= one.worst / (1 + 1e-12) for one, two in feet)
+        before = after
 
 
 @given(seeds, st.floats(0.0, 0.5), more)

@@ -109,6 +109,13 @@ def test_and_so_it_is_with_everything_that_bears_on_a_lift(seed: int) -> None:
     compare(beset(some_lift(seed), rng), rng)
 
 
+@given(st.integers(0, 10**6))
+def test_and_in_wind(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    base = beset(some_lift(seed), rng)
+    compare(replace(base, wind=rng.uniform(0.5, 15.0)), rng)
+
+
 def test_every_kind_of_criterion_governs_somewhere_and_is_the_same_there() -> None:
     """Or the comparisons above might never have been of it."""
     seen: set[str] = set()

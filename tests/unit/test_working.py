@@ -30,6 +30,10 @@ CASES: dict[str, LiftRequest] = {
         DEMO, rules="us", wires="30 m", wires_voltage="33 kV", people="6 m", plate="2 t"
     ),
     "slewing": replace(DEMO, slew_speed="15 deg/s", slew_stop="2 s", swing="2 deg"),
+    "wind": replace(DEMO, wind="35 km/h", people="12 m", slope="2 deg", uphill="80 deg"),
+    "wind on a carried log": replace(
+        without_sling(DEMO), **{**FRONT, "attachment": "multi-purpose jaw bucket", "wind": "8 m/s"}
+    ),
     "bucket pressed": replace(
         DEMO, stance="stabilisers and bucket", slope="4 deg", uphill="70 deg", ground="stiff clay"
     ),
@@ -42,6 +46,7 @@ CASES: dict[str, LiftRequest] = {
         slope="3 deg",
         uphill="-20 deg",
         swing="4 deg",
+        wind="20 mph",
         sling_kind="",
         sling_size="",
         hook_wll="",
