@@ -13,7 +13,7 @@ from liftcalc.machines.lookup import named
 from liftcalc.questions.registry import QuestionAnswer, tell
 from liftcalc.questions.remedies import Remedy
 from liftcalc.questions.search import InverseAnswer, Outcome
-from liftcalc.remarks import Remark
+from liftcalc.remarks import Remark, worded
 from liftcalc.reports.text import (
     NOTHING_MORE,
     ONE_AT_A_TIME,
@@ -116,9 +116,9 @@ def _record(turned: InverseAnswer, system: System) -> dict[str, Any]:
         "value": turned.value,
         "kind": turned.kind,
         "stopped_by": text(turned.stopped_by, system),
-        "at": outcome_record(turned.at),
+        "at": outcome_record(turned.at, system),
         "beyond_value": turned.beyond_value,
-        "beyond": outcome_record(turned.beyond),
+        "beyond": outcome_record(turned.beyond, system),
         "details": {text(each.name): each.figure.value for each in turned.details},
         **said_record(system, notes=turned.notes),
     }
@@ -130,19 +130,19 @@ def _remedy(each: Remedy, system: System) -> dict[str, Any]:
         "worth_kg": each.worth,
         "passes": each.after.passes,
         "must_be_true": text(each.must, system),
-        "after": outcome_record(each.after),
+        "after": outcome_record(each.after, system),
     }
 
 
-def outcome_record(outcome: Outcome | None) -> dict[str, Any] | None:
+def outcome_record(outcome: Outcome | None, system: System) -> dict[str, Any] | None:
     """A forward check in brief."""
     if outcome is None:
         return None
     lift, answer = outcome.lift, outcome.answer
     return {
         "passes": outcome.passes,
-        "stopped_by": str(outcome.stopped_by),
-        "faults": [str(each) for each in outcome.faults],
+        "stopped_by": text(outcome.stopped_by, system),
+        "faults": [str(worded(each, system)) for each in outcome.faults],
         "height_m": lift.height,
         "reach_m": answer.reached.reach if answer else lift.reach,
         "slew_rad": lift.slew,

@@ -191,7 +191,7 @@ def record(found: Comparison, read: ParsedCompare, system: System) -> dict[str, 
                 "places": {
                     each.place.name: {
                         "underside_m": each.place.height,
-                        **(outcome_record(each.outcome) or {}),
+                        **(outcome_record(each.outcome, system) or {}),
                         "check": check_command(each, request) if each.outcome.answer else None,
                     }
                     for each in end.places

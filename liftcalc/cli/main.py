@@ -9,6 +9,7 @@ from __future__ import annotations
 import shlex
 import sys
 from importlib import import_module
+from itertools import pairwise
 from typing import Annotated, Any
 
 import typer
@@ -16,6 +17,8 @@ import typer
 from liftcalc import __version__
 from liftcalc.documents import refusal
 from liftcalc.errors import Fault, InputError
+from liftcalc.remarks import worded
+from liftcalc.units import System
 
 HELP = (
     "What a log weighs, whether this loader-backhoe can lift it there, and what stops it first. "
@@ -102,6 +105,16 @@ def pages(
     raise typer.Exit(serve(port))
 
 
+def _system(words: list[str]) -> System:
+    """The system of units that a command line asks for; metric where it asks for none."""
+    for word, after in pairwise([*words, ""]):
+        name, joined, text = word.partition("=")
+        if name == "--units":
+            said = text if joined else after
+            return "imperial" if said.strip().casefold() == "imperial" else "metric"
+    return "metric"
+
+
 def main() -> None:
     """Run the command line; a refusal ends it with status 2, told in JSON who asked for JSON."""
     words = sys.argv[1:]
@@ -110,10 +123,11 @@ def main() -> None:
         asked = WEIGH if words[:2] == WEIGH.split() else words[0] if words else ""
         left = command_line(asked)(standalone_mode=not as_json)
     except InputError as error:
+        faults = tuple(worded(each, _system(words)) for each in error.faults)
         if as_json:
-            print(refusal(error.faults))
+            print(refusal(faults))
         else:
-            print(f"liftcalc: {error}", file=sys.stderr)
+            print(f"liftcalc: {InputError(faults)}", file=sys.stderr)
         sys.exit(2)
     except USAGE_ERROR as error:
         fault = Fault(

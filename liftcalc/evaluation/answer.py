@@ -11,7 +11,7 @@ from liftcalc.evaluation.linear_criteria import LinearKind
 from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
 from liftcalc.physics.worked import Worked
-from liftcalc.remarks import Remark
+from liftcalc.remarks import Phrase, Remark
 from liftcalc.rigging.ratings import RatingKind
 from liftcalc.rigging.sling import Hang
 from liftcalc.shown import Shown
@@ -46,7 +46,9 @@ class Criterion:
     @property
     def title(self) -> str:
         """Name and place in one phrase."""
-        return f"{self.name} {self.where}".strip()
+        if not self.where:
+            return self.name
+        return Phrase("{name} {where}", name=self.name, where=self.where)
 
 
 Standing = Literal["holds", "fails", "open"]

@@ -23,6 +23,7 @@ from liftcalc.machines.joint_limits import refuse
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.physics.wrench import load_at_failure, load_at_tipping
+from liftcalc.remarks import Phrase, down, near
 
 
 def _pose(evaluator: Evaluator) -> Arm:
@@ -40,8 +41,12 @@ def _pose(evaluator: Evaluator) -> Arm:
         raise PoseError(
             Fault(
                 field="reach of the front end",
-                given=f"{lift.reach:.2f} m ahead of the front axle",
-                wanted=f"at most {reach:.2f} m at a height of {lift.height:.2f} m",
+                given=Phrase("{reach} ahead of the front axle", reach=near(lift.reach, "length")),
+                wanted=Phrase(
+                    "at most {reach} at a height of {height}",
+                    reach=down(reach, "length"),
+                    height=near(lift.height, "length"),
+                ),
                 fix="the arms decide the reach at a height: drive nearer, or leave reach out",
             )
         )

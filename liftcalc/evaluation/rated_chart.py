@@ -12,6 +12,7 @@ from liftcalc.machines.lookup import attachment
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Plate
 from liftcalc.physics.functions import Real, maximum
+from liftcalc.remarks import Phrase, near
 
 PlateKind = Literal["given", "any reach", "chart"]
 
@@ -30,14 +31,12 @@ class PlateLimit(NamedTuple):
     Of a chart's rows the first one at least as far out counts; farther out than its last row the
     chart gives no load. What is fitted comes off, as far as it is heavier than what was rated.
     ``outs`` [m] and ``loads`` [kg] are arrays, of sampled machines with a column for each in
-    ``loads``; a load that holds at any reach has no ``outs``. ``rows`` are the reaches as the file
-    has them, in the units of the chart itself.
+    ``loads``; a load that holds at any reach has no ``outs``.
     """
 
     kind: PlateKind
     outs: NDArray[np.float64]
     loads: NDArray[np.float64]
-    rows: tuple[str, ...] = ()
 
     def row(self, reach: Real) -> Real:
         """The first row at least as far out; past the last one where there is none."""
@@ -55,7 +54,9 @@ class PlateLimit(NamedTuple):
         if self.kind != "chart":
             return WHERE[self.kind]
         row = int(self.row(reach))
-        return f"at {self.rows[row]}" if row < len(self.rows) else WHERE["chart"]
+        if row == len(self.outs):
+            return WHERE["chart"]
+        return Phrase("at {reach}", reach=near(self.outs[row], "length"))
 
 
 WHERE: dict[PlateKind, str] = {
@@ -83,6 +84,5 @@ def plate_limits(lift: Lift) -> tuple[PlateLimit, ...]:
     if chart:
         outs, loads = zip(*chart, strict=True)
         far = np.array(outs, dtype=float)
-        texts = tuple(each.text for each in outs)
-        found.append(PlateLimit("chart", far, np.array([*loads, 0.0 * loads[0]]), texts))
+        found.append(PlateLimit("chart", far, np.array([*loads, 0.0 * loads[0]])))
     return tuple(found)

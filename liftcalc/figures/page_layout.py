@@ -160,7 +160,7 @@ def _head(answer: Answer, system: System, letters: int) -> Iterator[Row]:
         yield from _plain(said, letters, strong=True)
     yield from _plain(
         f"Allowed at the lift point: {allowed}. Heaviest log here: {heaviest}. "
-        f"{PLAN_ON.capitalize()}: {plan_on}. Stopped first by: {answer.governs}.",
+        f"{PLAN_ON.capitalize()}: {plan_on}. Stopped first by: {text(answer.governs, system)}.",
         letters,
         strong=True,
     )
@@ -179,7 +179,7 @@ def _left(answer: Answer, system: System, letters: int) -> Iterator[Row]:
     )
     for each in answer.criteria:
         used = "no room" if math.isinf(each.utilisation) else f"{_percent(each.utilisation)} %"
-        names = textwrap.wrap(each.title, int(0.6 * letters)) or [""]
+        names = textwrap.wrap(text(each.title, system), int(0.6 * letters)) or [""]
         worth = textwrap.wrap(worth_words(each, system), int(0.23 * letters))
         for number in range(max(len(names), len(worth))):
             cells = [(0.0, names[number])] if number < len(names) else []

@@ -12,6 +12,8 @@ from liftcalc.errors import Fault, PoseError
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import LinkRam, Ram
 from liftcalc.physics.functions import Real
+from liftcalc.remarks import Phrase, near
+from liftcalc.units import Kind
 
 SLACK = 1e-9
 """Length by which a limit may seem passed from rounding alone [m]."""
@@ -54,19 +56,21 @@ class JointLimit(NamedTuple):
 
     def fault(self, *, end: str) -> Fault:
         """What is wrong with a single pose."""
-        scale, unit = (180 / math.pi, "°") if self.unit == "rad" else (1.0, " m")
+        kind: Kind = "angle" if self.unit == "rad" else "length"
         needs = float(np.asarray(self.needs).flat[0])
         open_linkage, over = math.isnan(needs), bool(needs > self.most)
         fix = (self.long if over else self.short, self.advice[over])
+        ends = {
+            name: near(each, kind, 3)
+            for name, each in (("least", self.least), ("most", self.most))
+            if math.isfinite(each)
+        }
         return Fault(
             field=f"pose of the {end} end, {self.name}",
             given="a place where its linkage cannot close"
             if open_linkage
-            else f"{needs * scale:.3f}{unit} needed",
-            wanted=" to ".join(
-                f"{each * scale:.3f}" for each in (self.least, self.most) if math.isfinite(each)
-            )
-            + unit,
+            else Phrase("{needs} needed", needs=near(needs, kind, 3)),
+            wanted=Phrase(" to ".join(f"{{{name}}}" for name in ends), **ends),
             fix="; ".join(each for each in fix if each),
         )
 

@@ -16,7 +16,7 @@ from liftcalc.machines.front_arm import reach_front
 from liftcalc.maps.cell_bounds import Floats, Indices
 from liftcalc.maps.unreachable import Reason, reasons_of
 from liftcalc.physics.functions import Real
-from liftcalc.remarks import Remark, near
+from liftcalc.remarks import Phrase, Remark, near
 
 POSED_AT = 0.7
 """Share of the reachable places at which the machine is drawn when no place is asked for [-]."""
@@ -90,7 +90,9 @@ def nothing_reached(lift: Lift, said: Indices, reasons: tuple[Reason, ...]) -> P
     back = lift.end == "back"
     return PoseError.of(
         field="height" if back else f"{lift.tool.name} at this tilt",
-        given=f"{lift.height:.2f} m" if back else f"{math.degrees(lift.tilt):.0f}°",
+        given=Phrase("{height}", height=near(lift.height, "length"))
+        if back
+        else f"{math.degrees(lift.tilt):.0f}°",
         wanted="a place that the machine can take" + (f" ({why})" if why else ""),
         fix=f"choose another {'height' if back else 'tilt'}",
     )

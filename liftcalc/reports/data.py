@@ -40,7 +40,7 @@ def record(
         "answer": {
             "allowed_kg": finite(answer.allowed),
             "heaviest_log_kg": finite(answer.heaviest_log),
-            "governs": answer.governs,
+            "governs": text(answer.governs, system),
             "utilisation": finite(answer.utilisation),
             "verdict": text(answer.verdict, system),
             "passes": answer.passes,
@@ -63,7 +63,7 @@ def record(
         "caution": CAUTION,
     }
     if evidence:
-        made["evidence"] = _evidence(answer, asked=read.lift)
+        made["evidence"] = _evidence(answer, asked=read.lift, system=system)
     return made
 
 
@@ -88,7 +88,7 @@ def judgement_record(made: Judgement | None, system: System) -> dict[str, Any]:
 def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     made = {
         "name": each.name,
-        "where": each.where,
+        "where": text(each.where, system),
         "capacity_kg": finite(each.capacity),
         "factor": each.share.value,
         "load_factor": each.load_factor.value,
@@ -151,7 +151,7 @@ def _xyz(vector: Any) -> dict[str, float]:
     return dict(zip("xyz", (float(part) for part in vector), strict=True))
 
 
-def _evidence(answer: Answer, *, asked: Lift) -> dict[str, Any]:
+def _evidence(answer: Answer, *, asked: Lift, system: System) -> dict[str, Any]:
     """All that the answer was computed from; ``asked`` is the lift with its journey as said."""
     lift, reached = answer.lift, answer.reached
     return {
@@ -188,7 +188,11 @@ def _evidence(answer: Answer, *, asked: Lift) -> dict[str, Any]:
         "pull": [_worked(each) for each in lift.pull.worked],
         "keep_out": _worked(answer.keep_out),
         "criteria": [
-            {"name": each.name, "where": each.where, "worked": [_worked(w) for w in each.worked]}
+            {
+                "name": each.name,
+                "where": text(each.where, system),
+                "worked": [_worked(w) for w in each.worked],
+            }
             for each in answer.criteria
         ],
     }

@@ -48,7 +48,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         row(PLAN_ON, kilos(log.mass_planning, "up"), spread),
         row("heaviest log allowed here", kilos(answer.heaviest_log, "down")),
         row("load allowed at lift point", kilos(answer.allowed, "down")),
-        *_hung("stopped first by", answer.governs),
+        *_hung("stopped first by", text(answer.governs, system)),
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
@@ -103,7 +103,7 @@ def not_checked(said: Iterable[Words], system: System) -> list[str]:
 
 
 def _criterion_rows(each: Criterion, system: System) -> list[str]:
-    *before, last = wrapped(each.title, TITLE - 3)
+    *before, last = wrapped(text(each.title, system), TITLE - 3)
     lines = [f"  {before[0]}", *(f"    {more}" for more in before[1:])] if before else []
     name = f"  {last}" if before else last
     used = "no room" if math.isinf(each.utilisation) else f"{math.ceil(100 * each.utilisation)} %"

@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from string import Formatter
 from typing import Any
 
-from liftcalc.remarks import Figure, Remark, Words
+from liftcalc.remarks import Figure, Phrase, Remark, Words
 from liftcalc.reports.words_of_lifts import LIFTS
 from liftcalc.reports.words_of_logs import LOGS
 from liftcalc.reports.words_of_questions import QUESTIONS
-from liftcalc.units import System, show
+from liftcalc.units import System
 
 WORDS: dict[str, str] = {**LIFTS, **LOGS, **QUESTIONS}
 """By code, what is said; values stand in braces. After a colon a figure has the number of its
@@ -25,13 +25,7 @@ class _Wording(Formatter):
 
     def format_field(self, value: Any, spec: str) -> str:
         if isinstance(value, Figure):
-            return show(
-                value.value,
-                value.kind,
-                self.system,
-                value.rounding,
-                places=int(spec) if spec else None,
-            )
+            return value.words(self.system, int(spec) if spec else None)
         if isinstance(value, tuple):
             return (spec or ", ").join(self.format_field(each, "") for each in value)
         if isinstance(value, str | Remark):
@@ -43,7 +37,7 @@ class _Wording(Formatter):
 def text(said: Words, system: System = "metric", *, brief: bool = False) -> str:
     """The words of a remark; a name stands for itself."""
     if isinstance(said, str):
-        return said
+        return said.words(system) if isinstance(said, Phrase) else said
     words, _, more = WORDS[said.code].partition("|")
     whole = words if brief else words + more
     return _Wording(system, brief=brief).vformat(whole, (), dict(said.values))
@@ -66,18 +60,21 @@ def said_record(system: System, **said: Iterable[Remark]) -> dict[str, Any]:
     return {
         **{name: texts(each, system) for name, each in kept.items()},
         "remarks": {
-            name: [_coded(one) | {"text": text(one, system)} for one in each]
+            name: [_coded(one, system) | {"text": text(one, system)} for one in each]
             for name, each in kept.items()
         },
     }
 
 
-def _coded(said: Any) -> Any:
+def _coded(said: Any, system: System) -> Any:
     """A remark as its code and values, a figure as its value; what is without end is null."""
     if isinstance(said, Remark):
-        return {"code": said.code, "values": {name: _coded(each) for name, each in said.values}}
+        return {
+            "code": said.code,
+            "values": {name: _coded(each, system) for name, each in said.values},
+        }
     if isinstance(said, tuple):
-        return [_coded(each) for each in said]
+        return [_coded(each, system) for each in said]
     if isinstance(said, Figure):
         return said.value if math.isfinite(said.value) else None
-    return said
+    return text(said, system) if isinstance(said, str) else said

@@ -10,7 +10,7 @@ from typing import Literal, get_args
 from liftcalc.errors import Fault, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
-from liftcalc.remarks import Remark, near, up
+from liftcalc.remarks import Phrase, Remark, down, near, up
 from liftcalc.rigging.sling import BALANCE_MISS, sound
 
 Way = Literal["whole", "one end", "drawn", "drawn, one end up"]
@@ -152,8 +152,12 @@ def _lever(taken: LiftMode, *, log_length: float, cog_from_butt: float, diameter
         faults.append(
             Fault(
                 field="hook-at",
-                given=f"{taken.hook_at:.2f} m from the {taken.ground_end}",
-                wanted=f"a place on the log, at most {log_length:.2f} m",
+                given=Phrase(
+                    "{at} from the {end}", at=near(taken.hook_at, "length"), end=taken.ground_end
+                ),
+                wanted=Phrase(
+                    "a place on the log, at most {length}", length=down(log_length, "length")
+                ),
             )
         )
     raise_any(faults)

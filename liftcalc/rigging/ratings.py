@@ -9,7 +9,7 @@ from typing import Literal
 from liftcalc.errors import InputError, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
-from liftcalc.remarks import Remark, Words, down, near, up
+from liftcalc.remarks import Phrase, Remark, Words, down, near, up
 from liftcalc.rigging.gear import UNIFORM, Gear, Leg, single_leg, uniform
 from liftcalc.rigging.sling import Sling, balance_miss, sound
 
@@ -283,10 +283,20 @@ def _larger_share(
     if sling.at is not None and miss >= sling.spread / 2:
         raise InputError.of(
             field="slung-at",
-            given=f"{sling.at:.2f} m from the butt with legs {sling.spread:.2f} m apart",
-            understood=f"both legs on one side of the balance point at {balance:.2f} m: the "
-            "log would tip out of them",
-            wanted=f"the middle between the legs less than {sling.spread / 2:.2f} m from it",
+            given=Phrase(
+                "{at} from the butt with legs {spread} apart",
+                at=near(sling.at, "length"),
+                spread=near(sling.spread, "length"),
+            ),
+            understood=Phrase(
+                "both legs on one side of the balance point at {balance}: the log would tip out "
+                "of them",
+                balance=near(balance, "length"),
+            ),
+            wanted=Phrase(
+                "the middle between the legs less than {half} from it",
+                half=down(sling.spread / 2, "length"),
+            ),
             fix="move the legs until the balance point is between them, or spread them more",
         )
     if sling.spread <= 0:
@@ -303,13 +313,21 @@ def _refuse_wide_legs(sling: Sling, *, diameter: float) -> None:
     if free > 0 and sling.spread <= widest:
         return
     needed = sling.spread / (2 * math.sin(WIDEST / 2)) + math.pi * diameter
-    nearer = f"bring them within {math.floor(100 * widest) / 100:.2f} m or " if free > 0.05 else ""
+    nearer = "bring them within {widest} or " if free > 0.05 else ""
     raise InputError.of(
         field="leg-spread",
-        given=f"{sling.spread:.2f} m with legs of {sling.length:.2f} m, of which once round "
-        f"the log leaves {max(free, 0.0):.2f} m",
+        given=Phrase(
+            "{spread} with legs of {length}, of which once round the log leaves {free}",
+            spread=up(sling.spread, "length"),
+            length=down(sling.length, "length"),
+            free=down(max(free, 0.0), "length"),
+        ),
         wanted="at most 120° between the legs",
-        fix=f"{nearer}use legs of at least {math.ceil(100 * needed) / 100:.2f} m",
+        fix=Phrase(
+            nearer + "use legs of at least {needed}",
+            widest=down(widest, "length"),
+            needed=up(needed, "length"),
+        ),
     )
 
 
@@ -319,7 +337,11 @@ def _refuse_wide_basket(sling: Sling, *, diameter: float) -> None:
         return
     raise InputError.of(
         field="sling-length",
-        given=f"{sling.length:.2f} m as a basket under a log of {100 * diameter:.0f} cm",
+        given=Phrase(
+            "{length} as a basket under a log of {diameter}",
+            length=down(sling.length, "length"),
+            diameter=up(diameter, "diameter"),
+        ),
         wanted="at most 120° between its two parts",
-        fix=f"use a sling of at least {math.ceil(100 * needed) / 100:.2f} m",
+        fix=Phrase("use a sling of at least {needed}", needed=up(needed, "length")),
     )

@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from liftcalc.errors import Fault, InputError, raise_any
 from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
+from liftcalc.remarks import Phrase, down, near, up
 
 SlingWay = Literal["choked", "single", "basket", "two legs"]
 SLING_WAYS: tuple[SlingWay, ...] = get_args(SlingWay)
@@ -167,18 +168,26 @@ def hang(
 def _basket_fault(sling: Sling, miss: float, *, log_length: float, balance: float) -> Fault:
     return Fault(
         field="slung-at",
-        given=f"{sling.at:.2f} m from the butt, in a basket",
-        understood=f"{miss:.2f} m off the balance point: the log tips out of it",
-        wanted=f"within {BALANCE_MISS * log_length:.2f} m of {balance:.2f} m",
+        given=Phrase("{at} from the butt, in a basket", at=near(sling.at or balance, "length")),
+        understood=Phrase(
+            "{miss} off the balance point: the log tips out of it", miss=up(miss, "length")
+        ),
+        wanted=Phrase(
+            "within {miss} of {balance}",
+            miss=down(BALANCE_MISS * log_length, "length"),
+            balance=near(balance, "length"),
+        ),
         fix="move the basket to the balance point, choke it, or use two legs",
     )
 
 
 def _round_fault(sling: Sling, diameter: float) -> Fault:
     return Fault(
-        field="sling length",
-        given=f"{sling.length:.2f} m",
-        wanted=f"more than once round the log, {math.pi * diameter:.2f} m",
+        field="sling-length",
+        given=Phrase("{length}", length=down(sling.length, "length")),
+        wanted=Phrase(
+            "more than once round the log, {round}", round=up(math.pi * diameter, "length")
+        ),
         fix="use a longer sling",
     )
 
@@ -284,8 +293,8 @@ def level_window(
 def _spread_fault(sling: Sling, most: float) -> Fault:
     return Fault(
         field="leg-spread",
-        given=f"{sling.spread:.2f} m",
-        wanted=f"less than {most:.2f} m",
+        given=Phrase("{spread}", spread=up(sling.spread, "length")),
+        wanted=Phrase("less than {most}", most=down(most, "length")),
         fix="bring the legs nearer together or use longer ones",
     )
 
@@ -322,8 +331,14 @@ def two_point_shares(*, mass: float, balance: float, at_one: float, at_two: floa
         faults.append(
             Fault(
                 field="carriers",
-                given=f"{at_one:.2f} m and {at_two:.2f} m from the butt",
-                wanted=f"the balance point, at {balance:.2f} m, between them",
+                given=Phrase(
+                    "{one} and {two} from the butt",
+                    one=near(at_one, "length"),
+                    two=near(at_two, "length"),
+                ),
+                wanted=Phrase(
+                    "the balance point, at {balance}, between them", balance=near(balance, "length")
+                ),
                 fix="move one beyond the balance point, or the log tips out of their hands",
             )
         )

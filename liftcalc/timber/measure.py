@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields
 from typing import Literal, get_args
 
 from liftcalc.errors import Fault, raise_any
+from liftcalc.remarks import Phrase, near
 from liftcalc.timber.table import Species
 
 State = Literal["fresh", "part-dry", "soaked"]
@@ -161,12 +162,12 @@ def measure_faults(
     return faults
 
 
-def _metres(value: float) -> str:
-    return f"{value:.4g} m"
-
-
 def _given(field: str, value: float, said: Mapping[str, str]) -> str:
-    return f'"{said[field]}"' if field in said else _metres(value)
+    return f'"{said[field]}"' if field in said else _length(value)
+
+
+def _length(value: float) -> Phrase:
+    return Phrase("{value}", value=near(value, "length", 3))
 
 
 def _outside(
@@ -183,8 +184,8 @@ def _outside(
         Fault(
             field=field,
             given=_given(field, value, said),
-            understood=_metres(value),
-            wanted=f"from {_metres(least)} to {_metres(most)}",
+            understood=_length(value),
+            wanted=Phrase("from {least} to {most}", least=_length(least), most=_length(most)),
             fix=fix,
         )
     ]
@@ -201,7 +202,11 @@ def _order(
             Fault(
                 field="butt",
                 given=_given("butt", butt, said),
-                understood=f"{_metres(butt)}, smaller than the top's {_metres(top)}",
+                understood=Phrase(
+                    "{butt}, smaller than the top's {top}",
+                    butt=near(butt, "diameter"),
+                    top=near(top, "diameter"),
+                ),
                 wanted="the diameter of the thick end as butt, of the thin end as top",
                 fix="change the two about",
             )
@@ -214,9 +219,15 @@ def _order(
         Fault(
             field="mid",
             given=_given("mid", middle, said),
-            understood=f"{_metres(middle)}, {how} than both ends",
-            wanted=f"between the top's {_metres(top)} and the butt's {_metres(butt)}, give or take "
-            f"{_metres(slack)}",
+            understood=Phrase(
+                "{middle}, {how} than both ends", middle=near(middle, "diameter"), how=how
+            ),
+            wanted=Phrase(
+                "between the top's {top} and the butt's {butt}, give or take {slack}",
+                top=near(top, "diameter"),
+                butt=near(butt, "diameter"),
+                slack=near(slack, "diameter"),
+            ),
             fix=f"two readings may have changed places; this one may be the {end}",
         )
     ]

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Literal
 
 from liftcalc.errors import InputError
+from liftcalc.remarks import Phrase, down, up
 from liftcalc.timber.log import weigh
 from liftcalc.timber.measure import NOTHING, Extra, Extras, LogMeasure
 
@@ -83,8 +84,8 @@ def piece(measure: LogMeasure, *, keep: Keep, length: float) -> LogMeasure:
     if length > measure.length:
         raise InputError.of(
             field="length of the piece",
-            given=f"{length:.2f} m",
-            wanted=f"at most the log's {measure.length:.2f} m",
+            given=Phrase("{length}", length=up(length, "length")),
+            wanted=Phrase("at most the log's {length}", length=down(measure.length, "length")),
         )
     if length == measure.length:
         return measure

@@ -132,7 +132,7 @@ def _answered(said: dict[str, Any], end: str, system: System) -> None:
     except InputError as error:
         place = Place(system=system, end=end, faults=error.faults)
         # As many pieces as an answer has, so that fields keep their place while one is put right.
-        st.html(html.faults_block(error.faults))
+        st.html(html.faults_block(error.faults, system))
         st.html(NO_DRAWING)
         place.draw(form, *upper)
         if lower:

@@ -10,7 +10,7 @@ from liftcalc.evaluation.ground_forces import GroundForces, SupportForce
 from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.figures.bars import TIPS
 from liftcalc.reports.text import HOLDS_NOTHING, keep_out_words, planned_words, told_apart
-from liftcalc.reports.words import sentence, texts
+from liftcalc.reports.words import sentence, text, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
 from liftcalc.web.html import bar, bullets, facts, folded, part, table, used
@@ -57,25 +57,29 @@ def criteria_table(answer: Answer, system: System) -> str:
             "".join(_clear_row(each, first, system) for each in kept),
         )
     if idle:
-        titles = bullets(each.title for each in idle)
+        titles = bullets(text(each.title, system) for each in idle)
         made += folded(f"{len(idle)} more that no load here comes to", titles)
     return made
 
 
-def _head(each: Criterion, first: Criterion) -> str:
+def _head(each: Criterion, first: Criterion, system: System) -> str:
     note = "<small>would stop it first</small>" if each is first else ""
     over = not each.utilisation <= 1
     mark, used_up = "✕ " if over else "", bar(min(each.utilisation, 1.0), over=over)
-    return f'<th scope="row">{mark}{escape(each.title)}{note}{used_up}</th>'
+    return f'<th scope="row">{mark}{escape(text(each.title, system))}{note}{used_up}</th>'
 
 
-def _row(each: Criterion, first: Criterion, cells: str) -> str:
-    return f"<tr{' class=lc-first' if each is first else ''}>{_head(each, first)}{cells}</tr>"
+def _row(each: Criterion, first: Criterion, system: System, cells: str) -> str:
+    return (
+        f"<tr{' class=lc-first' if each is first else ''}>{_head(each, first, system)}{cells}</tr>"
+    )
 
 
 def _load_row(each: Criterion, first: Criterion, system: System) -> str:
     if each.capacity <= 0:
-        return _row(each, first, '<td class="lc-words" colspan="3">' + HOLDS_NOTHING + "</td>")
+        return _row(
+            each, first, system, '<td class="lc-words" colspan="3">' + HOLDS_NOTHING + "</td>"
+        )
     capacity, allowed = (
         show(value, "mass", system, "down") for value in (each.capacity, each.allowed)
     )
@@ -84,6 +88,7 @@ def _load_row(each: Criterion, first: Criterion, system: System) -> str:
     return _row(
         each,
         first,
+        system,
         f"<td>{escape(capacity)}</td><td>{escape(allowed)}{part_of}</td>"
         f"<td>{escape(used(each).removesuffix(' used'))}</td>",
     )
@@ -96,6 +101,7 @@ def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
     return _row(
         each,
         first,
+        system,
         f"<td>{escape(show(needs, 'length', system, 'up'))}</td>"
         f"<td>{escape('none near' if math.isinf(has) else left)}</td>",
     )

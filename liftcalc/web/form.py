@@ -223,7 +223,7 @@ class Form:
         lines: dict[str, str] = {}
         for fault in faults:
             for option in self._options(fault):
-                lines[option] = lines.get(option, "") + html.fault_line(fault)
+                lines[option] = lines.get(option, "") + html.fault_line(fault, state.system())
         for option, line in lines.items():
             self._tell(option, line)
 

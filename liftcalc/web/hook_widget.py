@@ -286,7 +286,7 @@ def _exact(answer: Answer, system: System) -> dict[str, Any]:
         "allowed": kilos(answer.allowed),
         "kilograms": max(0.0, answer.allowed),
         "heaviest": kilos(answer.heaviest_log),
-        "first": answer.governs,
+        "first": text(answer.governs, system),
         "verdict": " ".join(verdict_sentences(answer, system)),
         "face": html.standing_of(answer),
         "needed": lift.needed,

@@ -11,7 +11,7 @@ from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.factors import CAUTION, CLOSE
 from liftcalc.figures.svg import image
 from liftcalc.questions.remedies import Remedy
-from liftcalc.remarks import Remark
+from liftcalc.remarks import Remark, worded
 from liftcalc.reports.text import NOTHING_MORE
 from liftcalc.reports.words import texts
 from liftcalc.requests.table import Field
@@ -45,9 +45,9 @@ def help_line(row: Field, echo: str = "") -> str:
     return f'<p class="lc-help" id="{there}">{escape(row.advice)}{read}</p>'
 
 
-def fault_line(fault: Fault) -> str:
+def fault_line(fault: Fault, system: System = "metric") -> str:
     """A fault beside its input."""
-    return f'<p class="lc-fault">✕ {escape(_said(fault))}</p>'
+    return f'<p class="lc-fault">✕ {escape(_said(worded(fault, system)))}</p>'
 
 
 def _said(fault: Fault) -> str:
@@ -60,9 +60,9 @@ def _said(fault: Fault) -> str:
     return "; ".join(parts) + "."
 
 
-def faults_block(faults: Iterable[Fault]) -> str:
+def faults_block(faults: Iterable[Fault], system: System = "metric") -> str:
     """Everything that has to be put right before there is an answer."""
-    listed = list(faults)
+    listed = [worded(each, system) for each in faults]
     count = "One thing needs" if len(listed) == 1 else f"{len(listed)} things need"
     items = "".join(
         f"<li><strong>{escape(each.field)}</strong>: {escape(_said(each))}</li>" for each in listed

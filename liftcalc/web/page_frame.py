@@ -93,7 +93,7 @@ def _answered(
     except InputError as error:
         form.refused(error.faults)
         with verdict:
-            st.html(html.faults_block(error.faults))
+            st.html(html.faults_block(error.faults, state.system()))
         below.markdown("The answer comes back when everything marked ✕ is put right.")
 
 

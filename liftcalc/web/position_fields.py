@@ -57,7 +57,7 @@ class Place:
         """Under a field: what is wrong with it, or how to measure it and what was read."""
         wrong = [each for each in self.faults if row.option in each.options]
         if wrong:
-            return "".join(html.fault_line(each) for each in wrong)
+            return "".join(html.fault_line(each, self.system) for each in wrong)
         echo = dict(self.read.echoes).get(row.option, "") if self.read is not None else ""
         return html.help_line(row, echo)
 

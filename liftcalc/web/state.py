@@ -264,11 +264,11 @@ def place(
     At the front end the arms decide the reach: without one the field is emptied. Only the back end
     slews.
     """
-    system: System = "imperial" if st.session_state.get(SYSTEM) == "imperial" else "metric"
+    shown = system()
     if height is not None:
-        _set(f"height/{end()}", _length(height, system))
+        _set(f"height/{end()}", _length(height, shown))
     if reach is not None:
-        _set(f"reach/{end()}", _length(reach, system))
+        _set(f"reach/{end()}", _length(reach, shown))
     elif end() == "front":
         _set("reach/front", "")
     if slew is not None and end() == "back":
@@ -283,6 +283,11 @@ def place_words() -> dict[str, str]:
     take()
     found = {name: words[f"{name}/{side}"] for name in ("height", "reach")}
     return found | ({"slew": words["slew"]} if side == "back" else {})
+
+
+def system() -> System:
+    """The system of units that the pages show."""
+    return "imperial" if st.session_state.get(SYSTEM) == "imperial" else "metric"
 
 
 def remember_units(system: System) -> None:

@@ -33,7 +33,7 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
         (html.ALLOWED, kilos(answer.allowed, "down")),
         ("Heaviest log here", kilos(answer.heaviest_log, "down")),
         (PLAN_ON.capitalize(), kilos(answer.lift.log.mass_planning, "up")),
-        ("Would stop it first", f"{answer.governs}, {html.used(answer.governing)}"),
+        ("Would stop it first", f"{text(answer.governs, system)}, {html.used(answer.governing)}"),
     ]
     return html.told(
         "close" if doubts and face == "ok" else face,
