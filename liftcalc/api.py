@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import replace
+from pathlib import Path
 from typing import Any, TypeVar
 
 import numpy as np
@@ -54,24 +54,21 @@ def _read(
     try:
         parsed = parse(record(**texts))
     except InputError as error:
-        # Arguments have underscores where options have hyphens. What could not even be written has
-        # its fault; that it is missing need not be told again.
-        refused = {each.field for each in gather.faults}
-        named = (replace(each, field=each.field.replace("-", "_")) for each in error.faults)
-        raise InputError(
-            [*gather.faults, *(each for each in named if each.field not in refused)]
-        ) from None
+        # What could not even be written has its fault; that it is missing need not be told again.
+        refused = {each.field.replace("_", "-") for each in gather.faults}
+        more = (each for each in error.faults if each.field not in refused)
+        raise type(error)([*gather.faults, *more]) from None
     gather.raise_any()
     return parsed
 
 
 @takes(LiftRequest)
-def check(machine: str | Machine = "", **given: Any) -> Answer:
+def check(machine: str | Path | Machine = "", **given: Any) -> Answer:
     """Check one lift: the load allowed, what stops it first, and this log against it.
 
     Parameters
     ----------
-    machine : str or Machine
+    machine : str, Path or Machine
         Name of a shipped machine, path of a file, or what ``load_machine`` gave.
 
     Returns
@@ -94,7 +91,7 @@ def demo() -> Answer:
 
 @takes(LiftRequest)
 def sweep(
-    machine: str | Machine = "",
+    machine: str | Path | Machine = "",
     *,
     height: ArrayLike | None = None,
     reach: ArrayLike | None = None,
@@ -105,7 +102,7 @@ def sweep(
 
     Parameters
     ----------
-    machine : str or Machine
+    machine : str, Path or Machine
         As for ``check``.
     height : array_like
         Of the lift point [m], or a quantity.
@@ -161,12 +158,14 @@ def _array(name: str, given: Any, *, needed: bool, barred: bool) -> NDArray[np.f
 
 
 @takes(LimitsRequest)
-def limits(machine: str | Machine = "", **given: Any) -> BackLimits | tuple[FrontLimits, ...]:
+def limits(
+    machine: str | Path | Machine = "", **given: Any
+) -> BackLimits | tuple[FrontLimits, ...]:
     """Map where an end can lift: loads that hold anywhere in each cell, and what stops it first.
 
     Parameters
     ----------
-    machine : str or Machine
+    machine : str, Path or Machine
         As for ``check``. Place and log may be left out.
 
     Returns
@@ -183,12 +182,12 @@ def limits(machine: str | Machine = "", **given: Any) -> BackLimits | tuple[Fron
 
 
 @takes(CompareRequest)
-def compare(machine: str | Machine = "", **given: Any) -> Comparison:
+def compare(machine: str | Path | Machine = "", **given: Any) -> Comparison:
     """Compare front and back end for one log, from pick-up to set-down.
 
     Parameters
     ----------
-    machine : str or Machine
+    machine : str, Path or Machine
         As for ``check``.
 
     Returns
@@ -205,12 +204,12 @@ def compare(machine: str | Machine = "", **given: Any) -> Comparison:
 
 
 @takes(QuestionRequest)
-def ask(question: str, machine: str | Machine = "", **given: Any) -> QuestionAnswer:
+def ask(question: str, machine: str | Path | Machine = "", **given: Any) -> QuestionAnswer:
     """Ask the other way round: how far, how high, how long, how steep, what would buy more.
 
     Parameters
     ----------
-    machine : str or Machine
+    machine : str, Path or Machine
         As for ``check``. What is asked for need not be given.
 
     Returns

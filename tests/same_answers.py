@@ -96,7 +96,18 @@ REASONED: tuple[Reason, ...] = (
     ),
 )
 """Known differences, of which every one is told with the number of requests that it changed."""
-RENAMED: dict[str, str] = {"a heavier chain or sling": "a heavier sling"}
+RENAMED: dict[str, str] = {
+    "a heavier chain or sling": "a heavier sling",
+    "edge depth": "edge-depth",
+    "edge distance": "edge",
+    "lift point": "lift-point",
+    "people distance": "people",
+    "sling length": "sling-length",
+    "slew stop": "slew-stop",
+    "turn radius": "turn-radius",
+    "wires distance": "wires",
+    "wires voltage": "wires-voltage",
+}
 """Names that are another now: of keys, rows, what governs and fields of faults; old to new."""
 
 

@@ -127,7 +127,9 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
         Errors are those of ``check``; a pose that cannot be taken is NaN with its limit. Of all
         ways to brake and turn the one that allows least counts, pose by pose.
     """
-    one, *others = (_sweep(way, reach=reach, height=height, slew=slew) for way in lift.ways)
+    # A place beyond all numbers is one that cannot be reached.
+    with np.errstate(over="ignore"):
+        one, *others = (_sweep(way, reach=reach, height=height, slew=slew) for way in lift.ways)
     return reduce(_worse, others, one)
 
 

@@ -120,10 +120,14 @@ def _read(path: Path, _stamp: int) -> Machine:
     return machine
 
 
+_sound = remembered(maxsize=64)(sound)
+
+
 class InHand(str):
     """The name of a machine that is at hand already, for who asks by name.
 
-    It may have been altered since its file was read, so it is validated as a file is.
+    It may be another than its file has, so it is validated as a file is: once, since no table of a
+    machine can be changed in place.
     """
 
     __slots__ = ("machine",)
@@ -131,13 +135,13 @@ class InHand(str):
 
     def __new__(cls, machine: Machine) -> InHand:
         """The name of a machine, with the machine."""
-        sound(machine, file=machine.name)
+        _sound(machine, file=machine.name)
         made = super().__new__(cls, machine.name)
         made.machine = machine
         return made
 
 
-def load(name: str) -> Machine:
+def load(name: str | Path) -> Machine:
     """A machine by the name of a shipped one, or by the path of a file.
 
     Raises ``InputError`` when there is no such machine (near names are suggested) or its file is
@@ -145,7 +149,9 @@ def load(name: str) -> Machine:
     """
     if isinstance(name, InHand):
         return name.machine
-    path = Path(name)
+    if not isinstance(name, str | Path):
+        raise no_such("machine", f"{name!r:.60}", shipped_names())
+    path, name = Path(name), str(name)
     if path.suffix != ".toml" and "/" not in name and "\\" not in name:
         wanted = "-".join(name.lower().replace("_", " ").replace(",", " ").split())
         path = shipped_folder() / f"{wanted}.toml"

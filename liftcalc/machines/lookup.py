@@ -31,7 +31,7 @@ def lift_point(tool: Attachment, *, name: str = "") -> LiftPoint:
         if not name or each.name.lower() == name.strip().lower():
             return each
     raise InputError.of(
-        field="lift point",
+        field="lift-point",
         given=f'"{name}"',
         wanted=f"one that the {tool.name} has: {', '.join(p.name for p in tool.lift_point)}",
     )

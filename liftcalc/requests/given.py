@@ -9,8 +9,11 @@ from __future__ import annotations
 import inspect
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import wraps
 from numbers import Real
-from typing import Any, TypeVar
+from pathlib import Path
+from typing import Any, TypeVar, cast
 
 import numpy as np
 
@@ -46,9 +49,9 @@ SHORT_TON = re.compile(r"(?<!metric_)ton\b")
 def written(record: type, given: Mapping[str, object], gather: Gather) -> dict[str, Any]:
     """What was given for the fields of a record of ``fields``, as the record holds it.
 
-    Each is, by name of the field, a number [SI], a quantity, a text, a bool for a flag or a
-    ``Machine``; None is not said. ``gather`` takes a fault for each that cannot be written, and for
-    each name that the record has not.
+    Each is, by name of the field, a number [SI], a quantity, a text, a bool for a flag, a
+    ``Machine`` or its path; None is not said. ``gather`` takes a fault for each that cannot be
+    written, and for each name that the record has not.
     """
     known = {each.name: each for each in rows(record)}
     texts = {}
@@ -67,6 +70,8 @@ def _written(row: Field, value: Any) -> str | bool:
         return bool(value)
     if isinstance(value, Machine) and row.kind == "machine":
         return InHand(value)
+    if isinstance(value, Path) and row.kind == "machine":
+        return str(value)
     if isinstance(value, str) and row.kind != "flag":
         return value
     if row.kind in UNITS and not flag:
@@ -100,21 +105,32 @@ def magnitude(quantity: Any, unit: str) -> Any:
 
 
 def takes(record: type) -> Callable[[Function], Function]:
-    """Tell ``help`` and completion which fields of a record a function takes by their names."""
+    """Tell ``help`` and completion which fields of a record a function takes by their names.
+
+    A fault names an argument as it is given: with underscores, where an option has hyphens.
+    """
 
     def tell(function: Function) -> Function:
+        @wraps(function)
+        def told(*args: Any, **given: Any) -> Any:
+            try:
+                return function(*args, **given)
+            except InputError as error:
+                named = [replace(each, field=each.field.replace("-", "_")) for each in error.faults]
+                raise type(error)(named) from None
+
         signature = inspect.signature(function)
         own = [each for each in signature.parameters.values() if each.kind != each.VAR_KEYWORD]
         fields = [each for each in rows(record) if each.name not in signature.parameters]
         by_name = inspect.Parameter.KEYWORD_ONLY
         named = [inspect.Parameter(each.name, by_name, default=None) for each in fields]
         # Read by inspect; a callable has no such attribute for a type checker.
-        vars(function)["__signature__"] = signature.replace(parameters=[*own, *named])
+        vars(told)["__signature__"] = signature.replace(parameters=[*own, *named])
         doc = f"{inspect.getdoc(function)}\n\nOther Parameters\n----------------\n"
         said = (each for each in rows(record) if f"\n{each.name} : " not in doc)
         doc += "\n".join(f"{each.name} : {_kind(each)}\n    {each.advice}" for each in said)
-        function.__doc__ = doc
-        return function
+        told.__doc__ = doc
+        return cast(Function, told)
 
     return tell
 

@@ -259,7 +259,7 @@ def _said(row: Field, usual: Usual, lift: Lift) -> Remark:
 
 
 def _figure(row: Field, text: str) -> Figure | str:
-    kind: Any = row.kind
-    if row.kind in {"choice", "extra", "ratio"}:
+    kind: Any = "mass" if row.kind == "extra" else row.kind
+    if row.kind in {"choice", "ratio"} or "%" in text:
         return text
     return Figure(units.read(text, kind).value, kind)

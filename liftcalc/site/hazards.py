@@ -79,13 +79,18 @@ class Hazards:
 
     def __post_init__(self) -> None:
         gather = Gather()
-        for name in ("wires_distance", "edge_distance", "edge_depth", "people_distance"):
+        for option, distance in (
+            ("wires", self.wires_distance),
+            ("edge", self.edge_distance),
+            ("edge-depth", self.edge_depth),
+            ("people", self.people_distance),
+        ):
             with gather:
-                _distance(name, getattr(self, name))
+                _distance(option, distance)
         with gather:
             _one_of("rules", self.rules, get_args(Rules))
         with gather:
-            _one_of("wires on", self.wires_on, get_args(WiresOn))
+            _one_of("wires-on", self.wires_on, get_args(WiresOn))
         with gather:
             self._voltage_is_sound()
         gather.faults.extend(self._lacking())
@@ -96,7 +101,7 @@ class Hazards:
             return
         if not (self.wires_voltage > 0 and math.isfinite(self.wires_voltage)):
             raise InputError.of(
-                field="wires voltage",
+                field="wires-voltage",
                 given=f"{self.wires_voltage:g} V",
                 wanted="a voltage above zero",
                 fix="leave it out when it is not known: the largest distance is then kept",
@@ -120,14 +125,14 @@ class Hazards:
         if wires_said and self.wires_distance is None:
             lacking.append(
                 Fault(
-                    field="wires distance",
+                    field="wires",
                     given="what wires there are and not how far",
                     wanted="the distance along the ground to below the nearest wire",
                     fix="pace it on the ground; never measure up to a wire",
                 )
             )
         if (self.edge_depth is None) != (self.edge_distance is None):
-            absent = "edge depth" if self.edge_depth is None else "edge distance"
+            absent = "edge-depth" if self.edge_depth is None else "edge"
             if self.edge_distance != math.inf:
                 lacking.append(
                     Fault(
@@ -140,10 +145,10 @@ class Hazards:
         return lacking
 
 
-def _distance(name: str, value: float | None) -> None:
+def _distance(option: str, value: float | None) -> None:
     if value is not None and not value >= 0:
         raise InputError.of(
-            field=name.replace("_", " "),
+            field=option,
             given=f"{value:g} m",
             wanted="a length of zero or more",
             fix="measure along the ground",
@@ -209,7 +214,7 @@ def us_distance(*, voltage: float | None) -> float:
         if voltage <= most:
             return distance
     raise InputError.of(
-        field="wires voltage",
+        field="wires-voltage",
         given=f"{voltage / 1e3:g} kV",
         wanted="at most 1000 kV: beyond it 29 CFR 1926.1408 gives no distance",
         fix="ask the owner or operator of the line, and keep away until they have answered",

@@ -97,7 +97,7 @@ class Motion:
         if self.slew_speed and self.slew_stop is None:
             gather.faults.append(
                 Fault(
-                    field="slew stop",
+                    field="slew-stop",
                     given=f"a slew speed of {self.slew_speed:g} rad/s and no time to stop",
                     wanted="the time in which slewing stops, in seconds",
                     fix="time it with the load off: from letting go of the lever to standing still",
@@ -122,7 +122,7 @@ def _in_bounds(name: str, value: float | None) -> None:
         return
     unit, wanted = _WORDS[name]
     given = f"{value:g} {unit}".removesuffix(" -")
-    raise InputError.of(field=name.replace("_", " "), given=given, wanted=wanted)
+    raise InputError.of(field=name.replace("_", "-"), given=given, wanted=wanted)
 
 
 def turning_acceleration(

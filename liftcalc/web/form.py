@@ -230,8 +230,7 @@ class Form:
     def _options(self, fault: Fault) -> Iterator[str]:
         """The inputs that a fault is about; of two ends, the one in which it was given."""
         for part in fault.options:
-            option = part.strip().replace(" ", "-").removesuffix("-distance")
-            option = option.removesuffix("-file")
+            option = part.strip().replace(" ", "-").removesuffix("-file")
             if option in self.slots:
                 yield option
             for each in (f"{end}-{option}" for end in ENDS):

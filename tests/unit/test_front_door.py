@@ -18,9 +18,13 @@ import pint
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 import liftcalc
 from liftcalc import units
+from liftcalc.machines import files
+from liftcalc.machines.files import shipped_folder
+from liftcalc.machines.remembered import remembered
 from liftcalc.requests.fields import LiftRequest, LogRequest
 from liftcalc.requests.fields_of_commands import CompareRequest, LimitsRequest, QuestionRequest
 from liftcalc.requests.given import UNITS, in_si
@@ -316,3 +320,55 @@ def test_a_sweep_says_every_fault(name):
 def test_a_sweep_of_the_front_end_needs_heights_alone():
     swept = liftcalc.sweep("standard-sideshift", end="front", height=[1.0, 2.0, 99.0], **LOG)
     assert np.isnan(swept.allowed[:, 0]).tolist() == [False, False, True]
+
+
+def test_a_machine_is_a_name_a_path_or_a_machine_and_nothing_else(tmp_path):
+    shipped = shipped_folder() / "standard-sideshift.toml"
+    own = tmp_path / "own.toml"
+    own.write_bytes(shipped.read_bytes())
+    here = liftcalc.check(**LIFT).allowed
+    assert liftcalc.check(**{**LIFT, "machine": own}).allowed == here
+    assert liftcalc.load_machine(own).name == liftcalc.load_machine(str(own)).name
+    for wrong in (3, None, b"standard-sideshift", ["standard-sideshift"], tmp_path):
+        assert [*faults(liftcalc.load_machine, name=wrong)] == ["machine"]
+        if wrong is not None:
+            assert [*faults(liftcalc.check, **{**LIFT, "machine": wrong})] == ["machine"]
+
+
+def test_a_machine_at_hand_is_validated_once_and_an_altered_one_again(monkeypatch):
+    validated = []
+    monkeypatch.setattr(files, "_sound", remembered(8)(lambda m, file: validated.append(m)))
+    machine = liftcalc.load_machine("standard-sideshift")
+    for _ in range(3):
+        liftcalc.check(**{**LIFT, "machine": machine})
+    assert validated == [machine]
+    liftcalc.check(**{**LIFT, "machine": machine.model_copy(update={"note": "altered"})})
+    assert len(validated) == 2
+    with pytest.raises(ValidationError):
+        machine.note = "changed in place"
+
+
+@pytest.mark.parametrize("far", [1e150, 1e200, 1e308, math.inf, math.nan])
+def test_a_sweep_beyond_all_numbers_is_not_reached_and_says_nothing(far, recwarn):
+    back = {**BACK, "slew": [0.0, 0.5]}
+    found = liftcalc.sweep(**back, reach=[3.8, far, 3.8], height=[2.0, 2.0, far])
+    assert np.isfinite(found.allowed[0]).all()
+    assert np.isnan(found.allowed[1:]).all()
+    front = {**BACK, "end": "front", "attachment": "pallet forks"}
+    assert np.isnan(liftcalc.sweep(**front, height=[1.0, far]).allowed[1:]).all()
+    assert not recwarn.list
+
+
+def test_a_fault_of_a_lift_names_what_can_be_said():
+    """Faults found far from the reader, by records of their own, are named as arguments too."""
+    known = {each.name for each in rows(LiftRequest)}
+    wrong: list[dict[str, Any]] = [
+        {"edge_depth": 2.0},
+        {"edge": 2.0},
+        {"wires": 20.0},
+        {"wires": 20.0, "rules": "us", "wires_voltage": 1.1e6},
+        {"lift_point": "no such"},
+        {"sling": "choked", "sling_length": 0.5},
+    ]
+    for each in wrong:
+        assert faults(liftcalc.check, **LIFT, **each).keys() <= known, each

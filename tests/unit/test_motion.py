@@ -38,7 +38,7 @@ def faults(**given_: object) -> list[str]:
 
 def test_every_fault_is_said_at_once():
     said = faults(speed=-1.0, turn_radius=0.0, braking=math.nan, slew_speed=0.3, friction=1.5)
-    assert said == ["speed", "turn radius", "braking", "friction", "slew stop"]
+    assert said == ["speed", "turn-radius", "braking", "friction", "slew-stop"]
 
 
 @pytest.mark.parametrize(
@@ -46,11 +46,11 @@ def test_every_fault_is_said_at_once():
 )
 @pytest.mark.parametrize("value", [math.nan, math.inf, -0.1])
 def test_what_is_no_quantity_is_refused(field: str, value: float):
-    assert field.replace("_", " ") in faults(**{field: value})
+    assert field.replace("_", "-") in faults(**{field: value})
 
 
 def test_slewing_asks_for_its_stop():
-    assert faults(slew_speed=0.3) == ["slew stop"]
+    assert faults(slew_speed=0.3) == ["slew-stop"]
     assert Motion(slew_speed=0.3, slew_stop=1.5).slew_stop == 1.5
 
 
