@@ -111,6 +111,9 @@ USUAL: dict[str, Usual] = {
     ),
     "surface": Usual(careful="bark on, wet", favourable="bark on", why="wet or dry"),
     "pressure": Usual(careful=_worn, favourable=_of_book, why="a relief valve that has aged"),
+    "wind": Usual(
+        careful="8 m/s", favourable="0 m/s", why="up to a fresh breeze; more stops the work"
+    ),
     "swing": Usual(careful="2 deg", favourable="0 deg", why="no log hangs dead still"),
     "off_centre": Usual(
         careful=_off_balance, favourable="0 m", why="a twentieth of the log's length"
