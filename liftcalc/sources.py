@@ -65,7 +65,10 @@ SOURCES: dict[str, Source] = {
         standing="seen",
     ),
     "osha_1408": Source(citation="29 CFR 1926.1408, table A", standing="seen"),
-    "edge_memory": Source(citation="stand-off from an edge at least its depth", standing="memory"),
+    "edge_memory": Source(
+        citation="stand-off from an edge: its depth on sound ground, twice that on loose or filled",
+        standing="memory",
+    ),
     "queensland_doggers": Source(
         citation="Queensland doggers' guide: working load limits by size, angles of legs",
         standing="seen",

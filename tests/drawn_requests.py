@@ -22,7 +22,8 @@ QUESTIONS = (
 )  # fmt: skip
 GROUNDS = (
     "unknown", "peat", "fill", "mud", "soft clay", "loose sand or gravel", "firm clay",
-    "stiff clay", "dense sand", "dense gravel", "rock",
+    "medium sand or gravel", "stiff clay", "dense sand", "dense gravel", "hard standing", "rock",
+    "dry dense gravel",
 )  # fmt: skip
 MEASURED = ("species", "length", "butt", "mid", "top", "bark", "moisture")
 CARRIED = ("ice", "mud", "root-plate", "limbs")

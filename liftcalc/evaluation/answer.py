@@ -102,6 +102,7 @@ _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),
     "ground under a pad": Remark("sinks_empty"),
     "ground under a corner": Remark("sinks_empty"),
+    "ground under a tyre": Remark("sinks_empty"),
     "axle rating": Remark("overloaded_empty"),
     "grip": Remark("slides_empty"),
     "least axle load": Remark("light_empty"),

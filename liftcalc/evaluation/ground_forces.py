@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.linear_criteria import bearing_area
+from liftcalc.evaluation.linear_criteria import carries, foot_of, level_share
 from liftcalc.evaluation.reached import Reached
 from liftcalc.machines.number import plain
 from liftcalc.physics import formulas
@@ -15,7 +15,7 @@ from liftcalc.physics.functions import hypot
 from liftcalc.physics.reactions import Bound, Reaction, Wrench, axle_tyres, settle, wrench
 from liftcalc.physics.tipping import Support, SupportKind
 from liftcalc.physics.worked import Worked, work
-from liftcalc.physics.wrench import WrenchFunctional, pushed
+from liftcalc.physics.wrench import Vector, WrenchFunctional, pushed
 from liftcalc.site.ground import Ground
 
 Spot = tuple[float, float, float]
@@ -27,8 +27,11 @@ class SupportForce:
 
     ``force`` is what a rigid machine on equally stiff ground puts on it, ``worst`` the most that
     any stiffness of the ground could [N]; the worst is planned with. ``area`` is what it bears on
-    [m²] and ``pressure`` the worst over that area [Pa], None where the file does not say;
-    ``needed`` is the area that the named ground asks for [m²], None where none may be presumed.
+    [m²] and ``pressure`` the worst over that area [Pa], None where the file does not say.
+    ``carries`` is the force that the ground is allowed to carry there [N], None where nobody said
+    the ground and infinite where nothing limits it; ``allowing`` how that was found.
+    ``needed`` is the area of the square plate that would carry it [m²], None where none would or
+    where it is a tyre.
     ``greatest`` is how the worst was found, about the line of that label, ``settled`` how the
     force on a tyre of an axle that oscillates was. A tyre on soft ground
     sinks until it bears on more: its pressure is overstated there.
@@ -41,7 +44,9 @@ class SupportForce:
     worst: float
     area: float | None
     pressure: float | None
+    carries: float | None
     needed: float | None
+    allowing: tuple[Worked, ...] = ()
     greatest: Worked | None = None
     settled: Worked | None = None
 
@@ -49,6 +54,18 @@ class SupportForce:
     def tyre(self) -> bool:
         """Whether it is a tyre, which gives and spreads."""
         return self.kind in ("front tyre", "rear tyre")
+
+    @property
+    def allowed(self) -> float | None:
+        """Pressure that the ground is allowed to carry there [Pa]; None where it is not known."""
+        if self.area is None or self.carries is None or math.isinf(self.carries):
+            return None
+        return self.carries / self.area
+
+    @property
+    def sinks(self) -> bool:
+        """Whether the ground is not allowed to carry what the foot puts on it."""
+        return self.carries is not None and not self.worst <= self.carries
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +119,7 @@ def ground_forces(evaluator: Evaluator, reached: Reached) -> GroundForces:
             worst = max(0.0, greatest.result)
             feet += _tyres(evaluator, reached, reaction, worst=worst, along=weights.force[0])
         else:
-            feet.append(_foot(lift, support, reaction.up, greatest))
+            feet.append(_foot(lift, support, reaction.up, greatest, gravity=gravity))
     return GroundForces(
         load=mass, ground=lift.ground, weights=weights, reactions=reactions, feet=tuple(feet)
     )
@@ -165,6 +182,7 @@ def _tyres(
             up,
             worst=worst / 2 + spare,
             settled=tyres,
+            gravity=evaluator.gravity,
         )
         for side, y, up in (("left", track / 2, left), ("right", -track / 2, right))
     ]
@@ -176,11 +194,13 @@ def _foot(
     force: float,
     greatest: Worked | None = None,
     *,
+    gravity: Vector,
     worst: float | None = None,
     settled: Worked | None = None,
 ) -> SupportForce:
-    area = bearing_area(lift, support)
-    allowed = lift.ground.allowed if lift.ground else None
+    foot = foot_of(lift, support)
+    area = None if foot is None else float(foot.area)
+    allowed, allowing = carries(lift, support, gravity=gravity)
     most = max(0.0, greatest.result) if greatest is not None else worst or 0.0
     return SupportForce(
         name=support.name,
@@ -192,5 +212,14 @@ def _foot(
         greatest=greatest,
         settled=settled,
         pressure=None if area is None else most / area,
-        needed=None if allowed is None else most / allowed,
+        carries=None if lift.ground is None else float(allowed),
+        needed=_needed(lift, support, most, gravity),
+        allowing=allowing,
     )
+
+
+def _needed(lift: Lift, support: Support, force: float, gravity: Vector) -> float | None:
+    if lift.ground is None or support.kind not in ("pad", "corner"):
+        return None
+    share = float(level_share(gravity))
+    return lift.ground.needed(force=force, level_share=share, hopeful=lift.hopeful)

@@ -26,9 +26,9 @@ from liftcalc.rigging.grip import Surface
 from liftcalc.rigging.lift_mode import LiftMode, Pull, pull
 from liftcalc.rigging.sling import Sling
 from liftcalc.shown import Shown
-from liftcalc.site.ground import Ground
+from liftcalc.site.ground import Ground, ground
 from liftcalc.site.hazards import Hazards
-from liftcalc.site.motion import ROLLOVER_SHARE, Motion, friction_on, slewing
+from liftcalc.site.motion import ROLLOVER_SHARE, Motion, slewing
 from liftcalc.site.site import Site
 from liftcalc.site.wind import wind_on_log, wind_on_machine
 from liftcalc.timber.log import LogEstimate, LogMeasure
@@ -181,7 +181,12 @@ class Lift(Shown):
         """Grip of braked wheels or pads on the ground [-]."""
         if self.motion.friction is not None:
             return self.motion.friction
-        return friction_on(self.ground.name if self.ground else "unknown")
+        return self.stands_on.friction.end(self.hopeful)
+
+    @property
+    def stands_on(self) -> Ground:
+        """The ground, unknown where nobody said it."""
+        return self.ground or ground("unknown")
 
     def in_machine(self, at: Point) -> tuple[Real, Real, Real]:
         """A point of the lifting end's plane in the machine frame [m]."""

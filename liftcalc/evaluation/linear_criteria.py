@@ -7,6 +7,7 @@ mean, so a criterion of this kind is added here and nowhere else.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
@@ -17,7 +18,8 @@ from liftcalc.factors import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, TIPPING_SHARE, 
 from liftcalc.machines.assembly import FixedPart
 from liftcalc.machines.number import plain
 from liftcalc.physics.functions import Real, hypot, is_zero, minimum, sin, sqrt, tan
-from liftcalc.physics.tipping import Support
+from liftcalc.physics.tipping import Support, SupportKind
+from liftcalc.physics.worked import Worked
 from liftcalc.physics.wrench import Vector, WrenchFunctional
 from liftcalc.site.motion import resistance_share
 from liftcalc.units import G0
@@ -26,6 +28,7 @@ LinearKind = Literal[
     "tipping",
     "ground under a pad",
     "ground under a corner",
+    "ground under a tyre",
     "axle rating",
     "grip",
     "least axle load",
@@ -78,58 +81,163 @@ def linear_criteria(
     return tuple(made)
 
 
-def bearing_area(lift: Lift, support: Support) -> Real:
-    """Area that a support bears on [m²]; None where the file does not say it."""
-    machine = lift.machine
+SINKS: dict[SupportKind, LinearKind] = {
+    "pad": "ground under a pad",
+    "corner": "ground under a corner",
+    "rear tyre": "ground under a tyre",
+    "front tyre": "ground under a tyre",
+}
+"""What sinks under each kind of support."""
+
+
+class Foot(NamedTuple):
+    """What a support bears on [m]; lengthwise is along the machine."""
+
+    length: Real
+    width: Real
+
+    @property
+    def area(self) -> Real:
+        """Area [m²]."""
+        return self.length * self.width
+
+
+def foot_of(lift: Lift, support: Support) -> Foot | None:
+    """What a support bears on; None where the file does not say it.
+
+    A mat is no larger than the pads are apart: two would lie on one another.
+    """
+    legs, wheels = lift.machine.stabilisers, lift.machine.wheels
     if support.kind == "pad":
-        own = machine.stabilisers.pad_length * machine.stabilisers.pad_width
-        return pad_area(lift) if lift.mat is not None else plain(own)
+        if lift.mat is None:
+            return Foot(plain(legs.pad_length), plain(legs.pad_width))
+        side = minimum(float(lift.mat), plain(legs.pad_spread))
+        return Foot(side, side)
     if support.kind == "corner":
         tool = lift.other_tool
         if tool.contact_length is None:
             return None
-        return plain(tool.contact_length * tool.width / 2)
-    wheels = machine.wheels
+        return Foot(plain(tool.contact_length), plain(tool.width) / 2)
     size = wheels.rear_footprint if support.kind == "rear tyre" else wheels.front_footprint
-    return None if size is None else plain(size[0] * size[1])
+    return None if size is None else Foot(plain(size[0]), plain(size[1]))
 
 
 def pad_area(lift: Lift) -> Real:
-    """Area of a stabiliser's pad, or of the mat under it [m²].
+    """Area of a stabiliser's pad, or of the mat under it [m²]."""
+    foot = foot_of(lift, Support("", 0.0, 0.0, 0.0, "pad"))
+    assert foot is not None  # a machine has pads
+    return foot.area
 
-    A mat is no larger than the pads are apart: two would lie on one another.
+
+def carries(lift: Lift, support: Support, *, gravity: Vector) -> tuple[Real, tuple[Worked, ...]]:
+    """Force that the ground is allowed to carry under a support [N], and how that was found.
+
+    Infinite where nothing limits it. A pull of the load to a side is not in the level share.
+
+    Parameters
+    ----------
+    lift : Lift
+    support : Support
+    gravity : three floats or arrays
+        Effective gravity [m/s²].
     """
-    legs = lift.machine.stabilisers
-    if lift.mat is None:
-        return plain(legs.pad_length * legs.pad_width)
-    return minimum(float(lift.mat), plain(legs.pad_spread)) ** 2
+    ground, foot, hopeful = lift.ground, foot_of(lift, support), lift.hopeful
+    if ground is None:
+        return math.inf, ()
+    if support.kind in ("front tyre", "rear tyre"):
+        return _tyre_carries(lift, support, foot)
+    if foot is None:
+        # Nobody knows how much of it bears: that counts as little as it may be.
+        return (math.inf if hopeful else 0.0), ()
+    sides = {"width": foot.width, "length": foot.length}
+    share = level_share(gravity)
+    gives_way = ground.bearing(**sides, share=share, hopeful=hopeful)
+    allowed = ground.allowed(**sides, level_share=share, hopeful=hopeful)
+    return allowed.steps.pad_pressure * foot.area, (*filter(None, (gives_way,)), allowed)
+
+
+def level_share(gravity: Vector) -> Real:
+    """What an effective gravity has along the ground over what it has on it [-]."""
+    return hypot(gravity[0], gravity[1]) / abs(gravity[2])
+
+
+def _tyre_carries(
+    lift: Lift, support: Support, foot: Foot | None
+) -> tuple[Real, tuple[Worked, ...]]:
+    """As ``carries``, of a tyre: what leaves a shallow rut."""
+    wheels, hopeful, ground = lift.machine.wheels, lift.hopeful, lift.ground
+    assert ground is not None  # asked of named ground only
+    radius = wheels.rear_radius if support.kind == "rear tyre" else wheels.front_radius
+    size = foot or Foot(plain(radius), plain(radius))
+    rut = ground.tyre_load(
+        width=size.width, length=size.length, diameter=2 * plain(radius), hopeful=hopeful
+    )
+    if rut is None:
+        return math.inf, ()
+    if foot is None:
+        return (math.inf if hopeful else 0.0), ()
+    return rut.steps.tyre_load, (rut,)
 
 
 def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:
-    """Pads and a pressed bucket; tyres sink, spread and are warned of, but not counted out."""
-    pressure = lift.ground.at_most if lift.ground else None
-    if pressure is None:
-        return
+    """Pads, a pressed bucket, and the tyres of a machine on its wheels.
+
+    Front tyres of a machine on its stabilisers are left out: it stands on them already, and a load
+    behind takes off them.
+    """
+    kinds = {each.kind for each in fixed.supports}
     for support, ways in zip(fixed.supports, fixed.bounds, strict=True):
-        if support.kind not in ("pad", "corner"):
+        if support.kind == "axle pin":
+            if lift.stance == "wheels":
+                yield from _front_tyres(lift, fixed, support, gravity)
             continue
-        area = bearing_area(lift, support)
-        if area is None:
+        if support.kind == "front tyre" and lift.stance != "wheels":
+            continue
+        most, _ = carries(lift, support, gravity=gravity)
+        if np.all(np.isinf(most)):
             continue
         # Of the bounds those of lines from support to support: the line through the front tyres
         # of an axle that oscillates never bounds a pad more closely.
-        kinds = {each.kind for each in fixed.supports}
         ring = [[bound for bound in way if bound.line.start.kind in kinds] for way in ways]
         if not lift.unsteady and gravity[0].__class__ is float:
             # Nose uphill the force along the machine presses on the support that holds it, else
             # it takes off: the way that is never the worse is left out.
             ring = ring[-1:] if gravity[0] < 0 else ring[:1]
-        most = pressure * area
         terms = tuple(tuple((bound.relief, most) for bound in way) for way in ring)
-        kind: LinearKind = (
-            "ground under a pad" if support.kind == "pad" else "ground under a corner"
+        yield LinearCriterion(SINKS[support.kind], "ground", f"under the {support.name}", terms)
+
+
+def _front_tyres(
+    lift: Lift, fixed: FixedPart, pin: Support, gravity: Vector
+) -> Iterator[LinearCriterion]:
+    """The harder pressed tyre of an axle that oscillates: half of what its pin carries, and more.
+
+    The ground's push to the side reaches the machine at the pin's height and turns the axle onto
+    one tyre. It is that of the weights about the rear axle, and more where one rear wheel holds all
+    the force along the machine.
+    """
+    most, _ = carries(lift, pin._replace(kind="front tyre"), gravity=gravity)
+    if fixed.front_axle is None or np.all(np.isinf(most)):
+        return
+    wheels = lift.machine.wheels
+    turned = pin.z / (pin.x * plain(wheels.front_track))
+    along, pressed = (
+        turned * plain(wheels.rear_track),
+        WrenchFunctional().plus(fixed.front_axle, -0.5),
+    )
+    terms = tuple(
+        (
+            pressed.plus(
+                WrenchFunctional(force=(fore * along, 0.0, 0.0), moment=(0.0, 0.0, side * turned))
+            ),
+            most,
         )
-        yield LinearCriterion(kind, "ground", f"under the {support.name}", terms)
+        for fore in (-1.0, 1.0)
+        for side in (-1.0, 1.0)
+    )
+    still = not lift.unsteady and is_zero(gravity[0]) and is_zero(gravity[1])
+    ways = tuple((term,) for term in (((pressed, most),) if still else terms))
+    yield LinearCriterion("ground under a tyre", "ground", "under the front tyres", ways)
 
 
 def _held_in_front(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCriterion]:

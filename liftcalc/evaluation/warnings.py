@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
@@ -14,7 +15,6 @@ from liftcalc.physics.wrench import load_at_tipping
 from liftcalc.remarks import Remark, down, near, up
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.lift_mode import hook_from_ground_end, moves
-from liftcalc.site.ground import Ground
 from liftcalc.site.hazards import LOW_WIRES
 from liftcalc.site.hazards import missing as hazards_missing
 from liftcalc.units import G0
@@ -114,13 +114,17 @@ def slope_warnings(lift: Lift) -> list[Remark]:
     return [Remark("slopes", level=level)] if lift.site.slope > LEVEL_LIMIT else []
 
 
-def ground_remark(ground: Ground | None) -> Remark:
-    """What the tables presume of ground."""
+def ground_remark(forces: GroundForces) -> Remark:
+    """What the ground is allowed to carry under the foot that asks most of it."""
+    ground, worst = forces.ground, forces.worst
     if ground is None:
         return Remark("ground_unsaid")
-    if ground.allowed is None:
+    if not ground.presumed:
         return Remark("none_presumed", ground=ground.name)
-    return Remark("presumed", ground=ground.name, carries=down(ground.allowed, "bearing"))
+    if worst.carries is None or math.isinf(worst.carries):
+        return Remark("carries_all", ground=ground.name, foot=worst.name)
+    force = down(worst.carries, "force")
+    return Remark("ground_carries", ground=ground.name, foot=worst.name, force=force)
 
 
 def device_warnings(*, mass: float, moment: float) -> list[Remark]:
@@ -210,10 +214,13 @@ def unchecked(lift: Lift) -> tuple[Remark, ...]:
     made = [] if _plated(lift) else [Remark("unsaid_plate")]
     if lift.ground is None:
         made.append(Remark("unsaid_ground"))
-    elif lift.ground.allowed is None:
+    elif not lift.ground.presumed:
         made.append(Remark("unsaid_pressure", ground=lift.ground.name))
-    elif lift.stance == "wheels":
-        made.append(Remark("unsaid_tyres", ground=lift.ground.name))
+    elif lift.stance == "wheels" and None in (
+        lift.machine.wheels.front_footprint,
+        lift.machine.wheels.rear_footprint,
+    ):
+        made.append(Remark("unsaid_tyres"))
     elif lift.stance == "stabilisers and bucket" and lift.other_tool.contact_length is None:
         made.append(Remark("unsaid_contact", tool=lift.other_tool.name))
     if lift.slung:
@@ -245,25 +252,10 @@ def _ground_doubts(answer: Answer) -> list[Remark]:
     lift, feet = answer.lift, answer.ground_forces
     said = [] if feet.stands else [Remark("tips")]
     worst, ground = feet.worst, lift.ground
-    if ground is None or ground.allowed is None:
+    if ground is None or not ground.presumed:
         force = up(worst.worst, "force")
         return [*said, Remark("nothing_presumed", foot=worst.name, force=force)]
-    carries = ground.allowed
-    pressing = [
-        each.pressure
-        for each in feet.feet
-        if each.tyre and each.pressure is not None and each.pressure > carries
-    ]
-    if pressing:
-        said.append(
-            Remark(
-                "tyres_sink",
-                most=up(max(pressing), "bearing"),
-                ground=ground.name,
-                carries=down(carries, "bearing"),
-            )
-        )
-    said += [ground_remark(ground), Remark("carries_less")]
+    said += [ground_remark(feet), Remark("carries_less")]
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

@@ -232,7 +232,7 @@ def _heading(words: str) -> Iterator[Row]:
 
 def _ground(answer: Answer, system: System) -> Iterator[str]:
     lift = answer.lift
-    yield text(ground_remark(lift.ground), system)
+    yield text(ground_remark(answer.ground_forces), system)
     if lift.mat is not None:
         yield f"mats: {show(lift.mat, 'length', system)} square under each pad"
     if float(lift.site.slope):

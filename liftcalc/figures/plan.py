@@ -35,7 +35,7 @@ from liftcalc.figures.scene import (
 )
 from liftcalc.machines.lookup import named
 from liftcalc.reports.text import reach_words, slew_words
-from liftcalc.units import System, show
+from liftcalc.units import System
 
 __all__ = ["log_plan", "plan"]
 
@@ -203,12 +203,10 @@ class _Page(DrawingPage):
             return [bars.TIPS]
         said = ["bars: ground forces; filled settled, outlined worst"]
         if ground_forces.ground is not None:
-            allowed = ground_forces.ground.allowed
-            if allowed is None:
-                said.append(ground_remark(ground_forces.ground).words(self.system))
+            if all(each.needed is None for each in ground_forces.feet):
+                said.append(ground_remark(ground_forces).words(self.system))
             else:
-                most = show(allowed, "bearing", self.system, "down")
-                said.append(f"dashed: plates that {ground_forces.ground.name} needs, at {most}")
+                said.append(f"dashed: plates that {ground_forces.ground.name} needs")
         return said
 
     def _notes(self) -> tuple[str, ...]:

@@ -211,7 +211,6 @@ def _journey(lift: Lift) -> Iterator[tuple[str, str]]:
 def _ground(lift: Lift) -> Iterator[tuple[str, str]]:
     ground = lift.ground
     yield "ground", _shown(ground.name if ground else None)
-    yield "ground_pressure_Pa", _shown(ground.allowed if ground else None, "none presumed")
     yield "mat_side_m", _shown(lift.mat, "none")
     yield "friction_on_ground", _shown(lift.friction)
 

@@ -8,7 +8,6 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import log_position
 from liftcalc.evaluation.warnings import (
     device_warnings,
-    ground_remark,
     journey_warnings,
     machine_warnings,
     slope_warnings,
@@ -16,7 +15,7 @@ from liftcalc.evaluation.warnings import (
     unchecked,
 )
 from liftcalc.maps.limits import FrontLimits, LimitMap
-from liftcalc.remarks import Remark, down, up
+from liftcalc.remarks import Remark, up
 from liftcalc.units import G0
 
 UNCHECKED = Remark("not_itself")
@@ -55,10 +54,9 @@ def _of_ground(lift: Lift) -> list[Remark]:
     ground = lift.ground
     if ground is None:
         return [Remark("no_ground")]
-    if ground.allowed is None:
-        carries = down(ground.at_most, "bearing")
-        return [Remark("softest", ground=ground.name, carries=carries)]
-    said = [ground_remark(ground), Remark("carries_less"), Remark("tyres_uncounted")]
+    if not ground.presumed:
+        return [Remark("none_presumed", ground=ground.name)]
+    said = [Remark("carries_less")]
     return said if lift.mat is None else [*said, Remark("mats_stiff")]
 
 

@@ -50,7 +50,9 @@ def _function(name: str) -> Callable[[Real], Real]:
     return function
 
 
-sqrt, sin, cos, tan, asin, atan = map(_function, ("sqrt", "sin", "cos", "tan", "asin", "atan"))
+sqrt, sin, cos, tan, asin, atan, exp = map(
+    _function, ("sqrt", "sin", "cos", "tan", "asin", "atan", "exp")
+)
 
 
 def atan2(y: Real, x: Real) -> Real:
@@ -58,6 +60,11 @@ def atan2(y: Real, x: Real) -> Real:
     if y.__class__ is x.__class__ is float or _numbers(y, x):
         return math.atan2(y, x)
     return _elsewhere("atan2", y, x)
+
+
+def power(x: Real, exponent: float) -> Real:
+    """A number to a broken power; NaN where it is below zero."""
+    return math.nan if isinstance(x, _NUMBER) and x < 0 else x**exponent
 
 
 def hypot(x: Real, y: Real) -> Real:
@@ -98,20 +105,21 @@ def ratio(over: Real, under: Real) -> Real:
 
 def circle_area(diameter: Real) -> Real:
     """Area of a circle; π is sympy's own beside a symbol."""
-    return _pi(diameter) * diameter**2 / 4
+    return pi_beside(diameter) * diameter**2 / 4
 
 
 def circumference(diameter: Real) -> Real:
     """Length round a circle."""
-    return _pi(diameter) * diameter
+    return pi_beside(diameter) * diameter
 
 
 def circle_diameter(area: Real) -> Real:
     """Diameter of the circle of an area."""
-    return sqrt(4 * area / _pi(area))
+    return sqrt(4 * area / pi_beside(area))
 
 
-def _pi(beside: Real) -> Real:
+def pi_beside(beside: Real) -> Real:
+    """π beside a number: sympy's own beside a symbol."""
     if beside.__class__ is float or not _symbolic(beside):
         return math.pi
     import sympy  # noqa: PLC0415 - for working and proofs only

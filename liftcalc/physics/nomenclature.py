@@ -274,6 +274,31 @@ slewing_acceleration    a_t          m/s²    acceleration of the hook along its
 start_stop_swing        \lambda_t    rad     swing when slewing starts or stops
 outward_lean            \lambda_r    rad     lean away from the slew axis while slewing
 slewing_swing           \lambda_s    rad     lean to plan slewing on
+shear_strength          c_u          Pa      strength of soil that holds its water, against shearing
+friction_angle          \varphi      rad     angle of friction of sand or gravel
+soil_weight             \gamma       N/m³    weight of the soil, in water less what it displaces
+pad_width               B_p          m       lesser side of what bears on the ground
+pad_length              L_p          m       greater side of what bears on the ground
+level_share             t_p          -       force along the ground over the force on it
+bearing_number          N_c          -       pressure at which it gives way, over the shear strength
+surcharge_number        N_q          -       bearing number of soil beside the pad
+weight_number           N_\gamma     -       bearing number of the soil's own weight
+pad_shape               s_\gamma     -       factor for the shape of the pad
+level_factor            i_\gamma     -       factor for a force that leans
+ultimate_pressure       q_u          Pa      pressure at which the ground gives way
+bearing_factor          F_b          -       factor on the pressure at which the ground gives way
+pad_pressure            q            Pa      pressure that the ground is allowed to carry
+proved_force            F_t          N       force under which a pad stood and did not sink
+proof_factor            \nu_t        -       factor on a proved force
+proved_pressure         q_t          Pa      pressure that proof allows
+cone_index              C_i          Pa      push of a small cone into the ground, over its area
+tyre_width              b_t          m       width of the tyre where it bears
+tyre_diameter           d_t          m       diameter of the tyre
+contact_length          l_t          m       length of the tyre that bears on hard ground
+rut_depth               z_t          m       rut that the tyre may make
+tyre_deflection         \delta_t     m       how far the tyre is pressed flat
+mobility_number         N_m          -       strength of the ground over what the tyre asks of it
+tyre_load               F_w          N       force on the ground under which the tyre makes that rut
 sinkage                 z_s          m       how deep the tyres sink
 grade                   i_g          -       rise over run of the way uphill
 travelling_mass         m_v          kg      machine and all that it carries

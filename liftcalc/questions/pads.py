@@ -12,7 +12,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
 from liftcalc.remarks import Remark, down, up
-from liftcalc.site.ground import CAREFUL, FOUNDATIONS, PAD_RULE, Ground, worst_pad
+from liftcalc.site.ground import BEARING, PAD_RULE, PRESUMED, Ground, worst_pad
 from liftcalc.units import G0
 
 PER_METRE = 100
@@ -59,7 +59,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
         at=own,
         details=forces,
     )
-    if ground.allowed is None:
+    if not ground.presumed:
         stops = Remark("none_presumed", ground=ground.name)
         return answer(value=None, stopped_by=stops, notes=(Remark("measure_ground"),))
 
@@ -131,7 +131,7 @@ def _areas(lift: Lift, side: float) -> tuple[Detail, ...]:
 
 
 def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[Remark, ...]:
-    assert ground.allowed is not None  # a size is found only where something is presumed
+    allowed = ground.allowed(width=side, length=side)
     own_pads = Remark("own_pads_do") if holds(own) else Remark("mats", side=up(side, "length"))
     return (
         own_pads,
@@ -139,10 +139,8 @@ def _notes(own: Outcome, at: Outcome, ground: Ground, side: float) -> tuple[Rema
         Remark(
             "taken_to_carry",
             ground=ground.name,
-            carries=down(ground.allowed, "bearing"),
-            careful=CAREFUL.citation,
-            tables=ground.tables,
-            foundations=FOUNDATIONS.citation,
+            carries=down(allowed.result, "bearing"),
+            source=(PRESUMED if ground.pressure is not None else BEARING).citation,
         ),
         Remark("carries_less"),
         Remark("quick_rule", source=PAD_RULE.citation),
@@ -156,13 +154,13 @@ def _on_tyres(answer: Answer, ground: Ground) -> Fault:
     if tyres:
         most = max(tyres, key=lambda each: each.pressure or 0.0)
         carries = (
-            "where nothing may be presumed"
-            if ground.allowed is None
-            else f"where {ground.name} is presumed to carry {math.floor(ground.allowed / 1000)} kPa"
+            ("and sinks" if most.sinks else f"and {ground.name} is taken to carry it")
+            if ground.presumed
+            else "where nothing may be presumed"
         )
         said = (
             f"the {most.name} presses with up to {math.ceil((most.pressure or 0.0) / 1000)} kPa "
-            f"{carries}; tyres sink until they bear on enough: {said}"
+            f"{carries}: {said}"
         )
     return Fault(
         field="stance",

@@ -203,7 +203,7 @@ def _one_end(lift: Lift) -> Iterator[_Change]:
 
 
 def _mats(lift: Lift) -> Iterator[_Change]:
-    if lift.stance == "wheels" or lift.ground is None or lift.ground.allowed is None:
+    if lift.stance == "wheels" or lift.ground is None or not lift.ground.presumed:
         return
     own = pad_area(lift)
     for side in MATS:
@@ -339,6 +339,6 @@ def _advice(before: Outcome) -> tuple[Remedy, ...]:
     lift, said = before.lift, []
     if before.answer is not None and before.answer.governing.kind in RIGGING:
         said.append((Remark("heavier", part=before.answer.governing.name), Remark("stamped")))
-    if lift.stance != "wheels" and (lift.ground is None or lift.ground.allowed is None):
+    if lift.stance != "wheels" and (lift.ground is None or not lift.ground.presumed):
         said.append((Remark("some_mats"), Remark("keep_from_sinking")))
     return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

@@ -96,7 +96,7 @@ def _notes(lift: Lift, slope: float) -> tuple[Remark, ...]:
         said.append(Remark("slides_as_usual", friction=friction, ground=ground))
     if lift.stance == "wheels":
         said.append(Remark("tyres_steepen"))
-    elif lift.ground is None or lift.ground.allowed is None:
+    elif lift.ground is None or not lift.ground.presumed:
         said.append(Remark("sinking_uncounted"))
     if lift.point.hold == "hangs" and not lift.swings:
         said.append(Remark("swing_uncounted"))

@@ -112,7 +112,6 @@ def ground_record(answer: Answer) -> dict[str, Any]:
     ground = ground_forces.ground
     return {
         "name": None if ground is None else ground.name,
-        "allowed_pressure_Pa": None if ground is None else ground.allowed,
         "friction": answer.lift.friction,
         "load_kg": ground_forces.load,
         "load_factor": answer.lift.load_factor("ground under a pad").value,
@@ -143,6 +142,7 @@ def _foot(each: SupportForce) -> dict[str, Any]:
         "worst_N": finite(each.worst),
         "area_m2": each.area,
         "pressure_Pa": each.pressure,
+        "allowed_N": None if each.carries is None else finite(each.carries),
         "needed_m2": each.needed,
     }
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from liftcalc.evaluation.answer import Answer, Criterion
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.factors import CAUTION, NOT_CHECKED
 from liftcalc.machines.lookup import named
 from liftcalc.questions.search import InverseAnswer
@@ -176,31 +177,27 @@ def _place(answer: Answer, system: System) -> list[str]:
 def _ground(answer: Answer, system: System) -> list[str]:
     """What each foot puts on the ground, as far as it is known what that carries."""
     ground_forces = answer.ground_forces
-    ground = ground_forces.ground
-    allowed = ground_forces.ground.allowed if ground_forces.ground else None
-    over = "not said" if ground_forces.ground is None else "none presumed"
-    shown = over if allowed is None else show(allowed, "bearing", system, "down")
     load = show(ground_forces.load, "mass", system, "up")
     lines = [
         f"  on the ground, {load:<23}{'settled':>12}{'worst':>12}{'pressure':>15}"
         f"{'needs a plate of':>19}".rstrip(),
-        *(_foot_row(each, allowed, system) for each in ground_forces.feet),
-        f"  pressure that {ground.name if ground else 'the ground'} may be given: {shown}",
+        *(_foot_row(each, system) for each in ground_forces.feet),
+        f"  {sentence(ground_remark(ground_forces), system)}",
     ]
     if not ground_forces.stands:
         lines.append(f"  {text(Remark('tips'), system)}")
     return lines
 
 
-def _foot_row(each: SupportForce, allowed: float | None, system: System) -> str:
+def _foot_row(each: SupportForce, system: System) -> str:
     settled, worst = (
         show(value, "force", system, "up") if math.isfinite(value) else "-"
         for value in (each.force, each.worst)
     )
     pressure = "-" if each.pressure is None else show(each.pressure, "bearing", system, "up")
     plate = "-"
-    if each.tyre and allowed is not None and each.pressure is not None:
-        plate = "sinks" if each.pressure > allowed else "none"
+    if each.tyre and each.carries is not None:
+        plate = "sinks" if each.sinks else "none"
     elif each.needed is not None:
         side = show(math.sqrt(each.needed), "length", system, "up")
         plate = f"{side} square"

@@ -29,7 +29,7 @@ VERDICTS = {
     "no_unsaid": "No: not said: {what:; }",
     "rigging_too_heavy": "No: the rigging alone is too heavy here",
     "tips_empty": "No: the machine tips here with no load at all",
-    "sinks_empty": "No: the ground is presumed not to carry the machine here with no load at all",
+    "sinks_empty": "No: the ground cannot be counted on to carry even the machine alone here",
     "overloaded_empty": "No: an axle is overloaded here with no load at all",
     "slides_empty": "No: the machine slides here with no load at all",
     "light_empty": "No: the steered or the braked axle is too light here with no load at all",
@@ -45,7 +45,8 @@ UNSAID = {
     "unsaid_plate": "what the machine's plate or chart allows here",
     "unsaid_ground": "what ground the machine stands on",
     "unsaid_pressure": "what pressure the {ground} may carry: none may be presumed",
-    "unsaid_tyres": "whether {ground} carries the tyres: they are not counted out for it",
+    "unsaid_tyres": "what the tyres bear on| (front_footprint and rear_footprint in the "
+    "machine file)",
     "unsaid_contact": "what the ground carries under the {tool}| (its contact_length in the "
     "machine file)",
     "unsaid_sling": "kind and size of the chain or sling, or the working load limit on its tag|"
@@ -135,19 +136,14 @@ WARNINGS = {
     "nothing_presumed": "On this ground no pressure may be presumed. Under the {foot} up to "
     "{force} come down: have the ground measured or move to firmer; else the largest mats there "
     "are and a test load, watched for sinking.",
-    "tyres_sink": "Tyres press with up to {most:0} where {ground} is presumed to carry "
-    "{carries:0}: they sink until they bear on more, and the machine leans with them. Tyres are "
-    "not counted out for it.",
     "ground_unsaid": "what ground it stands on was not said",
     "none_presumed": "no pressure may be presumed for {ground}",
-    "presumed": "{ground:A} is presumed to carry {carries:0}.",
+    "ground_carries": "{ground:A} is allowed to carry {force} under the {foot}.",
+    "carries_all": "{ground:A} is taken to carry what comes on the {foot}.",
     "carries_less": "Dug, wet or sloping ground, and ground nearer to an edge than its depth, "
     "carries less.",
-    "tyres_uncounted": "Tyres sink, and are not counted out for it.",
     "mats_stiff": "Mats count over their whole area only if they are stiff enough for it.",
     "no_ground": "Whether the ground holds is not in these figures: no pressure may be presumed.",
-    "softest": "No table has a pressure for {ground}. Pads are counted as on the softest "
-    "ground of any table, {carries:0}: no figure here is a yes to the ground.",
     "all_ways": "Of all ways to brake and turn, the figures are those of the one that allows "
     "least; a limit that does not stop it first may be lower in another.",
     "low_wires": "Wires may hang as low as {height:1}; their height is never counted as distance, "
@@ -188,8 +184,8 @@ CLEARANCES = {
     "carried_unsaid": "of which it was not said what carries them, so the largest distance is kept",
     "us_wires": "By table A for {voltage}; no part of machine, rigging or load may be nearer.",
     "us_wires_unsaid": "The voltage was not given, so the largest distance of the table is kept.",
-    "edge": "Stand at least as far back as the edge is deep; farther where the bank is wet, "
-    "undercut or made of fill.",
+    "edge": "Stand at least {depths:g} times as far back as the edge is deep: once on sound "
+    "ground, twice on loose or filled; farther where the bank is wet or undercut.",
     "circle": "Everybody outside the circle in which the log can swing, topple or roll; nobody "
     "downhill of it, under it, or between log and machine.",
     "too_steep": "Steeper than that the whole weight may come on the hook: lower, or lift it "

@@ -147,13 +147,8 @@ NOTES = {
     "enough to carry over their whole area.",
     "size_only": "With such mats the lift is still stopped, by {by}: this is a size, not a lift "
     "that passes.",
-    "taken_to_carry": "{ground:A} is taken to carry {carries}: the least of {careful} and of "
-    "foundation tables ({tables}; {foundations}).",
-    "bs_below": "BS 8004 below {most:0}",
-    "bs_between": "BS 8004 {least:0} to {most:0}",
-    "bs_above": "BS 8004 above {least:0}",
-    "ibc": "IBC {at}",
-    "ibc_between": "IBC {least:0} to {most:0}",
+    "taken_to_carry": "{ground:A} is allowed to carry {carries} under a pad of that size, at the "
+    "careful end of what is called so ({source}).",
     "quick_rule": "The quick rule ({source}) is meant for cranes on four outriggers; it is not "
     "used here.",
 }

@@ -13,7 +13,7 @@ from liftcalc.errors import Fault, Gather, InputError, did_you_mean
 from liftcalc.requests.fields import fields_of, names_of
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
-from liftcalc.site.ground import ground
+from liftcalc.site.ground import ground, taken_as
 from liftcalc.timber.measure import UNTOLD_TOLERANCE, Extra, State, Weighed
 from liftcalc.timber.species import find
 
@@ -164,7 +164,7 @@ def _looked_up(row: Field, text: str) -> tuple[Any, str]:
         species = find(text, field=row.option)
         return species, str(species)
     if row.kind == "ground":
-        return (known := ground(text)), known.name
+        return ground(text), taken_as(text)
     from liftcalc.machines.files import load  # noqa: PLC0415 - a log is weighed without machines
 
     return (machine := load(text)), machine.title

@@ -37,7 +37,7 @@ def known_slot(name: str) -> bool:
     if name.startswith("change of "):
         return name.removeprefix("change of ") in MEASURES
     if name.startswith("ground "):
-        return any(each.name == name.removeprefix("ground ") and each.allowed for each in GROUNDS)
+        return any(each.name == name.removeprefix("ground ") and each.presumed for each in GROUNDS)
     plain = name.removeprefix("after ")
     return plain in {*SHARES, *MEASURES, *PARTS_OF} or plain.replace(" ", "_") in FIELDS
 
@@ -63,7 +63,8 @@ class Filler:
         if name in {"A machine", "a machine"}:
             return _machine(self.before, capital=name[0] == "A")
         if name.startswith("ground "):
-            carried = ground(name.removeprefix("ground ")).allowed or 0.0
+            under = ground(name.removeprefix("ground ")).allowed(width=1.0, length=1.0)
+            carried = under.result
             return show(carried, "bearing", self.system, "down")
         if name.startswith("change of "):
             return self._change(name.removeprefix("change of "))

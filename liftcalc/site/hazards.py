@@ -302,13 +302,13 @@ def _us_said(voltage: float | None) -> Remark:
     return Remark("us_wires", voltage=near(voltage, "voltage"))
 
 
-def edge(hazards: Hazards) -> Clearance | None:
+def edge(hazards: Hazards, *, depths: float = 2.0) -> Clearance | None:
     """Stand-off of the nearest pad or tyre from the edge of a ditch or bank.
 
     Returns
     -------
     Clearance or None
-        None when nothing was said of an edge. As far back as the edge is deep; from memory.
+        None when nothing was said of an edge. As many depths of it back as asked for; from memory.
         Wet, undercut or filled banks give way farther back: it understates for them.
     """
     if hazards.edge_distance is None or hazards.edge_depth is None:
@@ -316,10 +316,10 @@ def edge(hazards: Hazards) -> Clearance | None:
     return Clearance(
         name="edge",
         where="from the nearest pad or tyre",
-        needs=hazards.edge_depth,
+        needs=depths * hazards.edge_depth,
         has=hazards.edge_distance,
         source="edge_memory",
-        said=Remark("edge"),
+        said=Remark("edge", depths=depths),
         kind="edge",
     )
 

@@ -11,33 +11,11 @@ from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real
 from liftcalc.physics.worked import Worked, work
-from liftcalc.site.ground import ground
 
 ROLLOVER_SHARE = 0.7
 """Real rollover threshold over that of a rigid machine [-]; source: rollover_practice.
 
 Vehicle practice finds 0.7 to 0.9; the least is taken, which overstates every turn.
-"""
-
-FRICTION: dict[str, float] = {
-    "unknown": 0.15,
-    "peat": 0.20,
-    "fill": 0.20,
-    "mud": 0.15,
-    "soft clay": 0.20,
-    "loose sand or gravel": 0.20,
-    "firm clay": 0.20,
-    "stiff clay": 0.20,
-    "dense sand": 0.30,
-    "dense gravel": 0.35,
-    "rock": 0.40,
-}
-"""Friction of a tyre or a pad by the ground of ``bearing`` [-]; source: friction_memory.
-
-For wet ground with grass on it where grass grows; dry ground holds about twice as much. Low on
-purpose: it understates how well brakes hold and how soon pads slide. It overstates on ice, packed
-snow and frozen or leaf-covered ground, where 0.1 or less is left: give the friction then. Not for
-how hard a log is to drag: there a low friction flatters.
 """
 
 _WORDS = {
@@ -72,7 +50,7 @@ class Motion:
     sinkage : float or None
         How deep the tyres sink [m]; None is not known.
     friction : float or None
-        Of tyre or pad on this ground [-]; None: take that of the ground, ``friction_on``.
+        Of tyre or pad on this ground [-]; None: take that of the ground, ``Ground.friction``.
 
     Raises
     ------
@@ -247,11 +225,3 @@ def _resistance(*, sinkage: Real, grade: Real, mass: Real) -> formulas.TravelRes
     return formulas.travel_resistance(
         sinkage=np.maximum(sinkage, 0.0), grade=np.maximum(grade, 0.0), travelling_mass=mass
     )
-
-
-def friction_on(name: str) -> float:
-    """Friction of a tyre or pad on named ground, careful [-]; see ``FRICTION``.
-
-    Raises ``InputError`` when ``bearing`` has no such ground.
-    """
-    return FRICTION[ground(name).name]

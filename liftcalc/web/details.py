@@ -112,10 +112,9 @@ def ground(ground_forces: GroundForces, system: System) -> str:
     load = show(ground_forces.load, "mass", system, "up")
     if not ground_forces.stands:
         return f"<p>✕ {escape(TIPS)} ({escape(load)})</p>"
-    carries = ground_forces.ground.allowed if ground_forces.ground else None
-    said = sentence(ground_remark(ground_forces.ground), system)
+    said = sentence(ground_remark(ground_forces), system)
     most_force = max(each.worst for each in ground_forces.feet) or 1.0
-    body = "".join(_foot(each, most_force, carries, system) for each in ground_forces.feet)
+    body = "".join(_foot(each, most_force, system) for each in ground_forces.feet)
     return (
         f"<p>With {escape(load)} on the lift point. {escape(said)} Bars show the worst force, "
         f"the stroke in them the settled one.</p>"
@@ -123,17 +122,17 @@ def ground(ground_forces: GroundForces, system: System) -> str:
     )
 
 
-def _foot(each: SupportForce, most: float, carries: float | None, system: System) -> str:
+def _foot(each: SupportForce, most: float, system: System) -> str:
     settled, worst = (show(value, "force", system, "up") for value in (each.force, each.worst))
     pressure = "–"
     if each.pressure is not None:
         pressure = show(each.pressure, "bearing", system, "up")
-    over = carries is not None and each.pressure is not None and each.pressure > carries
+    over = each.sinks
     settled_at = f'<i style="left:{max(each.force, 0.0) / most:.0%}"></i>'
     drawn = bar(max(each.worst, 0.0) / most, over=over, more=settled_at)
     note = _needs(each, over, system)
     return (
-        f'<tr><th scope="row">{"✕ " if over and not each.tyre else ""}{escape(each.name)}'
+        f'<tr><th scope="row">{"✕ " if over else ""}{escape(each.name)}'
         f"<small>{escape(note)}</small>{drawn}</th><td>{escape(settled)}</td>"
         f"<td>{escape(worst)}</td><td>{escape(pressure)}</td></tr>"
     )

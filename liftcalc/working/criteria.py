@@ -10,6 +10,7 @@ import math
 from dataclasses import replace
 
 from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.linear_criteria import SINKS
 from liftcalc.evaluation.rams import RamCapacity
 from liftcalc.evaluation.reached import CriterionCapacity
 from liftcalc.factors import AXLE_SHARE, CapacityFactor
@@ -278,13 +279,9 @@ def _limit(answer: Answer, criterion: Criterion, most: float) -> tuple[Row, ...]
     lift = answer.lift
     what, numbers, letters, why = "greatest force allowed on it", "", "", ""
     shown = f"{figure(most)} N"
-    if (
-        criterion.kind in ("ground under a pad", "ground under a corner")
-        and lift.ground is not None
-    ):
-        pressure = lift.ground.at_most
-        numbers, letters = f"{figure(pressure)} · {figure(most / pressure)}", r"N_{\max} = p\cdot A"
-        why = f"pressure presumed of {lift.ground.name} [Pa] times the area that bears [m²]"
+    if criterion.kind in SINKS.values() and lift.ground is not None:
+        letters = r"N_{\max}"
+        why = f"what {lift.ground.name} is allowed to carry there: see the forces below"
     elif criterion.kind == "axle rating":
         letters, why = r"N_{\max} = g \cdot m", "the rating as a weight"
     elif criterion.kind in ("grip", "traction"):

@@ -99,14 +99,15 @@ def _pad(answer: Answer, foot: SupportForce) -> Section:
             ),
         )
     ground = answer.ground_forces.ground
-    if foot.needed is not None and ground is not None and ground.allowed is not None:
+    rows += tuple(row for worked in foot.allowing for row in rows_of(worked))
+    if foot.needed is not None and ground is not None:
         rows += (
             plain_row(
-                "area that it needs",
-                f"{figure(foot.worst)} / {figure(ground.allowed)}",
+                "area of the square plate that it needs",
+                "",
                 f"{figure(foot.needed)} m²",
-                letters=r"A_{\min} = N_i / p_{\max}",
-                why=f"pressure presumed of {ground.name}",
+                letters=r"A_{\min}",
+                why=f"on {ground.name}; under sand and gravel the pressure grows with the width",
             ),
         )
     return Section(

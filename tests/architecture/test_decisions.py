@@ -87,9 +87,6 @@ OWN_NAMES = {
         ("web/state.py", "each.name != 'machine'"),
         ("api.py", "str(given.get('end', '')).strip().lower() == 'front'"),
     },
-    "rows of a table of published values, by the name of what they are of": {
-        ("site/motion.py", "FRICTION[ground(name).name]")
-    },
     "marks of a drawing, named for whoever draws on": {
         ("figures/log_along.py", "m.name not in ('round', 'under', 'log')"),
         ("figures/side.py", "mark.name == 'arc'"),

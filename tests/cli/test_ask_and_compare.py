@@ -91,7 +91,7 @@ def passes(*words: str) -> bool:
 
 @pytest.mark.parametrize("question", QUESTIONS)
 def test_every_question_is_answered_in_words_and_as_json(question):
-    words = ["ask", question, "standard-sideshift", *LOG, *BACK, *GROUND]
+    words = ["ask", question, "standard-sideshift", *LOG, *BACK, "--ground", "rock"]
     made = told(*words)
     assert made["question"] == question
     assert made["caution"] == CAUTION
@@ -245,7 +245,9 @@ def test_faults_of_question_ground_and_log_are_told_together():
         "species",
     ]
     assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK) == ["ground"]
-    assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK, "--ground", "bog") == ["ground"]
+    assert faults("ask", "pads", "standard-sideshift", *LOG, *BACK, "--ground", "custard") == [
+        "ground"
+    ]
     assert faults(
         "ask", "farthest", "standard-sideshift", *LOG, "--end", "front", "--height", "1 m"
     ) == ["reach of the front end"]

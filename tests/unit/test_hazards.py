@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
 from liftcalc.remarks import Remark
+from liftcalc.site.ground import ground
 from liftcalc.site.hazards import (
     Clearance,
     Hazards,
@@ -127,9 +128,22 @@ def test_a_higher_voltage_never_lets_one_nearer(low: float, more: float):
     assert us_distance(voltage=min(low * more, 1e6)) >= us_distance(voltage=low)
 
 
-def test_edge_stands_off_by_its_depth():
-    assert kept(edge(Hazards(edge_distance=1.5, edge_depth=1.5))).met
-    assert not kept(edge(Hazards(edge_distance=1.49, edge_depth=1.5))).met
+@pytest.mark.parametrize(
+    ("name", "depths"),
+    [("rock", 1), ("firm clay", 1), ("dense sand", 1), ("soft clay", 2), ("sand", 2), ("fill", 2)],
+)
+def test_edge_stands_off_by_its_depth_and_twice_that_on_loose_ground(name, depths):
+    for hopeful in (False, True):
+        asked = ground(name).edge_depths.end(hopeful)
+        assert asked == depths
+        deep = Hazards(edge_distance=1.5 * depths, edge_depth=1.5)
+        near = Hazards(edge_distance=1.5 * depths - 0.01, edge_depth=1.5)
+        assert kept(edge(deep, depths=asked)).met
+        assert not kept(edge(near, depths=asked)).met
+
+
+def test_where_the_ground_is_unknown_the_edge_counts_twice_unless_hoped():
+    assert ground("unknown").edge_depths == (2, 1)
     assert edge(Hazards(edge_distance=math.inf)) is None
 
 

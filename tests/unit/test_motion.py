@@ -14,9 +14,7 @@ from liftcalc.errors import InputError
 from liftcalc.physics import formulas
 from liftcalc.site.ground import GROUNDS
 from liftcalc.site.motion import (
-    FRICTION,
     Motion,
-    friction_on,
     resistance_share,
     slewing,
     speed_at_rollover,
@@ -139,11 +137,10 @@ def test_what_is_not_a_number_stays_so():
     assert math.isnan(turning_acceleration(speed=nan, turn_radius=4.0))
 
 
-def test_every_ground_has_a_friction_and_the_unknown_has_the_least():
-    assert set(FRICTION) == {each.name for each in GROUNDS}
-    assert min(FRICTION.values()) == friction_on("unknown") == friction_on("mud")
-    with pytest.raises(InputError):
-        friction_on("custard")
+def test_the_unknown_grips_least_and_dry_about_twice_as_well():
+    careful = {each.name: each.friction.careful for each in GROUNDS}
+    assert min(careful.values()) == careful["unknown"] == careful["mud"]
+    assert all(1.9 * each.friction.careful < each.friction.favourable <= 0.8 for each in GROUNDS)
 
 
 Rate = Callable[[float], tuple[float, float]]

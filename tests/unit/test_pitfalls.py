@@ -164,9 +164,15 @@ def test_the_uphill_end_of_a_log_is_nearer_to_a_slope():
     assert slope.lowest <= level.lowest - rise + 1e-9
 
 
-def test_on_wheels_the_ground_under_the_tyres_is_named():
+def test_on_wheels_a_tyre_that_sinks_stops_the_lift():
     made = told(**BACK, stance="wheels", ground="soft clay")
-    assert Remark("unsaid_tyres", ground="soft clay") in made.unchecked
+    sinking = {each.where for each in made.criteria if each.kind == "ground under a tyre"}
+    assert sinking == {
+        "under the left rear tyre",
+        "under the right rear tyre",
+        "under the front tyres",
+    }
+    assert not made.passes
 
 
 @pytest.mark.parametrize(

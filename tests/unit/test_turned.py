@@ -288,7 +288,7 @@ def test_ballast_is_on_the_machine_and_not_in_its_weighed_axles():
 
 
 @pytest.mark.parametrize("end", ["front", "back"])
-@pytest.mark.parametrize("each", [g for g in GROUNDS if g.allowed], ids=lambda g: g.name)
+@pytest.mark.parametrize("each", [g for g in GROUNDS if g.presumed], ids=lambda g: g.name)
 def test_the_ground_holds_under_the_mat_and_not_under_one_a_centimetre_less(each, end):
     asked = lift(end=end, stance="stabilisers", log=LIGHT) if end == "front" else hooked(log=LIGHT)
     answer = needed_pad(asked, ground=each)
@@ -323,7 +323,8 @@ def test_the_mat_is_that_of_the_moments_about_the_pads(slew):
     worst = {side: max(one[side] for one in each) for side in ("left", "right")}
     assert max(one["left"] for one in each) > min(one["left"] for one in each) + 1
     answer = needed_pad(asked, ground=clay)
-    side = math.sqrt(max(worst.values()) / clay.allowed)
+    carries = (math.pi + 2) * 1.2 * 40e3 / 2  # of c_u at its weak end, with a factor of 2
+    side = math.sqrt(max(worst.values()) / carries)
     assert side <= answer.value < side + 0.0101
     found = {str(one.name): one.figure.value for one in answer.details}
     for name, force in worst.items():
@@ -356,7 +357,7 @@ def test_soft_unknown_ground_has_no_presumed_pressure_and_says_what_to_do(name):
 
 
 def test_on_wheels_it_is_told_what_the_tyres_press_with():
-    with pytest.raises(InputError, match=r"front tyre presses with up to \d+ kPa where rock"):
+    with pytest.raises(InputError, match=r"front tyre presses with up to \d+ kPa and rock"):
         needed_pad(lift(end="front", log=LIGHT), ground=ground("rock"))
     with pytest.raises(InputError, match="nothing may be presumed"):
         needed_pad(hooked(log=LIGHT, stance="wheels", reach=2.5), ground=ground("peat"))
@@ -364,12 +365,8 @@ def test_on_wheels_it_is_told_what_the_tyres_press_with():
         ground("fim clay")
 
 
-def test_the_ground_is_never_better_than_the_least_of_its_tables():
-    """BS 8004 and IBC 1806.2 lower bounds; none for peat, fill and mud."""
-    assert ground("firm clay").allowed == 71.8e3
-    assert ground("rock").allowed == 192e3
-    assert ground("dense gravel").allowed == 150e3
-    assert [g.name for g in GROUNDS if g.allowed is None] == ["unknown", "peat", "fill", "mud"]
+def test_of_peat_fill_and_mud_nothing_is_presumed():
+    assert [g.name for g in GROUNDS if not g.presumed] == ["unknown", "peat", "fill", "mud"]
 
 
 # Slope
@@ -382,7 +379,7 @@ SLOPED = {
     "a shovel": lambda: lift(end="front", tool="wide front shovel", log=LIGHT),
     "a swing": lambda: lift(log=LIGHT, swing=0.05, slew=0.5, hazards=WIRES, **FIRM),
     "a pressed bucket": lambda: hooked(
-        log=LIGHT, stance="stabilisers and bucket", ground=ground("dense gravel"), mat=0.9
+        log=LIGHT, stance="stabilisers and bucket", ground=ground("rock"), mat=0.9
     ),
     "a journey": lambda: lift(
         end="front", tool="pallet forks", log=LIGHT, travelling=True, motion=JOURNEY, height=1.0

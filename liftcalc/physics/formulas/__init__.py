@@ -1,5 +1,6 @@
 """Every formula of the model: call sites read ``formulas.ram_force(...)``."""
 
+from liftcalc.physics.formulas.bearing import *
 from liftcalc.physics.formulas.ground import *
 from liftcalc.physics.formulas.journey import *
 from liftcalc.physics.formulas.linkages import *
