@@ -12,6 +12,9 @@ BALL = 0.02
 FRONT_TYRE, REAR_TYRE = 400e3, 450e3
 """Stiffness of one tyre [N/m]. From memory: industrial tractor tyres of this size and load have
 some 300 to 500 kN/m at their usual pressures."""
+ENVELOPING = 0.65
+"""Stiffness of a tyre on something narrow over that on the flat [-], since it wraps round it. From
+memory: tyres pressed on a cleat have 0.5 to 0.7."""
 TYRE_DAMPING = 0.07
 """Share of critical damping of half an axle's mass on its tyre [-]. From memory: 0.05 to 0.1."""
 PAD = 5e6

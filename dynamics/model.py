@@ -20,6 +20,7 @@ from dynamics.figures import (
     AXLE_DAMPING,
     AXLE_STOP,
     BALL,
+    ENVELOPING,
     FRONT_TYRE,
     OIL,
     PAD,
@@ -326,7 +327,14 @@ class _Builder(Parts):
             name = f"{given.side} {axle} tyre"
             _, spring, damping = self.soft[f"{name} on ground"]
             body = self.spec.body(name)
-            self.pair(f"{name} on obstacle", "obstacle", name, body, spring=spring, damping=damping)
+            self.pair(
+                f"{name} on obstacle",
+                "obstacle",
+                name,
+                body,
+                spring=ENVELOPING * spring,
+                damping=ENVELOPING * damping,
+            )
 
 
 def reach_still(lift: Lift) -> Any:
