@@ -19,7 +19,7 @@ from typing import Any
 
 import numpy as np
 
-from dynamics.cases import KINDS, Case, Kind, drawn, every
+from dynamics.cases import KINDS, USUAL, Case, Kind, drawn, every
 from dynamics.model import rig
 from dynamics.runs import Outcome, run
 
@@ -109,7 +109,8 @@ def groups(found: list[Judged]) -> dict[str, list[Judged]]:
         if move.lowering:
             name = f"lowering stopped from {move.lowering:.1f} m/s"
         elif move.obstacle:
-            name = "over an obstacle"
+            usual = (abs(move.speed), move.obstacle.thickness) == USUAL
+            name = "over 10 cm at 1.1 m/s" if usual else "over 10 to 15 cm at 0.8 to 1.5 m/s"
         elif move.slewing:
             name = "slewing"
         else:

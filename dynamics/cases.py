@@ -31,6 +31,8 @@ LEAST_LOAD = 100.0
 """A case that is allowed less is drawn again [kg]."""
 WALK = (0.8, 1.5)
 """Walking pace [m/s]."""
+USUAL = 1.1, 0.10
+"""Pace and obstacle that a carry is taken to meet where nobody said [m/s, m]; a third of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,9 +161,10 @@ class Draw:
             typed |= {"turn_radius": f"{radius:.1f} m"}
             move = Move(speed=speed, turn_radius=radius * self.rng.choice([-1, 1]))
         else:
-            log = Obstacle(
-                thickness=self.between(0.10, 0.15), ahead=1.2, side=self.one_of("left", "right")
-            )
+            thickness = self.between(0.10, 0.15)
+            if self.rng.integers(3) == 0:
+                speed, thickness = USUAL
+            log = Obstacle(thickness=thickness, ahead=1.2, side=self.one_of("left", "right"))
             move = Move(speed=speed, obstacle=log)
         return typed | {"speed": f"{speed:.2f} m/s"}, move
 

@@ -9,9 +9,10 @@ SOFT = 0.005
 PLANE = [500.0, 500.0, 1.0]
 BALL = 0.02
 """Radius of a pad's foot [m]."""
-FRONT_TYRE, REAR_TYRE = 400e3, 450e3
-"""Stiffness of one tyre [N/m]. From memory: industrial tractor tyres of this size and load have
-some 300 to 500 kN/m at their usual pressures."""
+FRONT_TYRE, REAR_TYRE = 50.0, 56.0
+"""Stiffness of one tyre for each kilogram of the machine [N/m]: 400 and 450 kN/m for 8 t. From
+memory: industrial tractor tyres for such a load have 300 to 500 kN/m at their usual pressures,
+those of lighter machines less, so that all sink by some 3 to 5 cm."""
 ENVELOPING = 0.65
 """Stiffness of a tyre on something narrow over that on the flat [-], since it wraps round it. From
 memory: tyres pressed on a cleat have 0.5 to 0.7."""

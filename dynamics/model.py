@@ -175,7 +175,7 @@ class _Builder(Parts):
     ) -> None:
         """A wheel that rolls, on a knuckle if it steers; as high as it is on its own weight."""
         wheels, weights = self.machine.wheels, self.machine.weights
-        spring = FRONT_TYRE if axle == "front" else REAR_TYRE
+        spring = (FRONT_TYRE if axle == "front" else REAR_TYRE) * float(weights.total)
         half = float(getattr(weights, f"{axle}_axle")) / 2
         radius = float(getattr(wheels, f"{axle}_radius")) + half * GRAVITY / spring
         if steers:
