@@ -15,12 +15,12 @@ from dynamics.model import Obstacle
 from dynamics.runs import Move
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
+from liftcalc.judgement.judge import judge
 from liftcalc.machines.files import load, shipped_names
 from liftcalc.machines.schema import Attachment, LiftPoint, Machine
 from liftcalc.requests.fields import LiftRequest
-from liftcalc.requests.lift import parse_lift
+from liftcalc.requests.usual import ranged
 
 Kind = Literal["braking", "turning", "bump", "slewing", "lowering", "side slope"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
@@ -54,8 +54,8 @@ class Case:
 
     @property
     def lift(self) -> Lift:
-        """The lift as read."""
-        return read(dict(self.typed))
+        """The lift as read, at the careful end of all that is not typed."""
+        return ranged(request(dict(self.typed))).read.lift
 
     @property
     def held(self) -> str:
@@ -72,10 +72,10 @@ class Case:
         return shlex.join(words)
 
 
-def read(typed: dict[str, str]) -> Lift:
-    """A lift from what is typed."""
+def request(typed: dict[str, str]) -> LiftRequest:
+    """The request that is typed."""
     given = {name: True if value == "yes" else value for name, value in typed.items()}
-    return parse_lift(LiftRequest(**given)).lift  # type: ignore[arg-type]
+    return LiftRequest(**given)  # type: ignore[arg-type]
 
 
 @lru_cache(maxsize=8)
@@ -223,6 +223,8 @@ class Draw:
             **self.ground(kind),
             **more,
         }
+        if stance != "wheels":
+            typed["mat"] = "0.9 m"
         if point.hold == "hangs" and tool.mount != "hangs":
             typed |= {"sling_length": f"{self.between(1.0, 3.0):.1f} m"}
             typed |= {"sling": self.one_of("choked", "basket")}
@@ -245,7 +247,7 @@ def judged(typed: dict[str, str], move: Move) -> tuple[float, float, str] | None
     found = []
     for place in places:
         try:
-            answer = check(read(place))
+            answer, _ = judge(request(place))
         except InputError:
             return None
         if answer.lowest < 0:
