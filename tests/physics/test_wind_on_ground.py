@@ -78,7 +78,11 @@ def test_no_pad_carries_more_in_wind_than_is_told(machine: str, stance: str, slo
         strict=False,
     ):
         tried = [
-            most_on(support, blown.reached.standing.supports, pressed(blown, base.needed, side))
+            most_on(
+                support,
+                blown.reached.standing.supports,
+                pressed(blown, blown.ground_forces.load, side),
+            )
             for side in SIDES
         ]
         held = [each for each in tried if each is not None]
@@ -121,7 +125,7 @@ def test_no_front_tyre_carries_more_in_wind_than_is_told(machine: str) -> None:
     track = float(blown.lift.machine.wheels.front_track)
     uneven = 0.0
     for side in SIDES:
-        press = pressed(blown, blown.lift.needed, side)
+        press = pressed(blown, blown.ground_forces.load, side)
         pressing = Wrench(force=tuple(press[:3]), moment=tuple(press[3:]))
         (pin,) = (each for each in settle(contacts, wrench=pressing) if each.contact.z)
         left, right = axle_tyres(pin, track=track).steps
