@@ -13,7 +13,9 @@ from typing import Any, Literal
 
 from liftcalc.errors import Fault, printable
 
-Schema = Literal["check", "compare", "limits", "ask", "log", "weigh", "machines", "refusal"]
+Schema = Literal[
+    "check", "compare", "limits", "ask", "log", "weigh", "proof", "machines", "refusal"
+]
 VERSIONS: dict[Schema, int] = {
     "check": 1,
     "compare": 1,
@@ -21,6 +23,7 @@ VERSIONS: dict[Schema, int] = {
     "ask": 1,
     "log": 1,
     "weigh": 1,
+    "proof": 1,
     "machines": 1,
     "refusal": 1,
 }

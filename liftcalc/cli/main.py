@@ -36,6 +36,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
 """Module of this room and function of every command, in the order of the help."""
 VERSION = "--version"
 WEIGH = "log weigh"
+PROOF = "ground proof"
 USAGE_ERROR: Any = typer.BadParameter.__base__
 """What typer raises for a word that is no option: only its heir is shown by name."""
 
@@ -57,6 +58,9 @@ def command_line(asked: str = "") -> typer.Typer:
     if asked == WEIGH:
         _weigh(app)
         return app
+    if asked == PROOF:
+        _proof(app)
+        return app
     names = [] if asked == VERSION else [asked] if asked in COMMANDS else COMMANDS
     for name in names:
         module, function = COMMANDS[name]
@@ -66,6 +70,7 @@ def command_line(asked: str = "") -> typer.Typer:
         machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         app.add_typer(machine, name="machine")
+        _proof(app)
         _school(app)
         app.command("app")(pages)
     return app
@@ -76,6 +81,12 @@ def _weigh(app: typer.Typer) -> None:
     log = typer.Typer(help="One log.", no_args_is_help=True, rich_markup_mode=None)
     log.command("weigh")(import_module("liftcalc.cli.log_weigh").log_weigh)
     app.add_typer(log, name="log")
+
+
+def _proof(app: typer.Typer) -> None:
+    ground = typer.Typer(help="The ground.", no_args_is_help=True, rich_markup_mode=None)
+    ground.command("proof")(import_module("liftcalc.cli.ground").ground_proof)
+    app.add_typer(ground, name="ground")
 
 
 def _school(app: typer.Typer) -> None:
@@ -120,7 +131,8 @@ def main() -> None:
     words = sys.argv[1:]
     as_json = not {"--json", "--evidence"}.isdisjoint(words)
     try:
-        asked = WEIGH if words[:2] == WEIGH.split() else words[0] if words else ""
+        two = " ".join(words[:2])
+        asked = two if two in (WEIGH, PROOF) else words[0] if words else ""
         left = command_line(asked)(standalone_mode=not as_json)
     except InputError as error:
         faults = tuple(worded(each, _system(words)) for each in error.faults)

@@ -212,7 +212,7 @@ def _foot(
         greatest=greatest,
         settled=settled,
         pressure=None if area is None else most / area,
-        carries=None if lift.ground is None else float(allowed),
+        carries=float(allowed) if lift.ground is not None or allowing else None,
         needed=_needed(lift, support, most, gravity),
         allowing=allowing,
     )

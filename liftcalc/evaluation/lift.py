@@ -99,6 +99,9 @@ class Lift(Shown):
         What the machine stands on; None where nobody said.
     mat : float or None
         Side of a square mat under each pad [m].
+    proved : float or None
+        Force under which each pad stood here and did not sink [N], and that is allowed less
+        ``PROOF_FACTOR`` on any ground; not after rain, nor at another place or pad.
     motion, hazards
         How the machine moves, and what is near it.
     operator : bool or None
@@ -142,6 +145,7 @@ class Lift(Shown):
     surface: Surface = "bark on, wet"
     ground: Ground | None = None
     mat: float | None = None
+    proved: float | None = None
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
     hopeful: bool = False

@@ -17,10 +17,12 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.assembly import FixedPart
 from liftcalc.machines.number import plain
-from liftcalc.physics.functions import Real, hypot, is_zero, minimum, sin, sqrt, tan
+from liftcalc.physics import formulas
+from liftcalc.physics.functions import Real, hypot, is_zero, maximum, minimum, sin, sqrt, tan
 from liftcalc.physics.tipping import Support, SupportKind
-from liftcalc.physics.worked import Worked
+from liftcalc.physics.worked import Worked, work
 from liftcalc.physics.wrench import Vector, WrenchFunctional
+from liftcalc.site.ground import PROOF_FACTOR, Ground
 from liftcalc.site.motion import resistance_share
 from liftcalc.units import G0
 
@@ -141,11 +143,27 @@ def carries(lift: Lift, support: Support, *, gravity: Vector) -> tuple[Real, tup
     gravity : three floats or arrays
         Effective gravity [m/s²].
     """
-    ground, foot, hopeful = lift.ground, foot_of(lift, support), lift.hopeful
-    if ground is None:
-        return math.inf, ()
+    if support.kind == "pad" and lift.proved is not None:
+        proved = work(
+            "proof by the machine",
+            formulas.force_by_proof,
+            proved_force=float(lift.proved),
+            proof_factor=PROOF_FACTOR,
+        )
+        if lift.ground is None:
+            return proved.result, (proved,)
+        force, made = _named(lift, support, lift.ground, gravity)
+        return maximum(proved.result, force), (*made, proved)
+    return (math.inf, ()) if lift.ground is None else _named(lift, support, lift.ground, gravity)
+
+
+def _named(
+    lift: Lift, support: Support, ground: Ground, gravity: Vector
+) -> tuple[Real, tuple[Worked, ...]]:
+    """As ``carries``, of what is known of named ground."""
+    foot, hopeful = foot_of(lift, support), lift.hopeful
     if support.kind in ("front tyre", "rear tyre"):
-        return _tyre_carries(lift, support, foot)
+        return _tyre_carries(lift, support, ground, foot)
     if foot is None:
         # Nobody knows how much of it bears: that counts as little as it may be.
         return (math.inf if hopeful else 0.0), ()
@@ -162,11 +180,10 @@ def level_share(gravity: Vector) -> Real:
 
 
 def _tyre_carries(
-    lift: Lift, support: Support, foot: Foot | None
+    lift: Lift, support: Support, ground: Ground, foot: Foot | None
 ) -> tuple[Real, tuple[Worked, ...]]:
     """As ``carries``, of a tyre: what leaves a shallow rut."""
-    wheels, hopeful, ground = lift.machine.wheels, lift.hopeful, lift.ground
-    assert ground is not None  # asked of named ground only
+    wheels, hopeful = lift.machine.wheels, lift.hopeful
     radius = wheels.rear_radius if support.kind == "rear tyre" else wheels.front_radius
     size = foot or Foot(plain(radius), plain(radius))
     rut = ground.tyre_load(

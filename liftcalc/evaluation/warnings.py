@@ -117,6 +117,9 @@ def slope_warnings(lift: Lift) -> list[Remark]:
 def ground_remark(forces: GroundForces) -> Remark:
     """What the ground is allowed to carry under the foot that asks most of it."""
     ground, worst = forces.ground, forces.worst
+    by_proof = worst.carries and (ground is None or not ground.presumed)
+    if by_proof:
+        return Remark("proved_there", foot=worst.name, force=down(worst.carries, "force"))
     if ground is None:
         return Remark("ground_unsaid")
     if not ground.presumed:
@@ -212,7 +215,9 @@ OPTION_OF = {
 def unchecked(lift: Lift) -> tuple[Remark, ...]:
     """What is not checked since it was not said."""
     made = [] if _plated(lift) else [Remark("unsaid_plate")]
-    if lift.ground is None:
+    if lift.proved is not None and lift.stance == "stabilisers":
+        pass  # what stands on pads asks nothing more of proved ground
+    elif lift.ground is None:
         made.append(Remark("unsaid_ground"))
     elif not lift.ground.presumed:
         made.append(Remark("unsaid_pressure", ground=lift.ground.name))
@@ -252,6 +257,8 @@ def _ground_doubts(answer: Answer) -> list[Remark]:
     lift, feet = answer.lift, answer.ground_forces
     said = [] if feet.stands else [Remark("tips")]
     worst, ground = feet.worst, lift.ground
+    if lift.proved is not None and lift.stance != "wheels":
+        return [*said, ground_remark(feet), Remark("proved_lapses")]
     if ground is None or not ground.presumed:
         force = up(worst.worst, "force")
         return [*said, Remark("nothing_presumed", foot=worst.name, force=force)]

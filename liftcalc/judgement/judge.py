@@ -74,11 +74,15 @@ def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], 
     doubt = max(costs, key=lambda each: costs[each])
     row = field_of(LiftRequest, doubt)
     worth = max(costs[doubt], 0.0)
-    return Decider(option=row.option, worth=worth, said=_advice(doubt, row, down(worth, "mass")))
+    return Decider(
+        option=row.option, worth=worth, said=_advice(read, doubt, row, down(worth, "mass"))
+    )
 
 
-def _advice(doubt: str, row: Field, worth: Figure) -> Remark:
+def _advice(read: Ranged, doubt: str, row: Field, worth: Figure) -> Remark:
     """What to tell or measure, or what would help where no number has to be told."""
+    if doubt == "ground" and not read.read.lift.stands_on.presumed:
+        return Remark("prove_it_here", worth=worth)
     if doubt == "ground":
         return Remark("better_ground", worth=worth)
     if doubt == "species":

@@ -290,7 +290,7 @@ bearing_factor          F_b          -       factor on the pressure at which the
 pad_pressure            q            Pa      pressure that the ground is allowed to carry
 proved_force            F_t          N       force under which a pad stood and did not sink
 proof_factor            \nu_t        -       factor on a proved force
-proved_pressure         q_t          Pa      pressure that proof allows
+force_by_proof          F_q          N       force that proof allows under a pad
 cone_index              C_i          Pa      push of a small cone into the ground, over its area
 tyre_width              b_t          m       width of the tyre where it bears
 tyre_diameter           d_t          m       diameter of the tyre

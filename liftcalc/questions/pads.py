@@ -61,7 +61,7 @@ def needed_pad(lift: Lift, *, ground: Ground) -> InverseAnswer:
     )
     if not ground.presumed:
         stops = Remark("none_presumed", ground=ground.name)
-        return answer(value=None, stopped_by=stops, notes=(Remark("measure_ground"),))
+        return answer(value=None, stopped_by=stops, notes=(Remark("prove_it"),))
 
     most = LARGEST - 1
     short = last_before_failure(

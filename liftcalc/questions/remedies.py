@@ -340,5 +340,5 @@ def _advice(before: Outcome) -> tuple[Remedy, ...]:
     if before.answer is not None and before.answer.governing.kind in RIGGING:
         said.append((Remark("heavier", part=before.answer.governing.name), Remark("stamped")))
     if lift.stance != "wheels" and (lift.ground is None or not lift.ground.presumed):
-        said.append((Remark("some_mats"), Remark("keep_from_sinking")))
+        said.append((Remark("prove_the_ground"), Remark("proof_first")))
     return tuple(Remedy(name=name, worth=None, after=before, must=must) for name, must in said)

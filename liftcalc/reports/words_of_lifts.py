@@ -14,6 +14,8 @@ VERDICTS = {
     "measure_it": "Tell or measure {label} ({option}): worth up to {worth}",
     "better_ground": "Larger plates under the pads, firmer ground, or ground that the machine "
     "itself has proved: worth up to {worth}",
+    "prove_it_here": "It cannot be said what this ground carries: let the machine itself prove it "
+    "(liftcalc ground proof), or go where it is firm; worth up to {worth}",
     "weigh_it": "Weigh the log, or tape its middle as well: worth up to {worth}",
     "lay_a_level": "Lay a level on the frame and tell the slope: worth up to {worth}",
     "within": "Within the model's limits{told}",
@@ -134,10 +136,12 @@ WARNINGS = {
     "lies_loose": "The log lies loose: secure it, and keep the attachment rolled back.",
     "tips": "With this log it tips: no ground force holds it.",
     "nothing_presumed": "On this ground no pressure may be presumed. Under the {foot} up to "
-    "{force} come down: have the ground measured or move to firmer; else the largest mats there "
-    "are and a test load, watched for sinking.",
+    "{force} come down: prove the ground with the machine itself, or stand elsewhere.",
     "ground_unsaid": "what ground it stands on was not said",
     "none_presumed": "no pressure may be presumed for {ground}",
+    "proved_there": "Proved here, the ground may carry {force} under the {foot}.",
+    "proved_lapses": "Proved ground is proved no longer after rain, at another place, or under "
+    "another pad or mat.",
     "ground_carries": "{ground:A} is allowed to carry {force} under the {foot}.",
     "carries_all": "{ground:A} is taken to carry what comes on the {foot}.",
     "carries_less": "Dug, wet or sloping ground, and ground nearer to an edge than its depth, "

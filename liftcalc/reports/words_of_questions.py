@@ -139,8 +139,8 @@ NOTES = {
     "tyres_steepen": "Tyres that sink on the downhill side steepen the slope: that is not in it.",
     "sinking_uncounted": "Sinking is not in it: say what ground the pads stand on.",
     "swing_uncounted": "A load that swings downhill is not in it: give a swing to have that.",
-    "measure_ground": "Have the ground measured, or move to firmer ground. Otherwise the largest "
-    "mats there are and a test load, watched for sinking, before anybody trusts it.",
+    "prove_it": "No size can be said here. How the machine itself proves the ground tells liftcalc "
+    "ground proof.",
     "not_even_mat": "Not even a mat of {side:0} is enough.",
     "own_pads_do": "The machine's own pads are large enough.",
     "mats": "The machine's own pads are too small: put mats of {side} × {side} under them, stiff "
@@ -222,9 +222,8 @@ REMEDIES = {
     "heavier": "a heavier {part}",
     "stamped": "its tag or stamp says what it may carry, and every other part is at least as "
     "strong",
-    "some_mats": "mats under the pads",
-    "keep_from_sinking": "they keep the pads from sinking; what this ground carries is not known, "
-    "so it is not in any of these figures",
+    "prove_the_ground": "ground that the machine itself has proved, or another place",
+    "proof_first": "what this ground carries cannot be said: liftcalc ground proof tells how",
 }
 
 QUESTIONS = {

@@ -126,6 +126,9 @@ class SharedRequest(LogRequest):
         "Only if a level laid on the frame says so.", default=False, only=ON_PADS)
     mat: str = row(PADS, "length", "Mat under each pad",
         "Side of a square mat or stout plank crib:", low=0.1, high=4.0, example="0.6 m", to="lift")
+    proved: str = row(PADS, "force", "Proved under each pad",
+        "Force that every pad stood under for five minutes here without sinking, since the last "
+        "rain: see liftcalc ground proof.", high=5e5, example="42 kN", only=ON_PADS, to="lift")
     friction: str = row(PADS, "ratio", "Grip on the ground",
         "Pull over weight before it slides. On ice or leaves 0.1 or less; on firm ground:",
         low=0.01, high=1.2, example="0.3", to="motion")

@@ -62,6 +62,7 @@ REAL: dict[str, list[list[str]]] = {
         ["limits", *BACK, *COARSE],
         ["limits", *FRONT, *LOG, "--height-step", "1 m", "--attachment", "pallet forks"],
     ],
+    "proof": [["ground", "proof", *BACK, *AT, *LOG]],
     "weigh": [["log", "weigh", "--loaded", "4300 kg", "--empty", "3660 kg"]],
     "refusal": [["check", "standrd", "--end", "bak", "--reach", "4 kg"], ["demo", "--fool"]],
 }
@@ -145,7 +146,7 @@ def rows(text: str) -> list[Row]:
 def test_every_command_and_document_is_here():
     assert set(REAL) == set(VERSIONS) == set(documented())
     said = {words[0] for each in REAL.values() for words in each}
-    assert said == set(COMMANDS)
+    assert said == {*COMMANDS, "ground"}
 
 
 @pytest.mark.parametrize("name", REAL)

@@ -70,7 +70,7 @@ def test_a_quantity_is_refused_beyond_its_bounds(row: Field):
     if row.low == row.high:
         return
     unit = {
-        "length": "m", "mass": "kg", "angle": "rad", "slope": "rad", "pressure": "Pa",
+        "length": "m", "mass": "kg", "force": "N", "angle": "rad", "slope": "rad", "pressure": "Pa",
         "acceleration": "m/s2", "speed": "m/s", "ratio": "", "turn rate": "rad/s", "time": "s",
         "voltage": "V",
     }[row.kind]  # fmt: skip

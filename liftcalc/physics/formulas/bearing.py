@@ -12,7 +12,7 @@ BearingOfSand = namedtuple(
     "BearingOfSand", "surcharge_number weight_number pad_shape level_factor ultimate_pressure"
 )
 PadPressure = namedtuple("PadPressure", "pad_pressure")
-ProvedPressure = namedtuple("ProvedPressure", "proved_pressure")
+ForceByProof = namedtuple("ForceByProof", "force_by_proof")
 TyreInRut = namedtuple("TyreInRut", "tyre_deflection mobility_number tyre_load")
 
 UPRIGHT = "a level share of the force up to a third; beyond it understates"
@@ -78,14 +78,14 @@ def pad_pressure(*, ultimate_pressure: Real, bearing_factor: Real) -> PadPressur
     return PadPressure(step(ultimate_pressure / bearing_factor, "the explicit factor"))
 
 
-@formula(source="common practice, no source: 1.25", error="none of its own")
-def proved_pressure(
-    *, proved_force: Real, proof_factor: Real, pad_width: Real, pad_length: Real
-) -> ProvedPressure:
-    """Pressure allowed under a pad that stood under a proved force and did not sink."""
-    return ProvedPressure(
-        step(proved_force / proof_factor / (pad_width * pad_length), "over the same area")
-    )
+@formula(
+    source="common practice, no source: 1.25",
+    error="understates where the pad stood longer or under more; overstates after rain, and at "
+    "another place or pad: it is proved there no longer",
+)
+def force_by_proof(*, proved_force: Real, proof_factor: Real) -> ForceByProof:
+    """Force allowed under a pad that stood under a proved one for minutes and did not sink."""
+    return ForceByProof(step(proved_force / proof_factor, "less than it stood under"))
 
 
 @formula(

@@ -1,0 +1,150 @@
+"""Proof of the ground by the machine itself: what each pad can be made to press, and what for."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from liftcalc.errors import InputError
+from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check, reach
+from liftcalc.evaluation.ground_forces import SupportForce
+from liftcalc.evaluation.lift import Lift
+from liftcalc.factors import TIPPING_SHARE
+from liftcalc.machines.number import plain
+from liftcalc.physics.reactions import settle, wrench
+from liftcalc.site.ground import PROOF_FACTOR
+from liftcalc.site.motion import Motion
+
+STEP = math.radians(5)
+"""Slews tried, apart [rad]."""
+MINUTES = 5
+"""How long a pad has to stand without sinking; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProvedPad:
+    """One pad: the slew [rad] at which it is pressed most, with what [N], what that allows, and the
+    most that the lift puts on it [N].
+    """
+
+    name: str
+    slew: float
+    proved: float
+    allowed: float
+    needed: float
+
+    @property
+    def holds(self) -> bool:
+        """Whether what it proves is enough for the lift."""
+        return self.needed <= self.allowed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What a proof with this mass of earth at the lift point [kg] would show, pad by pad."""
+
+    earth: float
+    reach: float
+    height: float
+    pads: tuple[ProvedPad, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether every pad proves enough for the lift."""
+        return all(pad.holds for pad in self.pads)
+
+    @property
+    def proved(self) -> float:
+        """Force that every pad has been under [N]."""
+        return min(pad.proved for pad in self.pads)
+
+
+def proof(lift: Lift, *, earth: float = 0.0) -> Proof:
+    """What slewing the back end over each pad would prove of the ground there.
+
+    Parameters
+    ----------
+    lift : Lift
+        Of the back end on its stabilisers; its reach and height are those of the proof.
+    earth : float
+        Mass at the lift point during the proof [kg]; zero is the empty boom.
+
+    Returns
+    -------
+    Proof
+        The forces are those of three supports, which need no stiffness to be known: the front
+        wheels on the ground, no bucket pressed. Understates: of tanks full and empty the less. No
+        slew counts at which the earth would be more than may be lifted there.
+
+    Raises
+    ------
+    InputError
+        When the lift is not of the back end on its stabilisers, or the boom does not get there.
+    """
+    if lift.end != "back" or lift.stance == "wheels":
+        raise InputError.of(
+            field="stance",
+            given=f"the {lift.end} end, on {lift.stance}",
+            wanted="the back end on its stabilisers: they are what is proved",
+        )
+    asked = check(lift)
+    still = replace(
+        lift, stance="stabilisers", motion=Motion(), swing=0.0, ground=None, proved=None
+    )
+    limit = plain(lift.machine.back.slew_limit)
+    slews = np.arange(0.0, limit + 1e-9, STEP)
+    found = [
+        (float(slew), forces)
+        for slew in (*-slews[:0:-1], *slews)
+        if (forces := _pressed(replace(still, slew=float(slew)), earth)) is not None
+    ]
+    if not found:
+        raise InputError.of(
+            field="earth",
+            given=f"{earth:.0f} kg",
+            wanted="what the machine may lift there at some slew",
+            fix="take less earth, or prove it nearer",
+        )
+    pads = tuple(_pad(foot, found, number) for number, foot in enumerate(_pads(asked)))
+    reached = asked.reached.reach
+    return Proof(earth=earth, reach=reached, height=lift.height, pads=pads)
+
+
+def _pads(answer: Answer) -> list[SupportForce]:
+    return [foot for foot in answer.ground_forces.feet if foot.kind == "pad"]
+
+
+def _pad(
+    foot: SupportForce, found: list[tuple[float, tuple[float, ...]]], number: int
+) -> ProvedPad:
+    slew, forces = max(found, key=lambda each: each[1][number])
+    return ProvedPad(
+        name=foot.name,
+        slew=slew,
+        proved=forces[number],
+        allowed=forces[number] / PROOF_FACTOR,
+        needed=foot.worst,
+    )
+
+
+def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:
+    """What both pads press with [N], of all tanks the least; None where it may not stand so."""
+    try:
+        posed = reach(lift)
+    except InputError:
+        return None
+    tips = min(float(line.tipping_load) for line in posed.lines)
+    if not earth <= TIPPING_SHARE[lift.duty].value * tips:
+        return None
+    x, y, z = posed.load
+    loaded = wrench(mass=earth, x=x, y=y, z=z, gravity=posed.gravity)
+    least = [math.inf, math.inf]
+    for whole in posed.wholes:
+        alone = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=posed.gravity)
+        settled = settle(posed.fixed.supports, wrench=alone + loaded)
+        ups = [float(each.up) for each in settled if each.contact.kind == "pad"]
+        least = [min(pair) for pair in zip(least, ups, strict=True)]
+    return tuple(least) if all(math.isfinite(each) for each in least) else None
