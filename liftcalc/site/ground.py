@@ -18,8 +18,8 @@ STRENGTHS = Source(
     standing="memory",
 )
 PRESUMED = Source(
-    citation="IBC section 1806.2, softest and hardest rock; BS 8004, strong rock, and dense "
-    "gravel; a Canadian table for plan sets, dense gravel",
+    citation="a Canadian table for plan sets, rock and dense gravel; BS 8004, strong rock and "
+    "dense gravel; IBC section 1806.2 has 192 to 575 kPa for footings on rock, margin and all",
     standing="seen",
 )
 BEARING = Source(
@@ -56,7 +56,7 @@ DRY_WEIGHT = 16e3
 """The least of them where it was told to be dry [N/m³]; from memory."""
 SOUND_STRENGTH, SOUND_ANGLE = 40e3, math.radians(35)
 """Of ground whose banks stand, at the careful end: firm clay, dense sand [Pa, rad]; practice."""
-RUT_DEPTH = Range(0.05, 0.10)
+RUT_DEPTH = Range(0.10, 0.15)
 """Rut that a tyre may make [m]; common practice: forestry calls more than 0.1 m damage."""
 CONE_SHARE = Range(10.0, 15.0)
 """Cone index over shear strength [-]; from memory: cone factors of soft to stiff clay."""
@@ -235,7 +235,7 @@ _GROUNDS: tuple[Ground, ...] = (
     Ground(name="dense gravel", friction=Range(0.35, 0.70), angle=_degrees(35, 40),
         cone=_DENSE_CONE, soil_weight=DENSE_WEIGHT),
     Ground(name="hard standing", friction=Range(0.35, 0.70), pressure=_range(150, 600, KPA)),
-    Ground(name="rock", friction=Range(0.40, 0.80), pressure=_range(192, 10_000, KPA)),
+    Ground(name="rock", friction=Range(0.40, 0.80), pressure=_range(500, 10_000, KPA)),
 )
 # fmt: on
 GROUNDS: tuple[Ground, ...] = (

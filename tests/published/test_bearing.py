@@ -67,10 +67,10 @@ def test_pads_by_hand():
 
 
 def test_a_tyre_by_hand():
-    """Stiff clay 75 kPa, cone 750 kPa; 0.28 m wide, 1 m across, 0.30 m on hard ground: 18 kN.
+    """Stiff clay 75 kPa, cone 750 kPa; 0.28 m wide, 1 m across, 0.30 m on hard ground: 31 kN.
 
-    N = (0.224·1/0.05)^0.8 = 3.32; δ = 0.09/4 = 0.0225; 750·0.361·0.219/3.32 = 17.9 kN.
+    N = (0.224·1/0.10)^0.8 = 1.906; δ = 0.09/4 = 0.0225; 750·0.361·0.219/1.906 = 31.1 kN.
     """
     load = ground("stiff clay").tyre_load(width=0.28, length=0.30, diameter=1.0)
     assert load is not None
-    assert load.result == pytest.approx(17.9e3, rel=5e-3)
+    assert load.result == pytest.approx(31.1e3, rel=5e-3)
