@@ -166,7 +166,9 @@ def _given(field: str, value: float, said: Mapping[str, str]) -> str:
     return f'"{said[field]}"' if field in said else _length(value)
 
 
-def _length(value: float) -> Phrase:
+def _length(value: float) -> str:
+    if not math.isfinite(value):
+        return f"{value:g}"
     return Phrase("{value}", value=near(value, "length", 3))
 
 
@@ -185,7 +187,9 @@ def _outside(
             field=field,
             given=_given(field, value, said),
             understood=_length(value),
-            wanted=Phrase("from {least} to {most}", least=_length(least), most=_length(most)),
+            wanted=Phrase(
+                "from {least} to {most}", least=near(least, "length"), most=near(most, "length")
+            ),
             fix=fix,
         )
     ]

@@ -16,6 +16,7 @@ from liftcalc.factors import CAUTION
 from liftcalc.requests.fields import LogRequest
 from liftcalc.requests.log import ParsedLog, parse_log
 from liftcalc.timber.log import Extra, weigh
+from tests.helpers import plain
 
 LOG = {"species": "english oak", "length": "4.2 m", "butt": "62 cm", "mid": "55cm", "top": "19 in"}
 
@@ -122,13 +123,13 @@ def test_a_field_that_could_not_be_read_is_not_called_missing():
         ({"moisture": "wet"}, "use one of those"),
         ({"mud": "3"}, "share of the log's own mass"),
         ({"bark": "none"}, "one of over, under"),
-        ({"length": "420 m"}, "from 0.1 m to 40 m"),
+        ({"length": "420 m"}, "from 0.10 m to 40.00 m"),
     ],
 )
 def test_refusals_say_the_way_out(changed, words):
     with pytest.raises(InputError) as caught:
         read_log(**LOG | changed)
-    assert words in str(caught.value)
+    assert words in plain(str(caught.value))
 
 
 app = typer.Typer()
