@@ -232,9 +232,12 @@ _GROUNDS: tuple[Ground, ...] = (
     Ground(name="stiff clay", friction=Range(0.20, 0.40), shear=_range(75, 150, KPA)),
     Ground(name="dense sand", friction=Range(0.30, 0.60), angle=_degrees(35, 40),
         cone=_DENSE_CONE, soil_weight=DENSE_WEIGHT),
-    Ground(name="dense gravel", friction=Range(0.35, 0.70), angle=_degrees(35, 40),
+    # BS 8002:1994, 30° + angularity + grading + density, sub-angular to well graded; from memory.
+    Ground(name="dense gravel", friction=Range(0.35, 0.70), angle=_degrees(38, 44),
         cone=_DENSE_CONE, soil_weight=DENSE_WEIGHT),
-    Ground(name="hard standing", friction=Range(0.35, 0.70), pressure=_range(150, 600, KPA)),
+    # A yard of rolled stone; a sound slab of 10 cm or more. Common practice, no source.
+    Ground(name="hard standing", friction=Range(0.35, 0.70), pressure=_range(600, 2000, KPA)),
+    Ground(name="concrete", friction=Range(0.35, 0.70), pressure=_range(2, 10, MPA)),
     Ground(name="rock", friction=Range(0.40, 0.80), pressure=_range(500, 10_000, KPA)),
 )
 # fmt: on
@@ -280,7 +283,8 @@ _WORDS: dict[str, tuple[str, ...]] = {
         "loose gravel", "sand or gravel"),
     "dry loose sand or gravel": ("dry sand", "dry gravel"),
     "medium sand or gravel": ("medium sand", "medium gravel"),
-    "hard standing": ("concrete", "slab", "concrete slab"),
+    "hard standing": ("stone yard", "hardstanding"),
+    "concrete": ("slab", "concrete slab"),
     "rock": ("bedrock", "ledge"),
 }  # fmt: skip
 """Users' own words, each led to the weaker guess; common practice, no source."""
