@@ -283,7 +283,6 @@ _WORDS: dict[str, tuple[str, ...]] = {
         "loose gravel", "sand or gravel"),
     "dry loose sand or gravel": ("dry sand", "dry gravel"),
     "medium sand or gravel": ("medium sand", "medium gravel"),
-    "hard standing": ("stone yard", "hardstanding"),
     "concrete": ("slab", "concrete slab"),
     "rock": ("bedrock", "ledge"),
 }  # fmt: skip

@@ -59,11 +59,11 @@ def test_a_force_that_leans_on_clay_is_that_of_the_annex_at_failure(share: float
 
 
 def test_pads_by_hand():
-    """Firm clay 40 kPa: 6.17·40/2 = 123 kPa; dense and wet, 0.5·10·1·45.2·0.7/2 = 79 kPa."""
+    """Firm clay 40 kPa: 6.17·40/2 = 123 kPa; dense sand and wet, 0.5·10·1·45.2·0.7/2 = 79 kPa."""
     clay = ground("firm clay").allowed(width=0.6, length=0.6).result
-    gravel = ground("dense gravel").allowed(width=1.0, length=1.0).result
+    sand = ground("dense sand").allowed(width=1.0, length=1.0).result
     assert clay == pytest.approx(123.4e3, rel=1e-3)
-    assert gravel == pytest.approx(79.2e3, rel=2e-3)
+    assert sand == pytest.approx(79.2e3, rel=2e-3)
 
 
 def test_a_tyre_by_hand():

@@ -57,7 +57,7 @@ def test_the_answer_gives_the_warning():
 
 def test_a_load_factor_reaches_the_answer_once():
     """A standing land lift jolts by 1.10 (Noble Denton): only where no share holds it already."""
-    asked = lift(end="back", ground=ground("dense gravel"), site=Site(slope=math.radians(3)))
+    asked = lift(end="back", ground=ground("rock"), site=Site(slope=math.radians(3)))
     counts = {
         each.kind: each.share.value * each.capacity / each.allowed
         for each in check(asked).criteria

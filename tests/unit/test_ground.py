@@ -61,7 +61,7 @@ def test_a_word_leads_to_ground_that_is_not_firm(word):
         ("frozen", "unknown"),
         ("track", "fill"),
         ("clay", "soft clay"),
-        ("concrete", "hard standing"),
+        ("slab", "concrete"),
     ],
 )
 def test_the_weaker_guess_is_taken(word, name):
