@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
+
+import numpy as np
 
 from liftcalc.remarks import Words
 
@@ -124,7 +126,16 @@ ONCE = CapacityFactor(value=1.0, source="mechanics", why="no load decides it")
 """Load factor of a distance to keep."""
 
 
-def load_factor(kind: str, *, duty: Duty, breakout: float = 1.0) -> CapacityFactor:
+PULLED = ("ram", "lift point", "sling", "hook", "shackle", "hitch", "jaw")
+"""Kinds of criteria of what a log hangs on, which a swinging one pulls harder as it passes below.
+
+The lines that it tips over have its lean instead.
+"""
+
+
+def load_factor(
+    kind: str, *, duty: Duty, breakout: float = 1.0, swing_pull: Any = 1.0
+) -> CapacityFactor:
     """What a load counts for in a criterion, for what it weighs.
 
     Parameters
@@ -134,17 +145,24 @@ def load_factor(kind: str, *, duty: Duty, breakout: float = 1.0) -> CapacityFact
     duty : Duty
     breakout : float
         What the first pull asks over the weight [-].
+    swing_pull : float or array
+        What a log that swings pulls as it passes below the hook, over its weight [-]. An array
+        makes the value of the factor one.
 
     Returns
     -------
     CapacityFactor
-        The greater of the jolt that no share holds and the breakout: a log that is stuck is not
-        yet moving, so they do not come together.
+        The greater of the breakout and of the jolt that no share holds, times the swing's pull: a
+        log that is stuck is not yet moving, so they do not come together.
     """
     found = LOAD_FACTORS.get(kind, _UNHELD)[duty]
-    if breakout <= found.value:
+    if kind in PULLED and np.any(np.asarray(swing_pull) > 1):
+        why = "a log that swings pulls harder as it passes below the hook; jolts are counted too"
+        found = CapacityFactor(value=found.value * swing_pull, source="mechanics", why=why)
+    if np.all(breakout <= np.asarray(found.value)):
         return found
-    return CapacityFactor(value=breakout, source="practice", why="the first pull frees a stuck log")
+    most = np.maximum(found.value, breakout)[()]
+    return CapacityFactor(value=most, source="practice", why="the first pull frees a stuck log")
 
 
 CLOSE = 0.85

@@ -70,7 +70,7 @@ def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
     rams = tuple(zip(*evaluator.rams(arm, lean), strict=True))
     sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
     tipping = TIPPING_SHARE[lift.duty].value / lift.load_factor("tipping").value
-    holding, found = RAM_SHARE.value / lift.load_factor("ram").value, []
+    holding, found = RAM_SHARE.value / lift.load_factor("ram", lean=lean).value, []
     for number, at in enumerate(arm.load_places):
         holds = holding * min(ram.capacity for ram in rams[number])
         for side in sides:
@@ -271,6 +271,7 @@ def _loads(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
             name=ram.joint.name,
             capacity=ram.capacity,
             share=RAM_SHARE,
+            load_factor=lift.load_factor("ram", lean=reached.lean),
             worked=ram.worked,
         )
         for ram in reached.rams
@@ -300,6 +301,7 @@ def _rated(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
             where=f"({each.where})",
             capacity=each.capacity,
             share=CapacityFactor(value=1.0, source=each.source, why=each.why),
+            load_factor=lift.load_factor(each.kind, lean=reached.lean),
             worked=each.worked,
         )
         for each in evaluator.ratings

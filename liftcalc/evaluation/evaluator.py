@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator
-from functools import reduce
+from functools import partial, reduce
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -35,7 +35,7 @@ from liftcalc.machines.back_arm import back_hand, back_on_links, reach_back, rea
 from liftcalc.machines.front_arm import reach_front
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
-from liftcalc.physics.functions import Real, is_zero, minimum
+from liftcalc.physics.functions import Real, is_zero, maximum, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_failure, pushed
 from liftcalc.site.hazards import Clearance, Hazards, keep_out
@@ -206,7 +206,10 @@ class Evaluator:
                 holding = holding + self.hung * (takes - form.at(arm.load_at))
             if forces:
                 holding = holding + sum(pushed(forces, form.functional, loads, aside=side_pull))
-            found.append(Held(holding, takes - aside if pulls else takes, takes))
+            adds = takes - aside if pulls else takes
+            if rule.criterion.surely:
+                holding = holding + rule.criterion.surely * maximum(adds, 0.0)
+            found.append(Held(holding, adds, takes))
         return tuple(found)
 
     def loads(self, places: Iterable[Point], side: float | None = None) -> tuple[Vector, ...]:
@@ -343,7 +346,7 @@ class Evaluator:
 
     def flat(self, arm: Arm, lean: Real) -> Least:
         """Least allowed load of all that is not linear: rams, ratings, plate, distances."""
-        numbers, counts = range(len(self.rules), 10**4), self.lift.load_factor
+        numbers, counts = range(len(self.rules), 10**4), partial(self.lift.load_factor, lean=lean)
         loads: list[Real] = []
         for each in self.rams(arm, lean):
             held = RAM_SHARE.value / counts("ram").value

@@ -111,6 +111,11 @@ class Lift(Shown):
     hopeful : bool
         Whether ranges that no request types (what named ground bears, friction, the log's mass, the
         tolerances of the machine's figures) are taken at their favourable end; else at the careful.
+    braked : float
+        Of the site's acceleration forward, what braking adds [m/s²]: it asks for no grip, since
+        wheels that slide stop the machine later.
+    stand_in : bool
+        Whether the log only stands in for one, and so is no load that is surely there.
     assumed : tuple of Remark
         What was not given, and was taken so.
     """
@@ -149,6 +154,8 @@ class Lift(Shown):
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
     hopeful: bool = False
+    braked: Real = 0.0
+    stand_in: bool = False
     assumed: tuple[Remark, ...] = ()
 
     @cached_property
@@ -160,9 +167,14 @@ class Lift(Shown):
             return "stabilisers"
         return "standing"
 
-    def load_factor(self, kind: str) -> CapacityFactor:
-        """What hangs on the lift point counts for in a kind of criterion, for what it weighs."""
-        return load_factor(kind, duty=self.duty, breakout=self.taken.breakout)
+    def load_factor(self, kind: str, *, lean: Real = 0.0) -> CapacityFactor:
+        """What hangs on the lift point counts for in a kind of criterion, for what it weighs.
+
+        ``lean`` is how far it may lean at most [rad]; of that it swings all but its pull.
+        """
+        swing = 0.0 if is_zero(lean) else maximum(lean - self.pull.lean, 0.0)
+        pulls = 1.0 if is_zero(swing) else formulas.swing_pull(swing=swing).swing_pull
+        return load_factor(kind, duty=self.duty, breakout=self.taken.breakout, swing_pull=pulls)
 
     @cached_property
     def pull(self) -> Pull:
@@ -179,6 +191,13 @@ class Lift(Shown):
     def needed(self) -> float:
         """What hangs on the lift point, and must be allowed there for this log to pass [kg]."""
         return self.rigging + self.pull.share * self.log.mass_planning
+
+    @property
+    def surely(self) -> float:
+        """Load that is surely there, at its least when it jolts [kg]: counted where it mends."""
+        if self.stand_in or self.taken.way != "whole":
+            return 0.0
+        return (self.rigging + self.log.mass_low) / self.load_factor("least axle load").value
 
     @property
     def friction(self) -> float:
@@ -265,7 +284,8 @@ class Lift(Shown):
     def leaning(self, *, reach: Real) -> Lean:
         """How far the load may lean at most, at a reach [rad]; at most a right angle.
 
-        The swing that was said, that of slewing, as much again as the machine's own acceleration
+        The swing that was said, that of slewing stopped at the worst moment (at the favourable end:
+        once the load hangs quiet), as much again as the machine's own acceleration
         leans it (from rest it swings to twice that), and the pull of a log that is skidded: their
         sum, as if all came together. Overstates.
         """
@@ -279,7 +299,12 @@ class Lift(Shown):
             )
             total = total + shaken.steps.lean
         if motion.slew_speed and motion.slew_stop is not None and self.end == "back":
-            turned = slewing(radius=reach, slew_speed=motion.slew_speed, slew_stop=motion.slew_stop)
+            turned = slewing(
+                radius=reach,
+                slew_speed=motion.slew_speed,
+                slew_stop=motion.slew_stop,
+                settled=self.hopeful,
+            )
             total = total + turned.steps.slewing_swing
         return Lean(self.swing, shaken, turned, self.pull.lean, minimum(total, math.pi / 2))
 
@@ -335,6 +360,7 @@ class Lift(Shown):
             replace(
                 each,
                 motion=rest,
+                braked=math.copysign(motion.braking, forward) if motion.braking else 0.0,
                 site=replace(
                     each.site,
                     acceleration_forward=each.site.acceleration_forward + forward,

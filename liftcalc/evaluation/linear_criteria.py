@@ -49,7 +49,8 @@ class LinearCriterion(NamedTuple):
 
     Each of ``ways`` has numbers linear in the forces, each with a constant; a way holds while any
     of its numbers does, and every way must. ``side_pull`` says that a load which leans takes its
-    pull sideways from each as well.
+    pull sideways from each as well. ``surely`` is a load that is there [kg]: where a load adds to a
+    number, so much of it is counted.
     """
 
     kind: LinearKind
@@ -58,6 +59,7 @@ class LinearCriterion(NamedTuple):
     ways: tuple[tuple[Term, ...], ...]
     factor: CapacityFactor = FULL_SHARE
     side_pull: bool = False
+    surely: Real = 0.0
 
 
 def linear_criteria(
@@ -303,11 +305,13 @@ def _held(lift: Lift, fixed: FixedPart) -> WrenchFunctional:
 
 
 def _hold(lift: Lift, fixed: FixedPart, gravity: Vector) -> LinearCriterion:
-    """Grip of the braked wheels or pads against the slope, braking, turning and the load's pull."""
-    along = hypot(gravity[0], gravity[1])
-    # Where nothing pulls along the ground both parts are nothing, whatever they are divided by.
-    size = along + (along == 0)
-    pulls = WrenchFunctional(force=(-gravity[0] / size, -gravity[1] / size, 0.0))
+    """Grip of the braked wheels or pads against the slope, turning and the load's pull.
+
+    Not against braking: a machine that brakes beyond its grip stops later.
+    """
+    # Of every weight, what pulls it along the ground for what presses it down.
+    along = hypot(gravity[0] + lift.braked, gravity[1])
+    pulls = WrenchFunctional(force=(0.0, 0.0, -along / gravity[2]))
     term = (pulls.plus(_held(lift, fixed), lift.friction), 0.0)
     where = "(braked wheels)" if lift.stance == "wheels" else "(pads)"
     return LinearCriterion("grip", "grip on the ground", where, ((term,),), side_pull=True)
@@ -327,10 +331,16 @@ def _travel(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCri
     front, rear = fixed.front_axle, fixed.back_supports
     assert front is not None  # what travels stands on its wheels
     assert rear is not None
-    for which, carried in (("steered", front), ("braked", rear)):
-        term = (carried.plus(DOWN, -AXLE_SHARE), 0.0)
-        where = f"({which} axle)"
-        yield LinearCriterion("least axle load", "least axle load", where, ((term,),), LEAST_AXLE)
+    # What is carried ahead presses the steered axle down: an empty machine may be light there.
+    for which, carried, surely in (("steered", front, lift.surely), ("braked", rear, 0.0)):
+        yield LinearCriterion(
+            "least axle load",
+            "least axle load",
+            f"({which} axle)",
+            (((carried.plus(DOWN, -AXLE_SHARE), 0.0),),),
+            LEAST_AXLE,
+            surely=surely,
+        )
     size = size_of(gravity)
     weight = WrenchFunctional(force=(gravity[0] / size, gravity[1] / size, gravity[2] / size))
     driven = DOWN if lift.machine.wheels.driven == "all" else rear

@@ -34,13 +34,21 @@ def ratings_of(lift: Lift, log: LogPosition) -> tuple[Rating, ...]:
             whole=lift.taken.way == "whole",
         )
     force = lift.point.jaw_force
-    if force is not None:
+    if force is not None and not _rests(lift):
         found.append(_grip(lift, log, jaw_force=plain(force)))
     return tuple(found)
 
 
+def _rests(lift: Lift) -> bool:
+    """Whether a gripped log lies in its jaw: the bucket below it is level or rolled back."""
+    return lift.point.hold == "gripped" and lift.tool.mount == "pins" and lift.tilt >= 0
+
+
 def _grip(lift: Lift, log: LogPosition, *, jaw_force: float) -> Rating:
-    """A jaw holds by friction alone; a grab's tines close under the log, which may run endways."""
+    """A jaw with nothing below the log holds by friction alone.
+
+    A grab's tines close under it, and it may run endways.
+    """
     share = 1.0
     if lift.tool.mount == "hangs":
         miss = balance_miss(

@@ -256,6 +256,8 @@ held_load               m_g          kg      log that the grip may hold
 steady_acceleration     a            m/s²    acceleration of the point that a load hangs from, square to plumb
 lean                    \lambda      rad     lean of a hanging load from plumb
 peak_swing              \lambda_p    rad     farthest lean from plumb, swinging from rest
+swing                   \theta_w     rad     swing of a hanging load to either side
+swing_pull              f_s          -       pull of a swinging load below its hook, over its weight
 speed                   v            m/s     speed of travel
 turn_radius             R            m       radius of the turn, at the middle of the rear axle
 rollover_share          \kappa       -       real rollover threshold over that of a rigid machine

@@ -130,4 +130,6 @@ def _as_said(read: ParsedLift, request: LimitsRequest, for_log: bool) -> ParsedL
             )
         )
     echoes = tuple(each for each in read.echoes if each[0] not in hidden)
-    return ParsedLift(lift=replace(lift, assumed=tuple(assumed)), echoes=echoes)
+    return ParsedLift(
+        lift=replace(lift, assumed=tuple(assumed), stand_in=not for_log), echoes=echoes
+    )

@@ -230,19 +230,23 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
         ),
     )
     holding, per_kilogram, takes = term.held
+    surely = capacity.criterion.surely * max(per_kilogram, 0.0)
     rows += _push_rows(answer, term.pushed, unit)
-    if term.constant or answer.lift.hung or term.pushed:
+    if term.constant or answer.lift.hung or term.pushed or surely:
         push = sum(term.pushed)
-        leaning = holding - term.constant - mass * each - push if answer.lift.hung else 0.0
+        leaning = holding - term.constant - mass * each - push - surely if answer.lift.hung else 0.0
         summed = [figure(mass * each)]
-        summed += [bracketed(part) for part in (term.constant, leaning, *term.pushed) if part]
+        summed += [
+            bracketed(part) for part in (term.constant, leaning, *term.pushed, surely) if part
+        ]
         rows += (
             plain_row(
                 "what is left without a load",
                 " + ".join(summed),
                 f"{figure(holding)} {unit}",
                 letters=r"M_0 + c",
-                why="with the limit, what hangs leaning as the load does, and what pushes",
+                why="with the limit, what hangs leaning as the load does, what pushes, and the log "
+                "at its lightest where it presses down what is light",
             ),
         )
     rows += _kilogram(answer, term.functional, term.load, f"{unit}/kg", leaning=takes)

@@ -366,6 +366,15 @@ def test_a_log_with_one_end_up_and_one_that_is_trailed_are_in_balance():
     )
 
 
+def test_a_swinging_load_pulls_by_what_it_fell():
+    """Newton along the line at the lowest place, with the speed that its fall gave."""
+    (swing,) = letters("swing")
+    length, mass, g = sp.symbols("length mass g", positive=True)
+    speed_squared = 2 * g * length * (1 - sp.cos(swing))
+    tension = mass * g + mass * speed_squared / length
+    assert zero(run(formulas.swing_pull).swing_pull - tension / (mass * g))
+
+
 def test_the_pull_on_the_hook_has_both_its_parts():
     up, along = sp.symbols("up along", positive=True)
     size, lean = formulas.hook_pull(up_share=up, along_share=along)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections import namedtuple
 
 from liftcalc.physics.formula import formula, step
-from liftcalc.physics.functions import Real, atan, sin, sqrt
+from liftcalc.physics.functions import Real, atan, cos, sin, sqrt
 from liftcalc.units import G0
 
 SwingFromRest = namedtuple("SwingFromRest", "lean peak_swing")
+SwingPull = namedtuple("SwingPull", "swing_pull")
 Turning = namedtuple("Turning", "turn_rate turning_acceleration planned_turning")
 TurningAhead = namedtuple("TurningAhead", "rearward_in_turn")
 SpeedAtRollover = namedtuple("SpeedAtRollover", "greatest_speed")
@@ -35,6 +36,16 @@ def swing_from_rest(*, steady_acceleration: Real) -> SwingFromRest:
     )
     peak_swing = step(2 * lean, "from rest it swings through that lean, as far again")
     return SwingFromRest(lean, peak_swing)
+
+
+@formula(
+    source="conservation of energy on a circle",
+    error="exact for a pendulum let go at its swing, its hook at rest",
+)
+def swing_pull(*, swing: Real) -> SwingPull:
+    """Pull of a swinging load as it passes below its hook."""
+    most = step(3 - 2 * cos(swing), "its weight, and what bends its path: v²/l = 2g(1 − cos θ)")
+    return SwingPull(most)
 
 
 @formula(
