@@ -318,8 +318,12 @@ def _hold(lift: Lift, fixed: FixedPart, gravity: Vector) -> LinearCriterion:
 
 
 def sideways(*, gravity: Vector, lean: Real) -> Real:
-    """How hard a kilogram of a load that leans pulls sideways at most [N/kg]."""
-    return size_of(gravity) * sin(lean)
+    """How much harder a kilogram of a load pulls sideways that leans than one that hangs [N/kg].
+
+    At most, where the pull of one that hangs is counted by what presses it down: with t the tilt of
+    gravity and x that of the leaning weight, sin x − tan t·cos x is at most sin(lean)/cos t.
+    """
+    return size_of(gravity) ** 2 * sin(lean) / -gravity[2]
 
 
 def size_of(gravity: Vector) -> Real:

@@ -207,6 +207,7 @@ def _site(lift: Lift) -> dict[str, Any]:
         "levelled": site.levelled,
         "acceleration_forward": float(site.acceleration_forward),
         "acceleration_left": float(site.acceleration_left),
+        "braked": float(lift.braked),
     }
 
 

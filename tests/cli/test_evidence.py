@@ -118,7 +118,7 @@ class Engineer:
     def capacity(self, ways, *, pulled=False):
         """Load at which the first of some ways fails; each is a list of (number, constant)."""
         hung, size = self.evidence["hung_mass"], math.hypot(*self.gravity)
-        aside = size * math.sin(self.lean) if pulled else 0.0
+        aside = size * math.sin(self.lean) * size / -self.gravity[2] if pulled else 0.0
         fails = []
         for way in ways:
             numbers = []
@@ -168,9 +168,11 @@ class Engineer:
             on_all = self.wheels["stance"] == "stabilisers and bucket" or (
                 self.wheels["stance"] == "wheels" and self.wheels["braked"] == "all"
             )
-            held, along = down if on_all else rear, math.hypot(*self.gravity[:2])
-            to = tuple(each / along for each in self.gravity[:2]) if along else (0.0, 0.0)
-            return [[(lambda f, m: self.friction * held(f, m) - dot(to, f[:2]), 0.0)]]
+            # Wheels that brake beyond their grip stop later: of braking nothing is asked.
+            forward, left, up = self.gravity
+            slope = math.hypot(forward + self.evidence["site"]["braked"], left) / -up
+            held = down if on_all else rear
+            return [[(lambda f, m: self.friction * held(f, m) - slope * down(f, m), 0.0)]]
         assert name == "ground", (name, where)
         under = where.removeprefix("under the ")
         return self.front_tyres(front) if under == "front tyres" else self.pad(under)
@@ -391,7 +393,8 @@ def test_an_engineer_computes_gravity_lean_and_journey_again(words):
     total += math.atan(math.hypot(site["acceleration_forward"], site["acceleration_left"]) / g0)
     if lean["slew_speed"]:
         rate, radius = lean["slew_speed"], lean["hook_reach"]
-        total += 2 * math.atan(rate * radius / lean["slew_stop"] / g0)
+        # Stopped when the swing of the start adds to that of the stop.
+        total += 4 * math.atan(rate * radius / lean["slew_stop"] / g0)
         total += math.atan(rate**2 * radius / g0)
     hangs = any("hook" in word or "grab" in word for word in words) or lean["whole"]
     assert lean["whole"] == pytest.approx(min(total, math.pi / 2) if hangs else 0.0, rel=1e-12)

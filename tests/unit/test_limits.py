@@ -54,7 +54,8 @@ def test_a_hanging_log_does_not_change_what_is_allowed_but_a_carried_one_does():
         limits_front(parse_limits(replace(fork, length=length)).reads[0].lift)
         for length in ("2 m", "7 m")
     )
-    assert np.nanmin(long.allowed) < np.nanmin(short.allowed)
+    assert np.nansum(long.allowed) < np.nansum(short.allowed)
+    assert np.all(np.nan_to_num(long.allowed) <= np.nan_to_num(short.allowed))
 
 
 def test_a_log_half_described_is_a_fault_and_all_faults_come_together():
@@ -123,7 +124,7 @@ def test_the_heaviest_log_of_a_cell_just_passes():
     asked = lift("standard-sideshift", reach=None, height=1.0, slew=1.2)
     side = limits_back(asked, for_log=False).side
     made = heaviest(asked, side.allowed)
-    again = made * 1.1 + asked.rigging
+    again = made + asked.rigging
     there = ~np.isnan(side.allowed)
     np.testing.assert_allclose(again[there], side.allowed[there])
     np.testing.assert_array_equal(side.passes, np.nan_to_num(side.allowed) >= asked.needed)

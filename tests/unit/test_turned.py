@@ -486,7 +486,7 @@ CASES = {
         tool="pallet forks",
         log=LIGHT,
         travelling=True,
-        motion=JOURNEY,
+        motion=replace(JOURNEY, friction=0.3),
         site=Site(slope=0.15, heading=math.pi / 2),
     ),
     "drawn": lambda: hooked(log=LIGHT, height=0.8, taken=LiftMode(way="drawn")),
