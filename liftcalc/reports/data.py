@@ -235,6 +235,7 @@ def _lean(answer: Answer) -> dict[str, Any]:
         "swing_said": lift.swing,
         "slew_speed": lift.motion.slew_speed,
         "slew_stop": lift.motion.slew_stop,
+        "settled": lift.hopeful,
         "hook_reach": float(answer.reached.reach),
         "drawn": lift.pull.lean,
     }
