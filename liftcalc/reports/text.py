@@ -19,7 +19,7 @@ from liftcalc.units import Rounding, System, show
 
 WIDTH = 30
 """Column at which values start."""
-TITLE = 44
+TITLE = 38
 """Width of the name of a criterion; a longer one takes two lines."""
 PLAN_ON = "this log, to plan on"
 NOTHING_MORE = "Nothing that was tried would buy more."
@@ -53,7 +53,7 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
-        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>7}{'allowed':>11}{'used':>8}",
+        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>6}{'jolt':>7}{'allowed':>11}{'used':>8}",
         *(line for each in answer.criteria for line in _criterion_rows(each, system)),
         "",
         *_place(answer, system),
@@ -111,7 +111,7 @@ def _criterion_rows(each: Criterion, system: System) -> list[str]:
     filled = min(CELLS, math.ceil(CELLS * min(each.utilisation, 1.0)))
     bar = "#" * filled + "." * (CELLS - filled)
     mark = " over" if not each.utilisation <= 1 else ""
-    return [*lines, f"  {name:<{TITLE}}{_worth(each, system):>29}{used:>8}  {bar}{mark}"]
+    return [*lines, f"  {name:<{TITLE}}{_worth(each, system):>35}{used:>8}  {bar}{mark}"]
 
 
 def _worth(each: Criterion, system: System) -> str:
@@ -125,7 +125,8 @@ def _worth(each: Criterion, system: System) -> str:
     capacity, allowed = (
         show(value, "mass", system, "down") for value in (each.capacity, each.allowed)
     )
-    return f"{capacity:>11}{f'{100 * each.share.value:.0f} %':>7}{allowed:>11}"
+    share, jolt = f"{100 * each.share.value:.0f} %", f"÷ {each.load_factor.value:.2f}"
+    return f"{capacity:>11}{share:>6}{jolt:>7}{allowed:>11}"
 
 
 def wrapped(words: str, width: int = 92) -> list[str]:

@@ -261,7 +261,7 @@ def test_what_was_not_said_stands_right_under_the_verdict():
 
 
 def test_distances_are_told_as_distances_and_no_load_is_told_in_words():
-    still = ("--swing", "0 deg", "--slew-speed", "0 deg/s", "--slew-stop", "1 s")
+    still = ("--swing", "0 deg", "--slew-speed", "0 deg/s", "--slew-stop", "1 s", "--wind", "0 m/s")
     words = (*BACK, *SAID, *still, "--attachment", "lifting hook")
     text = "\n".join(shown(*words))
     got = answer("standard-sideshift", *words, *LOG)

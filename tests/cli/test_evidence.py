@@ -53,6 +53,9 @@ CASES = [
      "--leg-spread", "1.2 m", "--sling-kind", "wire rope", "--sling-size", "16 mm", "--swing",
      "5 deg", "--ground", "rock"),
 ]  # fmt: skip
+STILL = ("--wind", "0 m/s")
+"""What wind pushes is computed again in tests/physics/test_wind_on_ground.py."""
+CASES = [(*each, *STILL) for each in CASES]
 every_case = pytest.mark.parametrize("words", CASES, ids=lambda w: f"{w[0]} {w[2]} {len(w)}")
 
 
