@@ -22,6 +22,7 @@ DEMO = LiftRequest(
     hook_wll="3.15 t",
     shackle_wll="none",
     hitch_wll="2 t",
+    breakout="1",
     ground="dense gravel",
     mat="1 m",
     wires="none",

@@ -66,8 +66,8 @@ def _hook_at_end(lift: Lift) -> str:
 
 
 def _bedded(lift: Lift) -> str:
-    """1.1; 1.5 where not all is lifted."""
-    return "1.1" if lift.taken.way == "whole" else "1.5"
+    """1.5; 2 where not all is lifted."""
+    return "1.5" if lift.taken.way == "whole" else "2"
 
 
 def _off_balance(lift: Lift) -> str:
