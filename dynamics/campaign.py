@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import json
 import multiprocessing
+import sys
 import time
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
@@ -177,7 +178,12 @@ def summed(found: list[Judged], *, seed: int) -> dict[str, Any]:
 def campaign(count: int, *, seed: int, processes: int | None = None) -> list[Judged]:
     """All cases, as many at a time as there are processors."""
     with multiprocessing.get_context("spawn").Pool(processes) as pool:
-        return pool.map(judge, list(every(count, seed=seed)), chunksize=6)
+        found = []
+        for each in pool.imap(judge, every(count, seed=seed), chunksize=6):
+            found.append(each)
+            if len(found) % 60 == 0:
+                print(f"{len(found)} of {count}", file=sys.stderr, flush=True)
+    return found
 
 
 def printed(result: dict[str, Any], took: float) -> None:

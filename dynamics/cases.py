@@ -91,6 +91,18 @@ def heaviest(answer: Answer, *, of_motion: bool) -> tuple[float, str]:
     return max(0.0, least.heaviest_log), least.title
 
 
+def at_rest(end: str, *, hangs: bool, travels: bool) -> dict[str, str]:
+    """That nothing moves but what a case types beside this: else the tool takes the usual."""
+    typed = {"wind": "0 m/s"}
+    if hangs:
+        typed["swing"] = "0 deg"
+    if end == "back":
+        typed["slew_speed"] = "0 deg/s"
+    if travels:
+        typed |= {"braking": "0 m/s2", "turn_radius": "1000 m", "sinkage": "0 cm"}
+    return typed
+
+
 class Draw:
     """One case being drawn."""
 
@@ -212,6 +224,7 @@ class Draw:
         stance = "wheels"
         if end == "back":
             stance = self.one_of("stabilisers", "stabilisers", "stabilisers and bucket", "wheels")
+        hangs = point.hold == "hangs"
         typed = {
             "machine": machine.name,
             "end": end,
@@ -221,11 +234,12 @@ class Draw:
             **self.place(machine, end, point, carried=bool(move.speed)),
             **self.log(),
             **self.ground(kind),
+            **at_rest(end, hangs=hangs, travels="travelling" in more),
             **more,
         }
         if stance != "wheels":
             typed["mat"] = "0.9 m"
-        if point.hold == "hangs" and tool.mount != "hangs":
+        if hangs and tool.mount != "hangs":
             typed |= {"sling_length": f"{self.between(1.0, 3.0):.1f} m"}
             typed |= {"sling": self.one_of("choked", "basket")}
         return typed, move
