@@ -66,6 +66,12 @@ FULL_SHARE = CapacityFactor(
 AXLE_SHARE = 0.20
 """Least share of the weight on the steered and on the braked axle on the move [-]; practice."""
 
+WHOLE_TIPPING = CapacityFactor(
+    value=1.0,
+    source="rollover_practice",
+    why="slope over 0.7 and the obstacle's angle stay below the static tipping angle",
+)
+
 LEAST_AXLE = CapacityFactor(
     value=1.0, source="practice",
     why="on the move the steered and the braked axle each keep a fifth of the weight",
@@ -110,6 +116,10 @@ _RATED = _jolted(
 LOAD_FACTORS: dict[str, _ByDuty] = {
     "tipping": _jolted(),
     "ram": _jolted(travelling=JOLT["travelling"] * RAM_SHARE.value),
+    **dict.fromkeys(
+        ("over an obstacle", "lowering"), _jolted(held="it is that jolt which is counted here")
+    ),
+    "devices": _jolted(held="what is rated is the mass that hangs"),
     "plate": _jolted(held="who rated the machine counted its jolts"),
     **dict.fromkeys(("lift point", "sling", "hook", "shackle", "hitch"), _RATED),
     "jaw": _jolted(
@@ -131,6 +141,10 @@ PULLED = ("ram", "lift point", "sling", "hook", "shackle", "hitch", "jaw")
 
 The lines that it tips over have its lean instead.
 """
+
+
+ONCE_LIFTED = ("devices", "lowering", "over an obstacle")
+"""Kinds that are asked of a log that has come free: no first pull counts in them."""
 
 
 def load_factor(
@@ -159,7 +173,7 @@ def load_factor(
     if kind in PULLED and np.any(np.asarray(swing_pull) > 1):
         why = "a log that swings pulls harder as it passes below the hook; jolts are counted too"
         found = CapacityFactor(value=found.value * swing_pull, source="mechanics", why=why)
-    if np.all(breakout <= np.asarray(found.value)):
+    if kind in ONCE_LIFTED or np.all(breakout <= np.asarray(found.value)):
         return found
     most = np.maximum(found.value, breakout)[()]
     return CapacityFactor(value=most, source="practice", why="the first pull frees a stuck log")

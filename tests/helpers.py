@@ -91,7 +91,7 @@ def lift(
     log: dict[str, Any] | None = None,
     **request: Any,
 ) -> Lift:
-    """A lift as a person would ask for it, with sound defaults for what is not said."""
+    """A lift with sound defaults for what is not said; what a load does not decide is left out."""
     known = load(machine) if isinstance(machine, str) else machine
     fitted = attachment(known, end=end, name=tool)
     opposite = attachment(known, end="front" if end == "back" else "back", name=other)
@@ -109,7 +109,7 @@ def lift(
         other_tool=opposite,
         measure=measure,
         log=weighed,
-        **{**usual, **request},
+        **{"loads_only": True, **usual, **request},
     )
 
 

@@ -82,6 +82,11 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
         both = [each.places[number] for each in found.ends]
         for name, shown in _place_rows(both, system):
             lines += _row(name, *shown)
+    for end in found.ends:
+        for place in end.places[2:]:
+            lines += ["", f"  on the slew between, {end.end} end"]
+            for name, shown in _place_rows([place], system):
+                lines += _row(name, *shown)
     for each in found.ends:
         must, blocked, unknown = (
             listed(texts(said, system)) for said in (each.must, _not_so(each), each.unknown)

@@ -8,6 +8,7 @@ from typing import Literal
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import LinearKind
+from liftcalc.evaluation.possible import CapKind
 from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
 from liftcalc.physics.worked import Worked
@@ -15,9 +16,9 @@ from liftcalc.remarks import Phrase, Remark
 from liftcalc.rigging.ratings import RatingKind
 from liftcalc.rigging.sling import Hang
 from liftcalc.shown import Shown
-from liftcalc.site.hazards import Clearance, ClearanceKind
+from liftcalc.site.clearance import Clearance, ClearanceKind
 
-CriterionKind = LinearKind | RatingKind | ClearanceKind | Literal["ram", "plate"]
+CriterionKind = LinearKind | RatingKind | ClearanceKind | CapKind | Literal["ram", "plate"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +101,7 @@ NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles"})
 
 _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),
+    "over an obstacle": Remark("tips_empty"),
     "ground under a pad": Remark("sinks_empty"),
     "ground under a corner": Remark("sinks_empty"),
     "ground under a tyre": Remark("sinks_empty"),

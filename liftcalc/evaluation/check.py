@@ -7,14 +7,15 @@ from dataclasses import replace
 
 from liftcalc.errors import Fault, InputError, PoseError
 from liftcalc.evaluation.answer import Answer, Criterion, CriterionKind
-from liftcalc.evaluation.clearances import allowed_by
 from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.ground_forces import ground_forces
-from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import ground_rise, lowest
 from liftcalc.evaluation.plane_forms import Case, Rule
+from liftcalc.evaluation.possible import allowed_by
 from liftcalc.evaluation.rams import plane_gravity
 from liftcalc.evaluation.reached import CriterionCapacity, LineCapacity, Reached
+from liftcalc.evaluation.turning import back_limits
 from liftcalc.evaluation.warnings import assumed_values, unchecked, warnings_of
 from liftcalc.factors import FULL_SHARE, ONCE, RAM_SHARE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.arm import Arm
@@ -24,6 +25,7 @@ from liftcalc.physics import formulas
 from liftcalc.physics.worked import Worked, work
 from liftcalc.physics.wrench import load_at_failure, load_at_tipping
 from liftcalc.remarks import Phrase, down, near
+from liftcalc.site.clearance import Clearance
 
 
 def _pose(evaluator: Evaluator) -> Arm:
@@ -335,21 +337,21 @@ def _tips(line: LineCapacity) -> tuple[Worked, ...]:
 
 
 def _clear(evaluator: Evaluator, reached: Reached) -> list[Criterion]:
-    """Criteria that no load decides: distances to keep."""
-    made = []
-    for each in evaluator.clearances(reached.arm, reached.lean):
-        share = CapacityFactor(value=1.0, source=each.source, why=each.said)
+    """What must be kept whatever the load weighs, and what caps it beside its rating."""
+    made, (arm, lean) = [], (reached.arm, reached.lean)
+    for each in (*evaluator.clearances(arm, lean), *evaluator.stops(arm, lean)):
+        clearance = each if isinstance(each, Clearance) else None
         one = criterion(
             evaluator.lift,
             each.kind,
             name=each.name,
             where=f"({each.where})",
             capacity=float(allowed_by(each)),
-            share=share,
-            load_factor=ONCE,
-            worked=each.worked,
+            share=each.share,
+            load_factor=ONCE if clearance else None,
+            worked=clearance.worked if clearance else (),
         )
-        has, needs = float(each.has), float(each.needs)
-        used = needs / has if has > 0 else math.inf
-        made.append(replace(one, clearance=each, utilisation=used))
+        if clearance:
+            one = replace(one, clearance=clearance, utilisation=clearance.used)
+        made.append(one)
     return made

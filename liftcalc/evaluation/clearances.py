@@ -1,4 +1,4 @@
-"""What must be kept clear of a lift: wires, edges and people, as all or nothing."""
+"""What must be kept clear of a lift: wires and edges, as all or nothing."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition
 from liftcalc.machines.arm import Arm, spot
 from liftcalc.machines.number import plain
-from liftcalc.physics.functions import Real, maximum
+from liftcalc.physics.functions import Real, maximum, minimum, sin
 from liftcalc.physics.plane import distance
-from liftcalc.physics.worked import Worked
 from liftcalc.remarks import Remark
 from liftcalc.rigging.lift_mode import hook_from_ground_end
-from liftcalc.site.hazards import Clearance, circle, edge, wires
+from liftcalc.site.clearance import Clearance
+from liftcalc.site.hazards import edge, wires
 
 STEEPEST_RAISED = math.radians(45)
 """Steepest that a log may stand, raised by one end [rad].
@@ -25,7 +25,7 @@ Up to there the share of its weight on the hook covers its thickness; steeper th
 
 
 def clearances(
-    lift: Lift, log: LogPosition, *, arm: Arm, reach: Real, lean: Real, circle_round: Worked
+    lift: Lift, log: LogPosition, *, arm: Arm, reach: Real, lean: Real
 ) -> tuple[Clearance, ...]:
     """Every distance that was said, against what the lift needs.
 
@@ -35,17 +35,25 @@ def clearances(
         The request, where its log reaches, and the end that lifts as it stands.
     reach, lean : float or array
         Of the lift point [m], of the load [rad].
-    circle_round : Worked
-        The circle to keep out of, by ``hazards.keep_out``.
     """
     far_end = maximum(maximum(log.far_end, _tool_end(lift)), _arm_beyond(arm))
     found = (
         wires(lift.hazards, reach=reach, drop=log.middle, lean=lean, far_end=far_end),
         edge(lift.hazards, depths=lift.stands_on.edge_depths.end(lift.hopeful)),
-        circle(lift.hazards, keep_out=circle_round),
         _raised_end(lift, log, height=arm.lift_at.w),
     )
     return tuple(each for each in found if each is not None)
+
+
+def swept(lift: Lift, *, slew: Real, reach: Real) -> Real:
+    """How far the point below the hook may come from where it is, as the back end slews [m].
+
+    The back end has to slew to move a log; how far is not said, so anywhere that it may.
+    """
+    if lift.end == "front":
+        return 0.0
+    turns = minimum(np.abs(slew) + plain(lift.machine.back.slew_limit), math.pi)
+    return 2 * maximum(reach, 0.0) * sin(turns / 2)
 
 
 def _arm_beyond(arm: Arm) -> Real:
@@ -69,11 +77,11 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
     if lift.taken.way != "one end":
         return None
     hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
-    # The log's own thickness raises nothing: it lay on the ground with its top so high. The sling
-    # as short as it can be and the log as thin as it is raise it most.
+    # The sling as short as it can be and a log of no thickness raise it most: a thicker log must
+    # never do better.
     thin = lift.log.least_diameter
     wrapped = math.pi * (lift.log.largest_diameter - thin) if lift.slung else 0.0
-    raised = maximum(height - max(log.top - wrapped, 0.0) - thin, 0.0)
+    raised = maximum(height - max(log.top - wrapped, 0.0), 0.0)
     return Clearance(
         name="end raised",
         where="at most 45 degrees steep",
@@ -83,11 +91,3 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
         said=Remark("too_steep"),
         kind="raised end",
     )
-
-
-def allowed_by(clearance: Clearance) -> Real:
-    """All where the distance is kept, nothing where it is not [kg]."""
-    met = clearance.met
-    if np.ndim(met) == 0:
-        return math.inf if met else 0.0
-    return np.where(met, np.inf, 0.0)

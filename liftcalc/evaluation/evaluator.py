@@ -14,17 +14,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator
-from functools import partial, reduce
+from functools import cached_property, partial, reduce
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.evaluation.clearances import allowed_by, clearances
+from liftcalc.evaluation.clearances import clearances, swept
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import linear_criteria, sideways
-from liftcalc.evaluation.log_position import log_position, lowest
+from liftcalc.evaluation.log_position import log_position
+from liftcalc.evaluation.obstacle import over_obstacle
 from liftcalc.evaluation.plane_forms import Case, Held, PlaneForm, Rule
+from liftcalc.evaluation.possible import Stop, allowed_by, possible
 from liftcalc.evaluation.rams import RamCapacity, plane_gravity, ram_capacity, ram_force
 from liftcalc.evaluation.rated_chart import plate_limits
 from liftcalc.evaluation.ratings import ratings_of
@@ -38,7 +40,8 @@ from liftcalc.machines.number import plain
 from liftcalc.physics.functions import Real, is_zero, maximum, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.wrench import Vector, WrenchFunctional, load_at_failure, pushed
-from liftcalc.site.hazards import Clearance, Hazards, keep_out
+from liftcalc.site.clearance import Clearance
+from liftcalc.site.hazards import Hazards, circle, keep_out
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int16]
@@ -67,10 +70,12 @@ class Evaluator:
         rows. Which supports the machine tips over is that of the mean of all samples.
     slew : float or (S, 1) array, optional
         Of the back end [rad].
+    apart : collection of str
+        Kinds of what is impossible that are left out: whoever asks tells them apart.
     """
 
-    def __init__(self, lift: Lift, *, slew: Real = None) -> None:
-        self.lift = lift
+    def __init__(self, lift: Lift, *, slew: Real = None, apart: Collection[str] = ()) -> None:
+        self.lift, self.apart = lift, apart
         self.swings, self.hung = lift.swings, lift.hung
         self.gravity_worked = lift.site.gravity_worked
         x, y, z = self.gravity_worked.steps
@@ -89,9 +94,10 @@ class Evaluator:
         self.log = log_position(lift)
         self.ratings = ratings_of(lift, self.log)
         self.plates = plate_limits(lift)
-        self.criteria = linear_criteria(lift, self.fixed, gravity=self.gravity)
+        made = linear_criteria(lift, self.fixed, gravity=self.gravity)
+        self.criteria = (*made, *over_obstacle(lift, self.fixed))
         self.rules = tuple(
-            Rule(criterion, tuple(self._form(*term) for term in way))
+            Rule(criterion, tuple(self._form(*term, criterion.gravity) for term in way))
             for criterion in self.criteria
             for way in criterion.ways
         )
@@ -101,8 +107,11 @@ class Evaluator:
             return FRONT_PLANE
         return back_plane(self.lift.machine, slew=self.slew, sideshift=self.lift.sideshift)
 
-    def _form(self, functional: WrenchFunctional, constant: Real) -> PlaneForm:
-        x, y, z, fixed = functional.of_place(self.gravity)
+    def _form(
+        self, functional: WrenchFunctional, constant: Real, under: Vector | None
+    ) -> PlaneForm:
+        gravity = under or self.gravity
+        x, y, z, fixed = functional.of_place(gravity)
         plane = self.plane
         rests = tuple(
             mass * (x * at_x + y * at_y + z * at_z + fixed) + constant
@@ -116,6 +125,7 @@ class Evaluator:
             y,
             rests,
             reduce(minimum, rests),
+            gravity,
         )
 
     def at_slews(self, rows: slice) -> Evaluator:
@@ -226,7 +236,7 @@ class Evaluator:
         """
         if self.swings:
             x, y, z = self.plane.point(at)
-            return form.functional.unit(x=x, y=y, z=z, gravity=self.gravity, swing=lean)
+            return form.functional.unit(x=x, y=y, z=z, gravity=form.gravity, swing=lean)
         room = self.lift.side_room
         if not room:
             return form.at(at)
@@ -268,12 +278,16 @@ class Evaluator:
         if self.lift.hazards == Hazards() and self.lift.taken.way != "one end":
             return ()
         return clearances(
-            self.lift,
-            self.log,
-            arm=arm,
-            reach=self.reach(arm),
-            lean=self._aside(lean),
-            circle_round=self.keep_out(arm, lean),
+            self.lift, self.log, arm=arm, reach=self.reach(arm), lean=self._aside(lean)
+        )
+
+    def stops(self, arm: Arm, lean: Real) -> tuple[Stop, ...]:
+        """All that may depend on the slew and is not linear: people, and what is impossible."""
+        beyond = swept(self.lift, slew=self.slew, reach=self.reach(arm))
+        people = circle(self.lift.hazards, keep_out=self.keep_out(arm, lean), swept=beyond)
+        found = () if self.lift.loads_only else possible(self, arm, self._aside(lean))
+        return tuple(
+            each for each in (people, *found) if each is not None and each.kind not in self.apart
         )
 
     def _aside(self, lean: Real) -> Real:
@@ -283,11 +297,12 @@ class Evaluator:
 
     def keep_out(self, arm: Arm, lean: Real) -> Any:
         """The circle round the point below the hook that people stay out of, as worked."""
-        level, _ = lowest(self.lift, self.log, asked=arm.lift_at.w, load_at=arm.load_at)
+        # From the height where it hangs: a thicker log, lower by its thickness, falls no less far.
+        falls = arm.lift_at.w - float(self.lift.point.drop or 0.0)
         lean = self._aside(lean)
-        return keep_out(far_end=self.log.far_end, drop=self.log.middle, lean=lean, lowest=level)
+        return keep_out(far_end=self.log.far_end, drop=self.log.middle, lean=lean, lowest=falls)
 
-    @property
+    @cached_property
     def titles(self) -> tuple[tuple[str, str], ...]:
         """Kinds and titles of all criteria, in the order that ``least`` counts."""
         arm = self.pose(np.ones(1), np.ones(1))  # any place: only the names of its parts count
@@ -295,9 +310,9 @@ class Evaluator:
         rams = (("ram", joint.name) for joint in arm.joints)
         rated = ((each.kind, f"{each.name} ({each.where})") for each in self.ratings)
         plates = (("plate", "plate") for _ in self.plates)
-        distances = self.clearances(arm, self.lean(arm))
-        kept = ((each.kind, f"{each.name} ({each.where})") for each in distances)
-        return (*rules, *rams, *rated, *plates, *kept)
+        lean = self.lean(arm)
+        kept = (*self.clearances(arm, lean), *self.stops(arm, lean))
+        return (*rules, *rams, *rated, *plates, *((each.kind, each.title) for each in kept))
 
     def least(
         self, arm: Arm, *, flat: Least | None = None, kinds: Collection[str] | None = None
@@ -320,6 +335,13 @@ class Evaluator:
                 continue
             counts = self.lift.load_factor(rule.criterion.kind).value
             allowed = rule.criterion.factor.value / counts * self.fails(rule, arm, lean)
+            which = np.where(allowed < load, COUNT(number), which)
+            load = np.minimum(load, allowed)
+        if kinds:
+            return Least(load, which)
+        stops = self.stops(arm, lean)
+        for number, each in enumerate(stops, len(self.titles) - len(stops)):
+            allowed = allowed_by(each) / self.lift.load_factor(each.kind).value
             which = np.where(allowed < load, COUNT(number), which)
             load = np.minimum(load, allowed)
         return Least(load, which)

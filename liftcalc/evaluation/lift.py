@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import NamedTuple
+from typing import Literal
 
 import numpy as np
 
+from liftcalc.evaluation.lean import Lean
 from liftcalc.factors import CapacityFactor, Duty, load_factor
 from liftcalc.machines.assembly import back_point, front_point
-from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.supports import Stance
@@ -38,20 +38,6 @@ OFF_CENTRE = 0.05
 
 Common practice, no source. Taken to whichever side tips the machine sooner.
 """
-
-
-class Lean(NamedTuple):
-    """How far a load may lean [rad], and of what that is the sum.
-
-    ``swing`` as said, ``shaken`` by the machine's own acceleration, by ``slewing``, and by the
-    ``pull`` of a log that is skidded.
-    """
-
-    swing: Real
-    shaken: Worked | None
-    slewing: Worked | None
-    pull: Real
-    total: Real
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
@@ -108,6 +94,9 @@ class Lift(Shown):
         Whether somebody sits in the seat; None is not known.
     level_within : float
         Slope that the ground may have unseen, whichever way [rad].
+    devices, at_balance, loads_only
+        Whether overload warning and boom-lowering control are fitted; whether the log was seen to
+        hang level; whether only what a load decides is asked, as for a map of no log.
     hopeful : bool
         Whether ranges that no request types (what named ground bears, friction, the log's mass, the
         tolerances of the machine's figures) are taken at their favourable end; else at the careful.
@@ -153,6 +142,9 @@ class Lift(Shown):
     proved: float | None = None
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
+    devices: Literal["fitted", "none"] | None = None
+    loads_only: bool = False
+    at_balance: bool = False
     hopeful: bool = False
     braked: Real = 0.0
     stand_in: bool = False
@@ -179,8 +171,10 @@ class Lift(Shown):
     @cached_property
     def pull(self) -> Pull:
         """What of the log's weight the lift point bears, and how far that leans."""
+        # One end up while the machine drives is a log that is drawn.
+        drawn = self.travelling and self.taken.way == "one end"
         return pull(
-            self.taken,
+            replace(self.taken, way="drawn, one end up") if drawn else self.taken,
             log_length=self.measure.length,
             cog_from_butt=self.log.cog_from_butt,
             diameter=self.log.largest_diameter,
@@ -344,21 +338,25 @@ class Lift(Shown):
     def ways(self) -> tuple[Lift, ...]:
         """This lift with its journey put into its site, every way it may go: the worst counts.
 
-        A turn and braking as they were said may come to either side, and backward too; in a turn
-        the nose swings round the rear axle, which throws the load forward.
+        A log drawn with one end up pulls most or least down. Turn and braking may come either way;
+        in a turn the nose swings round the rear axle, which throws the load forward.
         """
-        turn: Real = 0.0
-        brake: Real = self.motion.braking
-        motion = self.motion
+        motion, turn = self.motion, 0.0
+        brake: Real = motion.braking
         if self.journey:
             round_it, ahead = self.journey
             turn, brake = round_it.steps.planned_turning, brake + ahead.steps.rearward_in_turn
         if is_zero(turn) and is_zero(brake):
-            return self._slopes
+            return tuple(
+                each if taken is self.taken else replace(each, taken=taken)
+                for each in self._slopes
+                for taken in self.taken.states
+            )
         rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
         return tuple(
             replace(
                 each,
+                taken=taken,
                 motion=rest,
                 braked=math.copysign(motion.braking, forward) if motion.braking else 0.0,
                 site=replace(
@@ -368,6 +366,7 @@ class Lift(Shown):
                 ),
             )
             for each in self._slopes
+            for taken in self.taken.states
             for forward in _both_ways(brake)
             for left in _both_ways(turn)
         )
@@ -399,19 +398,3 @@ class Lift(Shown):
 
 def _both_ways(size: Real) -> tuple[Real, ...]:
     return (size,) if is_zero(size) else (-size, size)
-
-
-def back_limits(lift: Lift, *, slew: Real) -> tuple[JointLimit, ...]:
-    """Limits of the back end's slew and sideshift."""
-    back = lift.machine.back
-    return (
-        JointLimit(
-            name="slew", needs=np.abs(slew), least=0.0, most=plain(back.slew_limit), unit="rad"
-        ),
-        JointLimit(
-            name="sideshift",
-            needs=abs(lift.sideshift),
-            least=0.0,
-            most=maximum(plain(back.sideshift_limit), 0.0),
-        ),
-    )

@@ -35,6 +35,7 @@ LinearKind = Literal[
     "grip",
     "least axle load",
     "traction",
+    "over an obstacle",
 ]
 
 DOWN = WrenchFunctional(force=(0.0, 0.0, -1.0))
@@ -51,6 +52,7 @@ class LinearCriterion(NamedTuple):
     of its numbers does, and every way must. ``side_pull`` says that a load which leans takes its
     pull sideways from each as well. ``surely`` is a load that is there [kg]: where a load adds to a
     number, so much of it is counted.
+    ``gravity`` [m/s²] is what it is asked under, where that is not the effective one of the lift.
     """
 
     kind: LinearKind
@@ -60,6 +62,7 @@ class LinearCriterion(NamedTuple):
     factor: CapacityFactor = FULL_SHARE
     side_pull: bool = False
     surely: Real = 0.0
+    gravity: Vector | None = None
 
 
 def linear_criteria(

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.machines.assembly import back_point
-from liftcalc.physics.functions import Real
+from liftcalc.machines.number import plain
+from liftcalc.physics.functions import Real, maximum, minimum
 from liftcalc.physics.plane import Point
 from liftcalc.physics.wrench import Vector
 from liftcalc.rigging.lift_mode import hook_from_ground_end
-from liftcalc.rigging.sling import Hang, balance_miss, hang
+from liftcalc.rigging.sling import BEST_BALANCE, Hang, balance_miss, hang
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +46,11 @@ def log_position(lift: Lift) -> LogPosition:
         lift.log.cog_from_butt,
         lift.log.largest_diameter,
     )
-    at = balance if lift.sling.at is None else lift.sling.at
+    sling = lift.sling
+    if lift.at_balance:
+        at = balance if sling.at is None else sling.at
+        sling = replace(sling, at=at, least_miss=BEST_BALANCE)
+    at = balance if sling.at is None else sling.at
     if lift.taken.way != "whole":
         # Hooked near one end, nearly all of it lies beyond the hook.
         at = hook_from_ground_end(lift.taken, log_length=length)
@@ -55,7 +60,7 @@ def log_position(lift: Lift) -> LogPosition:
         return LogPosition(level=half, tipped=half, middle=0.0, far_end=far + lift.side_room)
     drop = float(lift.point.drop or 0.0)
     if lift.tool.mount == "hangs":
-        miss = balance_miss(lift.sling, log_length=length, balance=balance)
+        miss = balance_miss(sling, log_length=length, balance=balance)
         lean = math.atan2(miss, drop + diameter / 2)
         low = drop + diameter
         return LogPosition(
@@ -66,7 +71,7 @@ def log_position(lift: Lift) -> LogPosition:
             top=drop,
         )
     hung = hang(
-        lift.sling,
+        sling,
         drop=drop,
         log_length=length,
         balance=balance,
@@ -97,7 +102,7 @@ def lowest(lift: Lift, log: LogPosition, *, asked: Real, load_at: Point) -> tupl
     return held - log.level, held - log.tipped
 
 
-def room_to_machine(lift: Lift, *, reach: Real) -> tuple[Real, Real]:
+def room_to_machine(lift: Lift, *, reach: Real, slew: Real | None = None) -> tuple[Real, Real]:
     """How far a log held so far out stays from the machine itself, turned and lying across [m].
 
     Judgement, no source. The machine is its pads and rear tyres seen from above, at the front its
@@ -108,23 +113,40 @@ def room_to_machine(lift: Lift, *, reach: Real) -> tuple[Real, Real]:
     machine, wheels, legs = lift.machine, lift.machine.wheels, lift.machine.stabilisers
     log, radius = log_position(lift), lift.log.largest_diameter / 2
     if lift.end == "front":
-        ahead = reach - wheels.front_radius
+        ahead = reach - plain(wheels.front_radius)
         across = ahead - radius
         return (ahead - log.far_end if lift.point.hold == "hangs" else across), across
     # A tyre is no wider than its radius.
-    half = max(legs.pad_spread + legs.pad_width, wheels.rear_track + wheels.rear_radius) / 2
-    rear = min(legs.x - legs.pad_length / 2, -wheels.rear_radius)
-    hook_x, hook_y, _ = back_point(
-        machine, Point(reach, 0.0), slew=lift.slew, sideshift=lift.sideshift
+    pads = plain(legs.pad_spread) + plain(legs.pad_width)
+    half = maximum(pads, plain(wheels.rear_track) + plain(wheels.rear_radius)) / 2
+    rear = minimum(plain(legs.x) - plain(legs.pad_length) / 2, -plain(wheels.rear_radius))
+    turned = lift.slew if slew is None else slew
+    x, y, _ = back_point(machine, Point(reach, 0.0), slew=turned, sideshift=lift.sideshift)
+    foot = reach - plain(machine.back.foot_pin[0])
+    hook, across = (
+        _off_the_body(x, y, turned, rear=rear, half=half, far=far) for far in (0.0, log.far_end)
     )
-    along = np.linspace(-log.far_end, log.far_end, 201)[(..., *[np.newaxis] * np.ndim(reach))]
-    x, y = hook_x + along * np.sin(lift.slew), hook_y + along * np.cos(lift.slew)
-    off = np.hypot(np.maximum(rear - x, 0.0), np.maximum(np.abs(y) - half, 0.0))
-    foot = reach - machine.back.foot_pin[0]
-    return (
-        np.minimum(off[100], foot) - log.far_end,
-        np.minimum(np.min(off, axis=0), foot) - radius,
-    )
+    return minimum(hook, foot) - log.far_end, minimum(across, foot) - radius
+
+
+def _off_the_body(x: Real, y: Real, slew: Real, *, rear: Real, half: Real, far: float) -> Real:
+    """How far a log across, so long to both sides of the hook, stays from the body [m].
+
+    The nearest point of a line to the body is at one of its ends, where it comes level with a side
+    of the body, or square before one of its corners: exact.
+    """
+    along_x, along_y = np.sin(slew), np.cos(slew)
+    least: Real = np.inf
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        places = [-far, far, (rear - x) / along_x]
+        for side in (-half, half):
+            places += [(side - y) / along_y, (rear - x) * along_x + (side - y) * along_y]
+        for place in places:
+            at = np.clip(np.nan_to_num(place), -far, far)
+            at_x, at_y = x + at * along_x, y + at * along_y
+            off = np.hypot(np.maximum(rear - at_x, 0.0), np.maximum(np.abs(at_y) - half, 0.0))
+            least = np.minimum(least, off)
+    return least
 
 
 def ground_rise(lift: Lift, log: LogPosition, *, x: Real, y: Real) -> Real:

@@ -8,7 +8,7 @@ from liftcalc.evaluation.linear_criteria import LinearCriterion
 from liftcalc.machines.arm import CarriedMass
 from liftcalc.physics.functions import Real
 from liftcalc.physics.plane import Point
-from liftcalc.physics.wrench import WrenchFunctional
+from liftcalc.physics.wrench import Vector, WrenchFunctional
 
 
 class PlaneForm(NamedTuple):
@@ -17,7 +17,7 @@ class PlaneForm(NamedTuple):
     It counts for ``out`` times how far outward it is (a row for each slew), ``up`` times how high,
     and ``base``; ``left`` for every metre to the left of the plane. ``rests`` is the functional of
     all that does not move, with its constant, in every state of the machine, and ``rest`` the least
-    of them.
+    of them. ``gravity`` is the effective one [m/s²].
     """
 
     functional: WrenchFunctional
@@ -27,6 +27,7 @@ class PlaneForm(NamedTuple):
     left: Real
     rests: tuple[Real, ...]
     rest: Real
+    gravity: Vector
 
     def at(self, place: Point) -> Real:
         """What one kilogram at a place counts for."""

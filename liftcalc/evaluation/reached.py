@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from liftcalc.evaluation.lift import Lean
+from liftcalc.evaluation.lean import Lean
 from liftcalc.evaluation.linear_criteria import LinearCriterion
 from liftcalc.evaluation.plane_forms import Held
 from liftcalc.evaluation.rams import RamCapacity
@@ -121,18 +121,22 @@ class Reached:
         """The numbers of the way that fails first, each with its worst state and load."""
         found = []
         terms = capacity.criterion.ways[capacity.way]
+        gravity = capacity.criterion.gravity or self.gravity
         for (functional, constant), held in zip(terms, capacity.held, strict=True):
-            holds = [each.mass * self._counts(functional, each) for each in self.wholes]
+            holds = [each.mass * self._counts(functional, each, gravity) for each in self.wholes]
             whole = self.wholes[holds.index(min(holds))]
             hangs = [
-                functional.unit(x=x, y=y, z=z, gravity=self.gravity, swing=self.lean)
+                functional.unit(x=x, y=y, z=z, gravity=gravity, swing=self.lean)
                 for x, y, z in self.loads
             ]
             load = self.loads[hangs.index(min(hangs))]
-            machine = (whole.mass, self._counts(functional, whole))
+            machine = (whole.mass, self._counts(functional, whole, gravity))
             push = pushed(self.forces, functional, self.loads, aside=capacity.criterion.side_pull)
             found.append(Term(functional, float(constant), held, machine, load, push))
         return tuple(found)
 
-    def _counts(self, functional: WrenchFunctional, mass: PointMass) -> float:
-        return float(functional.unit(x=mass.x, y=mass.y, z=mass.z, gravity=self.gravity))
+    def _counts(
+        self, functional: WrenchFunctional, mass: PointMass, gravity: Vector | None = None
+    ) -> float:
+        under = gravity or self.gravity
+        return float(functional.unit(x=mass.x, y=mass.y, z=mass.z, gravity=under))

@@ -9,7 +9,7 @@ the one evaluator.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import reduce
 from typing import Any
@@ -18,7 +18,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from liftcalc.evaluation.evaluator import COUNT, Evaluator, Floats, Indices
-from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.physics.functions import Real, is_zero
 from liftcalc.shown import Shown
@@ -109,7 +110,9 @@ class Sweep(Shown):
         return pandas.DataFrame(self.columns())
 
 
-def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> Sweep:
+def sweep(
+    lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0, apart: Collection[str] = ()
+) -> Sweep:
     """Allowed load at every place and slew.
 
     Parameters
@@ -120,6 +123,8 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
         Places of the lift point [m]; ``reach`` is for the back end only.
     slew : (S,) array
         Slews [rad]; for the back end only.
+    apart : collection of str
+        Kinds of what is impossible that are left out: see `Evaluator`.
 
     Returns
     -------
@@ -129,8 +134,22 @@ def sweep(lift: Lift, *, reach: Real = None, height: Real, slew: Real = 0.0) -> 
     """
     # A place beyond all numbers is one that cannot be reached.
     with np.errstate(over="ignore"):
-        one, *others = (_sweep(way, reach=reach, height=height, slew=slew) for way in lift.ways)
-    return reduce(_worse, others, one)
+        return reduce(
+            _worse,
+            (
+                _as_for(lift, _sweep(way, reach=reach, height=height, slew=slew, apart=apart))
+                for way in lift.ways
+            ),
+        )
+
+
+def _as_for(lift: Lift, found: Sweep) -> Sweep:
+    """A way's loads as what the lift itself would have on its hook with the same log [kg]."""
+    scale = lift.pull.share / found.lift.pull.share
+    if scale == 1:
+        return replace(found, lift=lift)
+    log = (found.allowed - lift.rigging) * scale
+    return replace(found, lift=lift, allowed=np.maximum(log + lift.rigging, 0.0))
 
 
 def _worse(one: Sweep, two: Sweep) -> Sweep:
@@ -156,14 +175,14 @@ def _worse(one: Sweep, two: Sweep) -> Sweep:
     )
 
 
-def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real) -> Sweep:
+def _sweep(lift: Lift, *, reach: Real, height: Real, slew: Real, apart: Collection[str]) -> Sweep:
     """A sweep of one site that holds all the motion there is."""
     heights = np.atleast_1d(np.asarray(height, dtype=float))
     back = lift.end == "back"
     reaches = np.atleast_1d(np.asarray(reach, dtype=float)) if back else np.empty(heights.size)
     slews = np.atleast_1d(np.asarray(slew if back else 0.0, dtype=float))
     turning = back_limits(lift, slew=slews) if back else ()
-    evaluator = Evaluator(lift, slew=slews[:, np.newaxis])
+    evaluator = Evaluator(lift, slew=slews[:, np.newaxis], apart=apart)
     level = is_zero(evaluator.gravity[0]) and is_zero(evaluator.gravity[1])
     # Slews are the rows while answers are found, so that neighbouring places lie together.
     shape = slews.size, heights.size

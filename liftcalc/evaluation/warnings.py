@@ -5,19 +5,22 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.clearances import swept
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.log_position import room_to_machine
+from liftcalc.evaluation.possible import speed_of_stop
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
 from liftcalc.machines.remembered import remembered
 from liftcalc.machines.schema import Machine
+from liftcalc.physics.joints import stall
 from liftcalc.physics.wrench import load_at_tipping
 from liftcalc.remarks import Remark, down, near, up
 from liftcalc.rigging.gear import missing as gear_missing
 from liftcalc.rigging.lift_mode import hook_from_ground_end, moves
 from liftcalc.site.hazards import LOW_WIRES
 from liftcalc.site.hazards import missing as hazards_missing
-from liftcalc.units import G0
 
 
 def needs_load_warning(*, mass: float, moment: float) -> bool:
@@ -99,8 +102,6 @@ def _plated(lift: Lift) -> bool:
 
 def stance_warnings(lift: Lift) -> list[Remark]:
     """What the machine stands on, whatever the pose."""
-    if lift.end == "back" and lift.stance == "wheels":
-        return [Remark("back_on_wheels")]
     if lift.stance == "stabilisers and bucket":
         return [Remark("bucket_pressed")]
     return []
@@ -131,7 +132,7 @@ def ground_remark(forces: GroundForces) -> Remark:
 
 
 def device_warnings(*, mass: float, moment: float) -> list[Remark]:
-    """What EN 474-4 asks for, for the object handling of `needs_load_warning`."""
+    """What EN 474-4 asks for, of `needs_load_warning`, on a map of loads."""
     if not needs_load_warning(mass=mass, moment=moment):
         return []
     at, turning = down(WARNING_MASS, "mass"), down(WARNING_MOMENT, "moment")
@@ -175,12 +176,9 @@ def _swing_cost(answer: Answer) -> Remark:
 
 def _log_doubts(answer: Answer) -> list[Remark]:
     lift, said = answer.lift, list(answer.lift.log.doubts)
-    if answer.lowest < 0:
-        said.append(Remark("in_ground", depth=up(-answer.lowest, "length")))
-    if answer.lowest_tipped < min(0.0, answer.lowest):
-        said.append(Remark("end_in_ground", depth=up(-answer.lowest_tipped, "length")))
-    if answer.hang is not None and answer.hang.angle > SLIDES_OUT and lift.taken.way == "whole":
-        said.append(Remark("may_slide", angle=up(answer.hang.angle, "angle")))
+    if lift.point.hold == "hangs" and lift.taken.way == "whole":
+        turned, _ = room_to_machine(lift, reach=answer.reached.reach)
+        said += [Remark("turned_endwise")] if turned < 0 else []
     if lift.point.hold == "cradled":
         said.append(Remark("lies_loose"))
     return said
@@ -280,8 +278,6 @@ def journey_warnings(lift: Lift) -> list[Remark]:
 
 LIGHT_DRAG = 0.5
 """Least friction that drawn logs are reported with [-]; from memory."""
-SLIDES_OUT = math.radians(30)
-"""Off the level past which a log may slide out of its choke [rad]; common practice, no source."""
 
 
 def _taken_doubts(answer: Answer) -> list[Remark]:
@@ -317,19 +313,80 @@ def _held_doubts(lift: Lift) -> list[Remark]:
     return [Remark("front_rolls")] if rolls and "all" not in {wheels.braked, wheels.driven} else []
 
 
+def _snag(answer: Answer) -> list[Remark]:
+    """Which gives first where the log is held fast: the machine, or the rams that raise it.
+
+    The rams as strong as they may be: nothing lost in them.
+    """
+    reached = answer.reached
+    if answer.lift.point.hold != "hangs":
+        return []
+    tips = min(float(line.tipping_load) for line in reached.lines)
+    whole = float(answer.lift.machine.hydraulics.efficiency)
+    stalls = min(
+        (
+            float(
+                stall(
+                    push=ram.push / whole,
+                    pull=ram.pull / whole,
+                    moment_arm=ram.joint.moment_arm,
+                    links_moment=ram.links_moment,
+                    joint_unit_moment=ram.load_unit_moment,
+                )[0]
+            )
+            for ram in reached.rams
+            if ram.joint.moves
+        ),
+        default=math.inf,
+    )
+    if stalls < tips:
+        return [Remark("snag_stalls", at=up(stalls, "mass"))]
+    return [Remark("snag_tips", at=down(tips, "mass"))]
+
+
+def _lowered(answer: Answer) -> list[Remark]:
+    """How fast the log may be lowered, so that a lever let go lifts no support."""
+    lift, reached = answer.lift, answer.reached
+    if lift.travelling or lift.point.hold != "hangs" or not answer.passes:
+        return []
+    mass = lift.rigging + lift.pull.share * lift.log.mass_planning
+    links, shares = {each.name for each in reached.arm.lumps}, []
+    for line in reached.lines:
+        load = mass * float(line.load_unit_moment)
+        arm = sum(m * min(each, 0.0) for name, m, each in reached.parts(line) if name in links)
+        left = float(line.holding_moment) + load
+        shares.append(left / -(load + arm) if load + arm < 0 else math.inf)
+    speed = speed_of_stop(max(min(shares), 0.0))
+    return [Remark("lower_slowly", by=down(min(speed, FASTEST), "length"))]
+
+
+FASTEST = 0.5
+"""Lowering faster than which is never advised [m/s]; common practice, no source."""
+
+
+def _people(answer: Answer) -> Remark:
+    beyond = swept(answer.lift, slew=answer.lift.slew, reach=answer.reached.reach)
+    radius = up(answer.keep_out.result + beyond, "length")
+    if answer.lift.end == "front":
+        return Remark("people_ahead", radius=radius)
+    return Remark("people", radius=radius)
+
+
 def warnings_of(answer: Answer) -> tuple[Remark, ...]:
     """Every warning of an answer, gravest first."""
     lift = answer.lift
-    mass = max(answer.allowed, lift.log.mass_planning)
     return (
         *_ground_doubts(answer),
         *_pose_doubts(answer),
         *machine_warnings(lift),
-        *device_warnings(mass=mass, moment=mass * G0 * answer.reached.reach),
         *_held_doubts(lift),
+        *_snag(answer),
+        *_lowered(answer),
         *([Remark("all_ways")] if lift.site.acceleration else []),
         *journey_warnings(lift),
         *_taken_doubts(answer),
         *_log_doubts(answer),
-        Remark("people", radius=up(answer.keep_out.result, "length")),
+        _people(answer),
+        *([] if lift.stance == "wheels" else [Remark("legs_unknown")]),
+        Remark("not_modelled"),
     )

@@ -87,6 +87,8 @@ def _advice(read: Ranged, doubt: str, row: Field, worth: Figure) -> Remark:
         return Remark("better_ground", worth=worth)
     if doubt == "species":
         return Remark("weigh_it", worth=worth)
+    if doubt == "hangs_level":
+        return Remark("try_balance", worth=worth)
     if doubt == "slope":
         return Remark("lay_a_level", worth=worth)
     return Remark("measure_it", label=row.label, option=row.option, worth=worth)

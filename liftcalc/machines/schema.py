@@ -27,6 +27,7 @@ from liftcalc.machines.number import (
     Size,
     Spot2,
     Spot3,
+    Torque,
     plain,
 )
 from liftcalc.physics.joints import FourBar
@@ -120,7 +121,7 @@ class Carried(Table):
 
 
 class Stabilisers(Table):
-    """The two legs at the back; pads are measured centre to centre, on the ground."""
+    """The two legs; pads centre to centre. ``travel``: how far below its wheels a leg reaches."""
 
     x: Offset
     pad_spread: Length
@@ -128,6 +129,7 @@ class Stabilisers(Table):
     pad_width: Length
     legs_mass: NoMass
     legs_height: Length
+    travel: Length | None = None
 
 
 class Hydraulics(Table):
@@ -261,6 +263,7 @@ class Back(Table):
     slew_axis_x: Offset
     sideshift_limit: Offset
     slew_limit: Angle
+    slew_torque: Torque | None = None
     foot_pin: Spot2
     carriage: Carriage
     boom: Link

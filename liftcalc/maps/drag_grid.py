@@ -14,8 +14,9 @@ from typing import Literal
 
 import numpy as np
 
-from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import sweep
+from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
 from liftcalc.maps.axes import edges, lattice

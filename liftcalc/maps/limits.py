@@ -16,7 +16,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.joint_limits import refuse
 from liftcalc.maps import cell_bounds
 from liftcalc.maps.axes import cell_size, edges, lattice, parts_of_cell, reaches

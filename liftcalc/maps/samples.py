@@ -23,6 +23,8 @@ from liftcalc.maps.reach_limits import arm_at
 from liftcalc.maps.unreachable import Reason, reasons_of
 from liftcalc.physics.functions import Real
 
+GROUND = ("off the ground",)
+"""What maps tell apart, as a state of their cells."""
 DENSE = 0.001
 """Spacing at which a line of reaches is searched for places that cannot be taken, at most [m].
 
@@ -93,7 +95,7 @@ class Samples:
 
 def front_samples(lift: Lift, heights: Floats) -> tuple[Samples, Sweep]:
     """At the front, over the nodes of a line of heights [m]; and the sweep, with its reaches."""
-    found = sweep(lift, height=padded(heights))
+    found = sweep(lift, height=padded(heights), apart=GROUND)
     arm = arm_at(lift, None, found.height)
     stopped, reasons = reasons_of(arm, (found.stopped[:, 0],))
     samples = Samples(
@@ -112,7 +114,7 @@ def side_samples(lift: Lift, reach: Floats, height: Floats) -> Samples:
     """Over nodes of reach by height [m], at the slew of the lift."""
     out, up = padded(reach), padded(height)
     first, second = (each.ravel() for each in np.meshgrid(out, up, indexing="ij"))
-    found = sweep(lift, reach=first, height=second, slew=lift.slew)
+    found = sweep(lift, reach=first, height=second, slew=lift.slew, apart=GROUND)
     arm = arm_at(lift, first, second)
     stopped, reasons = reasons_of(arm, (found.stopped[:, 0],), skip=2)
     shape = out.size, up.size
@@ -131,7 +133,7 @@ def plan_samples(lift: Lift, reach: Floats, slew: Floats) -> Samples:
     """Over nodes of reach [m] by slew [rad], at the height of the lift."""
     line = padded(reach)
     heights = np.full(line.size, lift.height)
-    found = sweep(lift, reach=line, height=heights, slew=slew)
+    found = sweep(lift, reach=line, height=heights, slew=slew, apart=GROUND)
     gone = gaps(lift, line)
     # Past its limits the slew has no samples: the load is carried on straight, which adds no dip.
     beyond = ((0, 0), (PAD, PAD))

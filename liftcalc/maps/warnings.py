@@ -30,6 +30,7 @@ def limits_warnings(*limits: LimitMap | FrontLimits, unsaid: bool = True) -> tup
     lift = limits[0].lift
     mass, moment = np.max([_most_handled(each) for each in limits], axis=0)
     return (
+        *([Remark("back_on_wheels")] if lift.end == "back" and lift.stance == "wheels" else []),
         *stance_warnings(lift),
         *_of_log(lift),
         *slope_warnings(lift),

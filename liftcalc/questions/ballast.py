@@ -17,7 +17,14 @@ STEP = 10.0
 """Ballast is tried in steps of this mass [kg]."""
 MOST_SHARE = 0.25
 """Most ballast that is tried, as a share of the machine's mass [-]; common practice, no source."""
-BY_WEIGHT: tuple[CriterionKind, ...] = ("tipping", "grip", "least axle load", "traction")
+BY_WEIGHT: tuple[CriterionKind, ...] = (
+    "tipping",
+    "grip",
+    "least axle load",
+    "traction",
+    "lowering",
+    "over an obstacle",
+)
 """Criteria that weight in the right place can mend."""
 
 

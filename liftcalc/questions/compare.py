@@ -35,11 +35,12 @@ class EndResult:
     ``drives`` is whether the machine has to drive with the log between them; ``blocked`` why it
     cannot let go of the log inside the bunk, empty where it can or is not known; ``must`` and
     ``unknown`` what has to be true and what has to be found out first; ``unchecked`` what was not
-    said and so was checked at neither place, or not at one of them.
+    said and so was checked at neither place, or not at one of them. ``places`` has beside the two
+    the worst on the slew between, where it is worse than either.
     """
 
     end: EndName
-    places: tuple[Tried, Tried]
+    places: tuple[Tried, ...]
     drives: bool
     blocked: tuple[Remark, ...]
     must: tuple[Remark, ...]
@@ -49,7 +50,7 @@ class EndResult:
     @property
     def worse(self) -> Tried:
         """The place that decides."""
-        return min(self.places, key=lambda each: (each.outcome.margin, -_use(each.outcome)))
+        return min(self.places, key=lambda each: _rank(each.outcome))
 
     @property
     def allowed(self) -> float:
@@ -65,7 +66,7 @@ class EndResult:
 
     @property
     def utilisation(self) -> float:
-        """Greatest utilisation of both places [-]; infinite where it cannot get there."""
+        """Greatest utilisation of all places [-]; infinite where it cannot get there."""
         return max(_use(each.outcome) for each in self.places)
 
     @property
@@ -142,8 +143,9 @@ def compare(
     -------
     Comparison
         The answer for an end is the worse of its two places. Where the places are not one above
-        the other the front end has to drive: both are then checked as carried on the move. The way
-        between the places is not checked: it can be worse than either.
+        the other the front end has to drive: both are then checked as carried on the move. Between
+        the places the back end is checked at every slew, reach and height in step with it; a place
+        on that way that the arm cannot take is gone round. Other ways can be worse.
     """
     drives = (pick_up.reach, pick_up.slew) != (set_down.reach, set_down.slew)
     places = (pick_up, set_down)
@@ -173,17 +175,51 @@ def _result(
     first, second = (
         Tried(place=place, outcome=_tried(plan.ranges, lift, place)) for place in places
     )
+    found = (first, second, *_between(plan, lift, places))
     blocked, held, unknown = _letting_go(plan, bunk)
-    answers = [each.outcome.answer for each in (first, second) if each.outcome.answer]
+    answers = [each.outcome.answer for each in found if each.outcome.answer]
     return EndResult(
         end=lift.end,
-        places=(first, second),
+        places=found,
         drives=drives,
         blocked=blocked,
         must=(*_must(lift, drives), *_carries(answers), *_rigged(lift), *held),
         unknown=unknown,
         unchecked=tuple(dict.fromkeys(said for each in answers for said in each.unchecked)),
     )
+
+
+TURN = math.radians(10)
+"""Widest step of slew between two places at which a lift is checked [rad]."""
+
+
+def _between(plan: EndPlan, lift: Lift, places: tuple[Place, Place]) -> tuple[Tried, ...]:
+    """The worst place on the slew between the two of a back end; none where it does not slew."""
+    one, two = places
+    steps = math.ceil(abs(two.slew - one.slew) / TURN) if lift.end == "back" else 0
+    way = [
+        Place(
+            name="between",
+            height=one.height + share * (two.height - one.height),
+            reach=one.reach + share * (two.reach - one.reach),
+            slew=one.slew + share * (two.slew - one.slew),
+        )
+        for share in (step / steps for step in range(1, steps))
+    ]
+    found = [Tried(place=each, outcome=_tried(None, lift, each)) for each in way]
+    taken = [each for each in found if each.outcome.answer is not None]
+    if not taken:
+        return ()
+    ends = [_tried(None, lift, each) for each in places]
+    worst = min(taken, key=lambda each: _rank(each.outcome))
+    if any(_rank(each) <= _rank(worst.outcome) for each in ends):
+        return ()
+    return (Tried(place=worst.place, outcome=_tried(plan.ranges, lift, worst.place)),)
+
+
+def _rank(outcome: Outcome) -> tuple[float, float]:
+    """The worse an outcome, the less."""
+    return outcome.margin, -_use(outcome)
 
 
 def _tried(ranges: Ranged | None, lift: Lift, place: Place) -> Outcome:

@@ -130,6 +130,10 @@ def _allowed(lift: Lift, arm: Arm, slope: Real, heading: Real) -> Any:
     for way in lift.ways:
         site = replace(way.site, slope=slope, heading=heading, levelled=False)
         found = Evaluator(replace(way, site=site)).least(arm).load
+        if way.pull.share != lift.pull.share:
+            # As what the lift itself would have on its hook with the same log.
+            scale = replace(lift, site=site).pull.share / replace(way, site=site).pull.share
+            found = np.maximum((found - lift.rigging) * scale + lift.rigging, 0.0)
         least = np.minimum(least, np.broadcast_to(found, np.broadcast(slope, heading).shape))
     return least
 

@@ -101,8 +101,10 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     }
     if each.clearance is not None:
         made["said"] = f"{each.name}: {text(each.clearance.room, system)}"
-        made["needs_m"] = finite(float(each.clearance.needs))
-        made["has_m"] = finite(float(each.clearance.has))
+        unit = {"length": "m", "angle": "rad"}.get(each.clearance.unit)
+        if unit:
+            made[f"needs_{unit}"] = finite(float(each.clearance.needs))
+            made[f"has_{unit}"] = finite(float(each.clearance.has))
     return made
 
 

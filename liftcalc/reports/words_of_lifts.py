@@ -17,6 +17,8 @@ VERDICTS = {
     "prove_it_here": "It cannot be said what this ground carries: let the machine itself prove it "
     "(liftcalc ground proof), or go where it is firm; worth up to {worth}",
     "weigh_it": "Weigh the log, or tape its middle as well: worth up to {worth}",
+    "try_balance": "Lift it an inch, sling it anew till it hangs level, and tell (hangs-level): "
+    "worth up to {worth}",
     "lay_a_level": "Lay a level on the frame and tell the slope: worth up to {worth}",
     "within": "Within the model's limits{told}",
     "only_just": "Only just: within the model's limits{told}, with little to spare",
@@ -41,6 +43,7 @@ VERDICTS = {
     "not_clear": "No: {name}: {room}",
     "room": "needs {needs}, has {has}",
     "any_room": "needs {needs}, has any",
+    "lacking": "not so",
 }
 
 UNSAID = {
@@ -91,7 +94,7 @@ ASSUMED = {
     "taken_sling": "sling or each leg {length:1} long",
     "taken_rigging": "rigging of {mass}",
     "taken_butt": "the butt is lifted, the top stays on the ground: it pulls harder so",
-    "taken_surface": "the jaw presses on {surface}",
+    "taken_surface": "jaw or choke holds on {surface}",
     "taken_tilt": "{tool} tilted {tilt}",
     "taken_curl": "{tool} curled with {share} of the bucket ram out",
     "taken_centre": "the log's balance point within {off} of its length of the middle",
@@ -113,8 +116,6 @@ WARNINGS = {
     "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",
     "gauge_above_book": "The gauge reads above the book pressure; the book's was used. A relief "
     "valve set too high is a fault to put right.",
-    "back_on_wheels": "Lifting over the back without stabilisers: tyres give and the machine "
-    "rocks. Put the stabilisers down.",
     "bucket_pressed": "Counts only while the bucket is really pressed down and carries weight.",
     "front_reach": "At this height the arms put the lift point {has} ahead of the front axle, not "
     "{asked}; the answer is for the farther.",
@@ -127,12 +128,6 @@ WARNINGS = {
     "levelled": "Counts only while the machine really stands level within {level} on its pads.",
     "slopes": "The ground slopes more than {level}: ratings do not cover that, and a raised load "
     "across a slope is how machines go over. Level the machine.",
-    "in_ground": "At this height the log would still be {depth} into the ground: it is not clear. "
-    "Lift higher or use a shorter sling.",
-    "end_in_ground": "Hung a little off its balance point one end of the log still touches the "
-    "ground at this height ({depth} too low).",
-    "may_slide": "It hangs up to {angle:0} off the level and can slide out of its sling: sling it "
-    "nearer its balance point.",
     "lies_loose": "The log lies loose: secure it, and keep the attachment rolled back.",
     "tips": "With this log it tips: no ground force holds it.",
     "nothing_presumed": "On this ground no pressure may be presumed. Under the {foot} up to "
@@ -172,14 +167,48 @@ WARNINGS = {
     "this.",
     "warning_device": "Above {mass} or {moment:0} of object handling EN 474-4 asks for an overload "
     "warning and boom-lowering control. Does this machine have them?",
-    "people": "Everybody stays {radius} away from the point below the hook, and out of the way a "
-    "log rolls.",
+    "people": "Everybody stays {radius} away from the point below the hook, outside all that boom "
+    "and log sweep while slewing, and out of the way a log rolls.",
+    "people_ahead": "Everybody stays {radius} away from the point below the hook, out of the way "
+    "it travels, and out of the way a log rolls.",
+    "turned_endwise": "Turned endwise toward the machine, the log would meet it: hold it across "
+    "with a tag line.",
     "hangs_lower": "Off the ground is said of a log that hangs level. Hung a little off its "
     "balance point one end hangs up to {by} lower and may still touch the ground.",
     "is_sideshifted": "the back end is sideshifted {by} to the {side}",
     "leans_sideways": "the ground or the machine's motion leans sideways",
     "lies_aside": "{parts: and } lies off the machine's middle",
+    "snag_tips": "A log held by roots, mud or another log: the machine tips first, at {at} on the "
+    "hook, before the rams stall. Never pull at a log that is held.",
+    "snag_stalls": "Where the log is caught the rams stall first, at {at} on the hook at most. "
+    "Still free it before you lift.",
+    "lower_slowly": "Lower no faster than {by} a second, and ease the lever: a stop cut short "
+    "throws arm and log down.",
+    "legs_unknown": "Whether the rams of the stabilisers hold what they carry is not known: no "
+    "machine file has their bore.",
+    "not_modelled": "The strength of frame, boom and pins, and a hose that bursts, are in no "
+    "figure here.",
     "not_itself": "Not checked here: log or end against the machine itself.",
+}
+
+POSSIBLE = {
+    "must_be_clear": "The whole log hangs clear, its lower end too, within {slack}: lift higher, "
+    "sling it shorter or nearer its balance point.",
+    "slides_out": "Steeper than friction holds, a log slides out of its choke: sling it nearer its "
+    "balance point, or in two legs.",
+    "slips_off": "A choke so near the end slips over it: {usual} in is usual.",
+    "back_on_wheels": "put the stabilisers down, tyres give and the machine rocks",
+    "never_raised": "On a slope across of more than {slope} a load on wheels is kept low.",
+    "meets_machine": "Lower it farther out, or sling it shorter: it meets legs, wheels or boom.",
+    "leg_travel": "The legs reach no farther: go where it is less steep, or pack under the pads.",
+    "leg_travel_taken": "Travel of the legs is taken, as the machine file does not say it: measure "
+    "it (travel of the stabilisers), go where it is less steep, or pack under the pads.",
+    "pads_slide": "Level or not, the pads stand on sloping ground and may slide on it: cut steps.",
+    "without_devices": "without overload warning and boom-lowering control no more may hang there",
+    "slew_torque": "what the slew can hold against slope and pull",
+    "slew_torque_taken": "the torque that a slew of this class may have at least; measured, it "
+    "goes into the machine file (slew_torque)",
+    "stopped_short": "a lowering stopped short throws arm and log down, and must lift no support",
 }
 
 CLEARANCES = {
@@ -190,7 +219,7 @@ CLEARANCES = {
     "us_wires_unsaid": "The voltage was not given, so the largest distance of the table is kept.",
     "edge": "Stand at least {depths:g} times as far back as the edge is deep: once on sound "
     "ground, twice on loose or filled; farther where the bank is wet or undercut.",
-    "circle": "Everybody outside the circle in which the log can swing, topple or roll; nobody "
+    "circle": "Everybody outside all that boom and log sweep, swing, topple or roll over; nobody "
     "downhill of it, under it, or between log and machine.",
     "too_steep": "Steeper than that the whole weight may come on the hook: lower, or lift it "
     "whole.",
@@ -218,4 +247,4 @@ RATINGS = {
     "legs_apart": "legs {angle:0} apart, the worse one carries {share} of the log",
 }
 
-LIFTS = {**RATINGS, **VERDICTS, **UNSAID, **ASSUMED, **WARNINGS, **CLEARANCES}
+LIFTS = {**RATINGS, **VERDICTS, **UNSAID, **ASSUMED, **WARNINGS, **POSSIBLE, **CLEARANCES}

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 COMPARISON = {
-    "way_between": "Only the two places are checked: the way between them can be worse than "
-    "either.",
+    "way_between": "Between the two places only the slew is checked, reach and height in step with "
+    "it: another way can be worse.",
     "must_drive_up": "the machine can drive up to the log at both places, on firm ground",
     "must_drive_low": "it drives from pick-up to set-down with the log on it (checked as carried "
     "on the move): low all the way, raised only at the end",

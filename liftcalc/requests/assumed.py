@@ -38,7 +38,11 @@ def assumptions(reader: FieldReader, lift: Lift) -> tuple[Assumption, ...]:
         ("sling_length", lift.slung, Remark("taken_sling", length=near(sling.length, "length"))),
         ("rigging_mass", lift.slung, Remark("taken_rigging", mass=near(sling.mass, "mass"))),
         ("ground_end", lift.taken.way != "whole", Remark("taken_butt")),
-        ("surface", point.jaw_force is not None, Remark("taken_surface", surface=lift.surface)),
+        (
+            "surface",
+            point.jaw_force is not None or lift.slung,
+            Remark("taken_surface", surface=lift.surface),
+        ),
         ("tilt", tilted, Remark("taken_tilt", tool=tool.name, tilt=near(lift.tilt, "angle"))),
         (
             "curl",

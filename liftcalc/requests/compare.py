@@ -18,7 +18,7 @@ from liftcalc.requests.sections import BACK
 from liftcalc.requests.table import rows
 from liftcalc.requests.usual import Ranged, ranged
 
-PlaceName = Literal["pick-up", "set-down"]
+PlaceName = Literal["pick-up", "set-down", "between"]
 STAND_IN = "1 m"
 """Height and reach while the rest is read; each place brings its own."""
 OF_AN_END = {"end", "height", "reach"}

@@ -60,6 +60,7 @@ if TYPE_CHECKING:  # a log is weighed without machines
     from liftcalc.machines.supports import Stance
 
 ENDS: tuple[EndName, ...] = ("front", "back")
+DEVICES = ("fitted", "none")
 STANCES: tuple[Stance, ...] = ("wheels", "stabilisers", "stabilisers and bucket")
 LOG_ENDS: tuple[LogEnd, ...] = get_args(LogEnd)
 RULES: tuple[Rules, ...] = get_args(Rules)
@@ -144,6 +145,9 @@ class SharedRequest(LogRequest):
     slung_at: str = row(SLING, "length", "Slung at",
         "From the butt. Not said: at the balance point, a little missed.", high=40.0,
         example="1.9 m", to="sling.at")
+    hangs_level: bool = row(RIGGING, "flag", "Seen to hang level",
+        "Only if it was lifted an inch and slung anew till it did.", default=False,
+        to="lift.at_balance")
     rigging_mass: str = row(RIGGING, "mass", "Mass of rigging",
         "All that hangs between lift point and log:", high=2000.0, example="15 kg", to="sling.mass")
     sling_kind: str = row(GEAR, "choice", "Kind of sling or chain",
@@ -174,8 +178,8 @@ class SharedRequest(LogRequest):
     drag_friction: str = row(LIFTED, "ratio", "Drag of the log on the ground",
         "Pull over weight. Not said: 1, as over stumps and ruts.", low=0.1, high=2.0, only=IN_PART,
         example="0.8")
-    surface: str = row(JAWS, "choice", "What the jaw holds",
-        "The log’s skin where the jaw closes. In doubt: wet.", options=SURFACES,
+    surface: str = row(JAWS, "choice", "What jaw or choke holds",
+        "The log’s skin where jaw or sling closes. In doubt: wet.", options=SURFACES,
         usual="bark on, wet", telling=True)
 
     wires: str = row(NEAR, "length", "Distance to the wires",
@@ -204,6 +208,9 @@ class SharedRequest(LogRequest):
     pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
         "Measured at the relief valve. Not said: the file’s, above which it is never taken.",
         most=5e7, to="lift.gauge")
+    devices: str = row(AS_IT_IS, "choice", "Warning devices",
+        "Overload warning and a valve that keeps the boom up when a hose bursts.", options=DEVICES,
+        to="lift")
     empty_seat: bool = row(AS_IT_IS, "flag", "Nobody in the seat",
         "The driver’s weight helps some lifts and hurts others.", default=False)
     sideshift: str = row(FINER, "length", "Sideshift",
@@ -223,6 +230,8 @@ class SharedRequest(LogRequest):
     slew_stop: str = row(FINER, "time", "Slewing stops within",
         "From letting the lever go to standing still:", most=60.0, only=BACK, example="1 s",
         to="motion")
+    lower_speed: str = row(FINER, "speed", "Lowering speed",
+        "Of the hook, at its fastest on the way down:", high=3.0, example="0.2 m/s", to="motion")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

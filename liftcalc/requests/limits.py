@@ -18,7 +18,7 @@ from liftcalc.requests.usual import careful_lift
 
 STAND_IN = {"species": "unknown hardwood", "length": "4 m", "mid": "50 cm"}
 """A log that stands in where none is given; it matters only to where a carried log lies."""
-OF_THE_LOG = frozenset({"sling", "sling_length", "slung_at"})
+OF_THE_LOG = frozenset({"sling", "sling_length", "hangs_level", "surface", "devices"})
 """Fields of which what is assumed matters only to a log that was given."""
 USUAL_HEIGHT = {"back": "2 m", "front": "1.5 m"}
 """Height of a plan map, and of the pose that is drawn, when none is given."""
@@ -119,6 +119,7 @@ def _as_said(read: ParsedLift, request: LimitsRequest, for_log: bool) -> ParsedL
         if lift.end == "back":
             assumed.append(Remark("taken_height", height=near(lift.height, "length")))
     if not for_log:
+        lift = replace(lift, loads_only=True)
         hidden |= {field_of(LogRequest, name).option for name in names_of(LogRequest)}
         assumed.append(
             Remark("no_log_hung")

@@ -57,7 +57,10 @@ SLUNG = When(
     "for a log that hangs in a sling",
     lambda at: HANGS.holds(at) and (at.tool is None or at.tool.mount != "hangs"),
 )
-JAW = When("for a jaw or grab", lambda at: at.point is not None and at.point.jaw_force is not None)
+JAW = When(
+    "for a jaw, grab or choke",
+    lambda at: at.point is not None and (at.point.jaw_force is not None or SLUNG.holds(at)),
+)
 CURLS = When(
     "at the back end, for what its bucket ram turns",
     lambda at: at.end == "back" and (at.tool is None or at.tool.mount == "pins"),

@@ -23,6 +23,7 @@ from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
 from liftcalc.requests.reader import said
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field, field_of
+from liftcalc.rigging.sling import BALANCE_MISS
 
 End = str | Callable[[Lift], str]
 """A text as it would be typed, or what makes one of the lift as far as it is told."""
@@ -122,6 +123,12 @@ USUAL: dict[str, Usual] = {
         careful="9 deg/s", favourable="0 deg/s", why="slow: a quarter turn in ten seconds"
     ),
     "slew_stop": Usual(careful="2 s", favourable="4 s", why="the lever eased, not let go"),
+    "lower_speed": Usual(
+        careful="0.2 m/s", favourable="0.05 m/s", why="lowered slowly, the lever eased"
+    ),
+    "devices": Usual(
+        careful="none", favourable="fitted", why="many an old machine has neither; look for them"
+    ),
     "speed": Usual(careful="5 km/h", favourable="2 km/h", why="up to a walk"),
     "turn_radius": Usual(careful="6 m", favourable="20 m", why="an ordinary turn"),
     "braking": Usual(
@@ -160,6 +167,7 @@ IN_LIFT = {
     "other_attachment": Remark("taken_other"),
     "species": Remark("taken_heavy"),
     "ground": Remark("taken_weak"),
+    "hangs_level": Remark("taken_balance", miss=near(BALANCE_MISS, "ratio")),
 }
 """Doubts that no text fills, and what is taken for them."""
 
@@ -220,6 +228,8 @@ def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
     if doubt == "other_attachment":
         # A bucket that is pressed on the ground is known.
         return not said(request.other_attachment) and lift.stance != "stabilisers and bucket"
+    if doubt == "hangs_level":
+        return not request.hangs_level and lift.point.hold == "hangs"
     return doubt == "species" or lift.ground is not None
 
 
@@ -234,6 +244,8 @@ def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:
         more["level_within"] = LEVEL_WITHIN
     if "empty_seat" in careful:
         more["operator"] = None
+    if "hangs_level" not in careful:
+        more["at_balance"] = True
     lift = parse_lift(replace(request, **texts)).lift
     if "other_attachment" in careful:
         end = "front" if lift.end == "back" else "back"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal, get_args
 
@@ -53,6 +53,10 @@ class LiftMode:
     drag_friction : float
         Of the log on the ground [-].
 
+    lightest : bool
+        Of a log drawn with one end up: whether the least that may come down on the hook does, and
+        not the most.
+
     Raises
     ------
     InputError
@@ -64,6 +68,7 @@ class LiftMode:
     hook_at: float | None = None
     breakout: float = 1.0
     drag_friction: float = DRAG_FRICTION
+    lightest: bool = False
 
     def __post_init__(self) -> None:
         """Check every figure."""
@@ -76,6 +81,13 @@ class LiftMode:
                 ),
             ]
         )
+
+    @property
+    def states(self) -> tuple[LiftMode, ...]:
+        """Itself; drawn with one end up, with the least on the hook as well as with the most."""
+        if self.way in ("whole", "drawn"):
+            return (self,)
+        return self, replace(self, lightest=True)
 
     @property
     def skidded(self) -> bool:
@@ -227,7 +239,7 @@ def pull(
     flat = _trailed("most that pulls along", taken, lifted=lever.least, slope=uphill)
     return _together(
         taken,
-        up=float(steep.steps.up_share),
+        up=float((flat if taken.lightest else steep).steps.up_share),
         along=float(flat.steps.along_share),
         resting=1.0 - lever.least,
         worked=(share, steep, flat),

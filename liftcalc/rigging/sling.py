@@ -20,6 +20,9 @@ BALANCE_MISS = 0.02
 Common practice, no source: a balance point taken from a tape is seldom nearer.
 """
 
+BEST_BALANCE = 0.005
+"""The same where somebody took pains to find it [-]; common practice, no source."""
+
 
 LEVEL_ENOUGH = math.radians(5)
 """Angle within which a hanging log is called level [rad]; common practice, no source."""

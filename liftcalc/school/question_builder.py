@@ -8,10 +8,8 @@ from dataclasses import dataclass, field
 from random import Random
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.check import check
 from liftcalc.remarks import Remark
 from liftcalc.requests.fields import LiftRequest
-from liftcalc.requests.lift import parse_lift
 from liftcalc.school import sampling
 from liftcalc.school.chart import ChartRow, chart, row_that_counts
 from liftcalc.school.lesson import Card, Lesson
@@ -311,7 +309,7 @@ def _going(drawn: DrawnScene) -> tuple[list[_Card], _Card, list[_Card]]:
 def _card(drawn: DrawnScene, card: Card) -> _Card:
     """A card told and answered: whether it may go ahead, or the number that is asked."""
     asked = sampling.changed(drawn.asked, card.words, rng=drawn.rng)
-    answer = check(parse_lift(asked).lift)
+    answer = sampling.loads_of(asked)
     words = Filler(
         asked=asked, asked_after=None, before=answer, after=None, system=drawn.system
     ).fill(card.text)

@@ -35,9 +35,14 @@ def scene(lesson: Lesson, *, machine: str | None, rng: Random) -> LiftRequest:
     return _holding(asked, lesson.hold, rng=rng) if lesson.hold else asked
 
 
+def loads_of(asked: LiftRequest) -> Answer:
+    """The model's answer to a scene, as the lessons teach it: by what a load decides."""
+    return check(replace(parse_lift(asked).lift, loads_only=True))
+
+
 def answered(asked: LiftRequest) -> Answer:
     """The model's answer to a scene, if it is one worth showing."""
-    answer = check(parse_lift(asked).lift)
+    answer = loads_of(asked)
     if answer.allowed <= 0:
         raise UnfitError("nothing can be lifted there")
     if answer.lowest < 0:

@@ -6,13 +6,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-import numpy as np
-
 from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, maximum, minimum
 from liftcalc.physics.worked import Worked, work
-from liftcalc.remarks import Remark, down, near, up
+from liftcalc.remarks import Remark, near
+from liftcalc.site.clearance import Clearance
 from liftcalc.units import FOOT
 
 Rules = Literal["uk", "us"]
@@ -158,41 +157,6 @@ def _distance(option: str, value: float | None) -> None:
 def _one_of(field: str, value: str | None, known: tuple[str, ...]) -> None:
     if value is not None and value not in known:
         raise InputError.of(field=field, given=f'"{value}"', wanted=f"one of {', '.join(known)}")
-
-
-ClearanceKind = Literal["wires", "edge", "people", "raised end"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clearance:
-    """A distance that must be kept, and what there is of it.
-
-    ``needs`` and ``has`` in metres, floats or arrays; ``has`` is what is left after all that
-    reaches out, and may be below zero. ``source`` is a key of ``SOURCES``; ``said`` is why;
-    ``worked`` how the one that is not just told was found.
-    """
-
-    name: str
-    where: str
-    needs: Real
-    has: Real
-    source: str
-    said: Remark
-    kind: ClearanceKind = "wires"
-    worked: tuple[Worked, ...] = ()
-
-    @property
-    def room(self) -> Remark:
-        """What is needed and what there is, of a single place."""
-        needs, has = up(self.needs, "length"), down(self.has, "length")
-        if has.value == math.inf:
-            return Remark("any_room", needs=needs)
-        return Remark("room", needs=needs, has=has)
-
-    @property
-    def met(self) -> Real:
-        """Whether the distance is kept, bool or array; never where either is not a number."""
-        return np.greater_equal(self.has, self.needs)
 
 
 def us_distance(*, voltage: float | None) -> float:
@@ -353,8 +317,17 @@ def keep_out(*, far_end: float, drop: float, lean: Real, lowest: Real) -> Worked
     )
 
 
-def circle(hazards: Hazards, *, keep_out: Worked) -> Clearance | None:
+def circle(hazards: Hazards, *, keep_out: Worked, swept: Real) -> Clearance | None:
     """Distance of the nearest person against the circle to keep out of.
+
+    Parameters
+    ----------
+    hazards : Hazards
+    keep_out : Worked
+        The circle round the point below the hook.
+    swept : float or array
+        How far that point itself may come from where it is, as the end slews [m]. A person is told
+        only as a distance, so all round counts, which overstates.
 
     Returns
     -------
@@ -366,7 +339,7 @@ def circle(hazards: Hazards, *, keep_out: Worked) -> Clearance | None:
     return Clearance(
         name="people",
         where="from the point below the hook",
-        needs=keep_out.steps.exclusion_radius,
+        needs=keep_out.steps.exclusion_radius + swept,
         has=hazards.people_distance,
         source="practice",
         said=Remark("circle"),

@@ -25,6 +25,7 @@ _WORDS = {
     "slew_speed": ("rad/s", "a rate of zero or more; swing is the same to both sides"),
     "slew_stop": ("s", "a time above zero"),
     "sinkage": ("m", "a depth of zero or more"),
+    "lower_speed": ("m/s", "a lowering of zero or more"),
     "friction": ("-", "a friction above zero and at most 1.2"),
 }
 _ABOVE_ZERO = {"turn_radius", "slew_stop", "friction"}
@@ -49,6 +50,8 @@ class Motion:
         Time in which slewing starts or stops [s]; must be given with a slew speed.
     sinkage : float or None
         How deep the tyres sink [m]; None is not known.
+    lower_speed : float or None
+        Of the hook when the log is lowered [m/s]; None is not known.
     friction : float or None
         Of tyre or pad on this ground [-]; None: take that of the ground, ``Ground.friction``.
 
@@ -66,6 +69,7 @@ class Motion:
     slew_stop: float | None = None
     sinkage: float | None = None
     friction: float | None = None
+    lower_speed: float | None = None
 
     def __post_init__(self) -> None:
         gather = Gather()

@@ -96,13 +96,16 @@ def _load_row(each: Criterion, first: Criterion, system: System) -> str:
 
 def _clear_row(each: Criterion, first: Criterion, system: System) -> str:
     assert each.clearance is not None  # only what is to be kept clear of stands in this table
-    needs, has = float(each.clearance.needs), float(each.clearance.has)
-    left = show(has, "length", system, "down")
+    needs, has, unit = float(each.clearance.needs), float(each.clearance.has), each.clearance.unit
+    if unit == "yes":
+        why = escape(text(each.clearance.said, system))
+        return _row(each, first, system, f'<td class="lc-words" colspan="2">{why}</td>')
+    left = show(has, unit, system, "down")
     return _row(
         each,
         first,
         system,
-        f"<td>{escape(show(needs, 'length', system, 'up'))}</td>"
+        f"<td>{escape(show(needs, unit, system, 'up'))}</td>"
         f"<td>{escape('none near' if math.isinf(has) else left)}</td>",
     )
 

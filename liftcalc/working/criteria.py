@@ -14,10 +14,11 @@ from liftcalc.evaluation.linear_criteria import SINKS
 from liftcalc.evaluation.rams import RamCapacity
 from liftcalc.evaluation.reached import CriterionCapacity
 from liftcalc.factors import AXLE_SHARE, CapacityFactor
+from liftcalc.physics.functions import Real
 from liftcalc.physics.worked import Worked
-from liftcalc.physics.wrench import WrenchFunctional, pushed
+from liftcalc.physics.wrench import Vector, WrenchFunctional, pushed
 from liftcalc.reports.words import text
-from liftcalc.site.hazards import Clearance
+from liftcalc.site.clearance import Clearance
 from liftcalc.sources import SOURCES
 from liftcalc.working.rows import (
     Row,
@@ -87,11 +88,12 @@ def _kilogram(
     unit: str,
     *,
     leaning: float,
+    gravity: Vector | None = None,
 ) -> tuple[Row, ...]:
     """What one kilogram of load counts for: its force, part by part, or leaning the worst way."""
     reached = answer.reached
     per_force = functional.per_force(x=at[0], y=at[1], z=at[2])
-    parts = [(p, g) for p, g in zip(per_force, reached.gravity, strict=True) if p and g]
+    parts = [(p, g) for p, g in zip(per_force, gravity or reached.gravity, strict=True) if p and g]
     still = sum(p * g for p, g in parts)
     rows = (
         plain_row(
@@ -217,7 +219,7 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
     """What is left of a limit without and with the load, in the way that fails first."""
     terms = answer.reached.terms(capacity)
     term = max(terms, key=lambda each: each.fails)
-    unit = "N·m" if criterion.kind == "tipping" else "N"
+    unit = "N·m" if criterion.kind in ("tipping", "over an obstacle") else "N"
     mass, each = term.machine
     rows = _limit(answer, criterion, term.constant)
     rows += (
@@ -249,7 +251,10 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
                 "at its lightest where it presses down what is light",
             ),
         )
-    rows += _kilogram(answer, term.functional, term.load, f"{unit}/kg", leaning=takes)
+    under = capacity.criterion.gravity
+    rows += _kilogram(
+        answer, term.functional, term.load, f"{unit}/kg", leaning=takes, gravity=under
+    )
     if capacity.criterion.side_pull and answer.reached.lean:
         rows += (
             plain_row(
@@ -259,22 +264,23 @@ def _linear(answer: Answer, criterion: Criterion, capacity: CriterionCapacity) -
                 letters=r"k_L - g\sin\alpha",
             ),
         )
-    if 0 < criterion.capacity < math.inf:
-        rows += (
-            plain_row(
-                "load at which nothing is left",
-                f"{figure(holding)} / {figure(-per_kilogram)}",
-                f"{figure(criterion.capacity)} kg",
-                letters=r"m = M_0 / (-k)",
-            ),
-        )
-    else:
-        rows += (_no_load(criterion),)
+    rows += (_fails_at(criterion, holding, per_kilogram),)
     among = f", the least of {len(terms)} lines" if len(terms) > 1 else ""
     return Section(
         title=f"{_title(criterion)}{among}",
         rows=rows + _allowed(criterion),
         source="equilibrium of moments",
+    )
+
+
+def _fails_at(criterion: Criterion, holding: Real, per_kilogram: Real) -> Row:
+    if not 0 < criterion.capacity < math.inf:
+        return _no_load(criterion)
+    return plain_row(
+        "load at which nothing is left",
+        f"{figure(holding)} / {figure(-per_kilogram)}",
+        f"{figure(criterion.capacity)} kg",
+        letters=r"m = M_0 / (-k)",
     )
 
 
@@ -302,7 +308,12 @@ def _limit(answer: Answer, criterion: Criterion, most: float) -> tuple[Row, ...]
 
 def _distance(answer: Answer, criterion: Criterion, clearance: Clearance) -> Section:
     """A distance to keep: what reaches out, what is left, what is needed."""
+    if clearance.unit == "yes":
+        return Section(
+            title=_title(criterion), rows=(plain_row(text(clearance.said), "", "no", letters=""),)
+        )
     needs, has = float(clearance.needs), float(clearance.has)
+    unit = {"length": "m", "angle": "rad", "ratio": "-"}[clearance.unit]
     rows = tuple(row for worked in clearance.worked for row in rows_of(worked))
     numbers, letters, why = "", "d", ""
     if clearance.kind == "wires":
@@ -310,19 +321,23 @@ def _distance(answer: Answer, criterion: Criterion, clearance: Clearance) -> Sec
         numbers = f"{figure(said)} − {figure(clearance.worked[0].result)}"
         letters = r"d - x_{\max}"
         why = "along the ground to below the wires; their height is not counted"
-    what = "distance that is left" if clearance.kind == "wires" else "distance that there is"
+    left = "distance" if clearance.unit == "length" else clearance.unit
+    what = f"{left} that is left" if clearance.kind == "wires" else f"{left} that there is"
     source = SOURCES[clearance.source].citation
     rows += (
-        plain_row(what, numbers, measured(has, "m"), letters=letters, why=why),
+        plain_row(what, numbers, measured(has, unit), letters=letters, why=why),
         plain_row(
-            "distance that is needed",
+            f"{left} that is needed",
             "",
-            f"{figure(needs)} m",
+            measured(needs, unit),
             letters=r"d_{\min}",
             why=f"{text(clearance.said)} ({source})",
         ),
     )
-    if has > 0:
+    if clearance.firm:
+        kept = "kept, however little is left" if clearance.met else "not kept"
+        rows += (plain_row(kept, "", figure(criterion.utilisation), letters="u"),)
+    elif has > 0:
         rows += (
             plain_row(
                 "share of it that is used",

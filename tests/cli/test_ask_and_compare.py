@@ -48,6 +48,8 @@ BACK = [
     "--attachment",
     "lifting hook",
 ]
+CLEAR = ["--sling-length", "2.3 m", "--hangs-level", "--devices", "fitted", "--breakout", "1"]
+BACK += CLEAR
 GROUND = ["--ground", "firm clay"]
 PLACES = [
     "--pick-height",
@@ -104,6 +106,7 @@ def test_every_question_is_answered_in_words_and_as_json(question):
 
 def test_the_farthest_reach_needs_no_reach_and_check_agrees_with_it():
     words = ["--end", "back", "--height", "2 m", "--slew", "80 deg", "--attachment", "lifting hook"]
+    words += CLEAR
     made = told("ask", "farthest", "standard-sideshift", *LOG, *words)
     (answer,) = made["answers"]
     assert "reach" not in made["understood"]
@@ -131,6 +134,7 @@ def test_the_pressure_and_the_slope_are_those_of_the_check():
         "40 deg",
         "--attachment",
         "lifting hook",
+        *CLEAR,
     ]
     (slope,) = told("ask", "steepest", "standard-sideshift", *LOG, *near)["answers"]
     for heading in range(-180, 180, 20):

@@ -18,6 +18,7 @@ from liftcalc.machines.files import load, shipped_names
 from tests.helpers import ANSWERED
 
 DOCS = Path(__file__).parents[2] / "docs" / "json.md"
+CLEAR = ["--hangs-level", "--devices", "fitted", "--breakout", "1"]
 LOG = ["--species", "European larch", "--length", "4.2 m", "--butt", "55 cm", "--top", "44 cm"]
 BACK = ["standard-sideshift", "--end", "back", "--attachment", "lifting hook"]
 AT = ["--reach", "3.8 m", "--height", "3.1 m"]
@@ -53,7 +54,7 @@ REAL: dict[str, list[list[str]]] = {
         ],
     ],
     "ask": [
-        ["ask", "farthest", *BACK, "--height", "3 m", *LOG],
+        ["ask", "farthest", *BACK, "--height", "3 m", *LOG, *CLEAR],
         ["ask", "longest", *BACK, "--height", "3 m", "--reach", "9 m", *LOG],
         ["ask", "more", *BACK, *AT, *LOG],
         ["ask", "carry", *FRONT, *LOG],

@@ -31,6 +31,7 @@ from tests.helpers import lift, told
 
 LOG = ["--species", "European larch", "--length", "4.2 m", "--mid", "49 cm"]
 BACK = ["standard-sideshift", "--end", "back", "--attachment", "lifting hook", "--slew", "40 deg"]
+BACK += ["--sling-length", "2.3 m", "--hangs-level", "--devices", "fitted"]
 FRONT = ["standard-centre-mount", "--end", "front"]
 ONE = [*FRONT, "--attachment", "pallet forks"]
 
@@ -141,6 +142,9 @@ def test_the_headline_tells_each_map_its_own_share():
             species="European larch",
             length="4.2 m",
             mid="49 cm",
+            sling_length="2.3 m",
+            hangs_level=True,
+            devices="fitted",
         )
     )
     limits = find_limits(found)

@@ -12,7 +12,8 @@ import pytest
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.evaluator import Evaluator
-from liftcalc.evaluation.lift import Lift, back_limits
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.files import load
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number

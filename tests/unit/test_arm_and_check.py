@@ -545,11 +545,6 @@ def test_two_links_reach_what_they_are_asked_to_knuckle_up() -> None:
     assert (np.conj(2.0 + 0.5j) * elbow).imag > 0  # the knuckle lies above the line to the tip
 
 
-def test_over_the_back_on_tyres_is_warned_of() -> None:
-    assert Remark("back_on_wheels") in check(lift(stance="wheels")).warnings
-    assert Remark("back_on_wheels") not in check(lift()).warnings
-
-
 @pytest.mark.parametrize("name", MACHINES)
 def test_what_is_assumed_is_listed(name: str) -> None:
     """Only figures of what is fitted, all of them, and by key."""

@@ -150,9 +150,9 @@ def test_where_the_ground_is_unknown_the_edge_counts_twice_unless_hoped():
 def test_circle_by_hand():
     """2.5 m of log, 1 m of swing, 1.5 m up: 5 m."""
     assert keep_out(**FALL).result == pytest.approx(5.0, rel=1e-12)
-    assert kept(circle(Hazards(people_distance=5.01), keep_out=keep_out(**FALL))).met
-    assert not kept(circle(Hazards(people_distance=4.99), keep_out=keep_out(**FALL))).met
-    assert kept(circle(Hazards(people_distance=math.inf), keep_out=keep_out(**FALL))).met
+    assert kept(circle(Hazards(people_distance=5.01), swept=0.0, keep_out=keep_out(**FALL))).met
+    assert not kept(circle(Hazards(people_distance=4.99), swept=0.0, keep_out=keep_out(**FALL))).met
+    assert kept(circle(Hazards(people_distance=math.inf), swept=0.0, keep_out=keep_out(**FALL))).met
 
 
 def test_a_log_that_lies_or_swings_back_gains_nothing():
@@ -170,8 +170,8 @@ def test_wires_are_never_passed_by_what_is_not_a_number(name: str):
 @pytest.mark.parametrize("name", ["far_end", "drop", "lean", "lowest"])
 def test_people_are_never_passed_by_what_is_not_a_number(name: str):
     about = Hazards(people_distance=100.0)
-    assert kept(circle(about, keep_out=keep_out(**FALL))).met
-    assert not kept(circle(about, keep_out=keep_out(**{**FALL, name: math.nan}))).met
+    assert kept(circle(about, swept=0.0, keep_out=keep_out(**FALL))).met
+    assert not kept(circle(about, swept=0.0, keep_out=keep_out(**{**FALL, name: math.nan}))).met
 
 
 def test_arrays_as_floats():
@@ -194,7 +194,7 @@ def test_what_was_not_said_is_asked():
     assert (
         wires(Hazards(), **LOG)
         is edge(Hazards())
-        is circle(Hazards(), keep_out=keep_out(**FALL))
+        is circle(Hazards(), swept=0.0, keep_out=keep_out(**FALL))
         is None
     )
 
@@ -208,6 +208,10 @@ def test_every_clearance_names_its_source_and_says_a_sentence():
         {"rules": "us", "wires_voltage": 11e3},
     ):
         site = Hazards(**near, **more)
-        for found in (wires(site, **LOG), edge(site), circle(site, keep_out=keep_out(**FALL))):
+        for found in (
+            wires(site, **LOG),
+            edge(site),
+            circle(site, swept=0.0, keep_out=keep_out(**FALL)),
+        ):
             assert kept(found).source in SOURCES
             assert str(kept(found).said).endswith(".")

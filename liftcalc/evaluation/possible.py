@@ -1,0 +1,378 @@
+"""What makes a lift impossible, whatever the log weighs: a criterion, and not a remark below a yes.
+
+Each is a ``Clearance`` that allows nothing where it is not kept, or a ``Cap`` in kilograms. They
+may depend on the slew, unlike ratings and rams of a level machine.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+import numpy as np
+
+from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, room_to_machine
+from liftcalc.factors import FULL_SHARE, WARNING_MASS, WARNING_MOMENT, CapacityFactor
+from liftcalc.machines.arm import Arm, CarriedMass
+from liftcalc.machines.number import plain
+from liftcalc.physics.functions import Real, maximum, minimum, sin
+from liftcalc.physics.plane import Point
+from liftcalc.physics.wrench import load_at_tipping
+from liftcalc.remarks import Remark, near
+from liftcalc.rigging.grip import FRICTION
+from liftcalc.rigging.lift_mode import CHOKE_IN, hook_from_ground_end
+from liftcalc.site.clearance import Clearance, ClearanceKind, Measured
+from liftcalc.units import G0
+
+if TYPE_CHECKING:
+    from liftcalc.evaluation.evaluator import Evaluator
+
+CapKind = Literal["devices", "slew torque", "lowering"]
+
+SLACK = 0.01
+"""How deep a log may be reckoned in the ground and still be clear of it [m]: no tape is nearer."""
+
+PINCH = 0.75 * 2 * math.pi * 0.5
+"""What a choke presses a log with all round, over the weight that hangs in it [-].
+
+Over three quarters of a turn with half of its pull left; mechanics, the shares from memory.
+"""
+
+STEEPEST_CHOKE = math.radians(30)
+"""Off the level past which a choked log slides out, however rough it is [rad]; from memory."""
+
+SLING_IN = 0.2
+"""Least distance of a choke from the end of the log [m], and a tenth of its length at most.
+
+Common practice, no source: nearer it slips over the end.
+"""
+
+ACROSS = math.radians(3)
+"""Slope across, past which a load on wheels is kept low [rad]; common practice, no source."""
+
+CARRIED_LOW = 1.2
+"""Greatest height of the top of a log carried low [m]; common practice, no source."""
+
+ASIDE = 0.3
+"""Room that a hanging log keeps to the machine [m]; common practice, no source."""
+
+LEG_TRAVEL = (0.25, 0.45)
+"""Travel of stabilisers below the level of the wheels, careful and favourable [m].
+
+Taken where the machine file does not say it; common practice, no source.
+"""
+
+WHEELS_OFF = 0.05
+"""How far the legs lift the wheels off at least [m]; common practice, no source."""
+
+SLEW_TORQUE = (1.5, 3.0)
+"""Torque of the slew for a kilogram of machine, careful and favourable [N.m/kg].
+
+Taken where the machine file does not say it; from memory, no source.
+"""
+
+VALVE = 0.25
+"""Time in which a valve that is let go stops a ram [s]; common practice, no source: 0.2 to 0.3."""
+
+SPRINGS = 2.0
+"""What a stop throws over its mean deceleration, since arm, tyres and log spring [-]; mechanics.
+
+A force that is suddenly applied counts twice at most.
+"""
+
+
+class Cap(NamedTuple):
+    """A load that must not be passed here [kg], float or array."""
+
+    kind: CapKind
+    name: str
+    where: str
+    capacity: Real
+    share: CapacityFactor = FULL_SHARE
+
+    @property
+    def title(self) -> str:
+        """Name and place in one phrase."""
+        return f"{self.name} ({self.where})"
+
+
+Stop = Clearance | Cap
+"""All or nothing, or a load."""
+
+
+def allowed_by(stop: Stop) -> Real:
+    """What it allows [kg]; of a clearance all where it is kept, nothing where it is not."""
+    if isinstance(stop, Cap):
+        return stop.capacity
+    met = stop.met
+    if np.ndim(met) == 0:
+        return math.inf if met else 0.0
+    return np.where(met, np.inf, 0.0)
+
+
+def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
+    """Everything that may make the lift impossible at a pose.
+
+    Parameters
+    ----------
+    at : Evaluator
+        The lift, at its slew.
+    arm : Arm
+        The end that lifts, posed.
+    lean : float or array
+        How far the load may lean [rad].
+    """
+    lift, log = at.lift, at.log
+    found = [
+        _off_the_ground(at, arm),
+        _choke(lift, log),
+        _sling_on_the_log(lift),
+        _stabilisers_down(lift),
+        _carried_low(lift, log, arm),
+        _off_the_machine(at, arm, lean),
+        *_levelling(lift),
+        _devices(lift, at.reach(arm)),
+        _slew_torque(at, arm),
+        lowering(at, arm, lean),
+    ]
+    return tuple(each for each in found if each is not None)
+
+
+def _must(
+    kind: ClearanceKind,
+    name: str,
+    where: str,
+    *,
+    needs: Real,
+    has: Real,
+    said: Remark,
+    unit: Measured = "length",
+) -> Clearance:
+    """One that is kept or not."""
+    return Clearance(
+        name=name,
+        where=where,
+        needs=needs,
+        has=has,
+        source="practice",
+        said=said,
+        kind=kind,
+        unit=unit,
+        firm=True,
+    )
+
+
+def _off_the_ground(at: Evaluator, arm: Arm) -> Clearance:
+    """The lift point so high that the whole log hangs clear, one end lower than the other."""
+    lift, height = at.lift, arm.lift_at.w
+    needs: Real = 2 * SLACK
+    if lift.taken.way == "whole":
+        level, tipped = lowest(lift, at.log, asked=height, load_at=arm.load_at)
+        x, y, _ = at.plane.point(arm.lift_at)
+        rise = ground_rise(lift, at.log, x=x, y=y)
+        needs = maximum(height - minimum(level, tipped) + rise, 0.0)
+    return _must(
+        "off the ground",
+        "log clear of the ground",
+        "height of the lift point",
+        needs=needs,
+        has=height + SLACK,
+        said=Remark("must_be_clear", slack=near(SLACK, "length")),
+    )
+
+
+def _choke(lift: Lift, log: LogPosition) -> Clearance | None:
+    """How steep the log may hang in its choke."""
+    if log.hang is None or lift.taken.way != "whole":
+        return None
+    return _must(
+        "choke",
+        "log kept by its choke",
+        "off the level",
+        needs=log.hang.angle,
+        has=min(math.atan(PINCH * FRICTION[lift.surface]), STEEPEST_CHOKE),
+        said=Remark("slides_out"),
+        unit="angle",
+    )
+
+
+def _sling_on_the_log(lift: Lift) -> Clearance | None:
+    """How far from the end of the log a choke is."""
+    if not lift.slung or lift.sling.way == "basket":
+        return None
+    length = lift.measure.length
+    if lift.taken.way == "whole":
+        at = lift.log.cog_from_butt if lift.sling.at is None else lift.sling.at
+        has = min(at, length - at) - (lift.sling.spread / 2 if lift.sling.way == "two legs" else 0)
+    else:
+        has = length - hook_from_ground_end(lift.taken, log_length=length)
+    return _must(
+        "sling on the log",
+        "sling away from the end of the log",
+        f"{lift.sling.way}",
+        needs=min(SLING_IN, length / 10),
+        has=has,
+        said=Remark("slips_off", usual=near(CHOKE_IN, "length")),
+    )
+
+
+def _stabilisers_down(lift: Lift) -> Clearance | None:
+    if lift.end != "back" or lift.stance != "wheels":
+        return None
+    return _must(
+        "stabilisers down",
+        "stabilisers down",
+        "to lift over the back",
+        needs=1.0,
+        has=0.0,
+        said=Remark("back_on_wheels"),
+        unit="yes",
+    )
+
+
+def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
+    """A load on wheels across a slope is not raised: whatever lies low may be carried."""
+    if lift.end != "front" or lift.stance != "wheels" or not lift.site.leans:
+        return None
+    across = np.abs(np.tan(lift.site.slope) * np.sin(lift.site.heading))
+    return _must(
+        "carried low",
+        "load low across the slope",
+        "top of the log",
+        needs=arm.lift_at.w - log.top,
+        has=np.where(across > math.tan(ACROSS), CARRIED_LOW, np.inf)[()],
+        said=Remark("never_raised", slope=near(ACROSS, "slope")),
+    )
+
+
+def _off_the_machine(at: Evaluator, arm: Arm, lean: Real) -> Clearance | None:
+    """A hanging log, kept across by who steers it, against legs, wheels and the boom's foot."""
+    lift = at.lift
+    if lift.taken.way != "whole":
+        return None
+    hangs = lift.point.hold == "hangs"
+    _, across = room_to_machine(lift, reach=at.reach(arm), slew=at.slew)
+    return _must(
+        "off the machine",
+        "log clear of the machine",
+        "held across, swung toward it",
+        needs=ASIDE if hangs else 0.0,
+        has=across - sin(minimum(lean, math.pi / 2)) * at.log.middle,
+        said=Remark("meets_machine"),
+    )
+
+
+def _levelling(lift: Lift) -> tuple[Clearance, ...]:
+    """What the legs need to bring the machine level, and whether their pads then hold on."""
+    site, legs, wheels = lift.site, lift.machine.stabilisers, lift.machine.wheels
+    if not site.levelled or not np.any(site.slope):
+        return ()
+    steep = np.tan(site.slope)
+    across = plain(legs.pad_spread) * np.abs(np.sin(site.heading))
+    along = (plain(wheels.wheelbase) - plain(legs.x)) * np.abs(np.cos(site.heading))
+    known = legs.travel
+    has = LEG_TRAVEL[lift.hopeful] if known is None else plain(known)
+    return (
+        _must(
+            "levelling travel",
+            "travel of the stabilisers",
+            "to stand level, wheels off",
+            needs=steep * (across + along) + WHEELS_OFF,
+            has=has,
+            said=Remark("leg_travel" if known is not None else "leg_travel_taken"),
+        ),
+        _must(
+            "grip of levelled pads",
+            "grip of the pads on the slope",
+            "level, on sloping ground",
+            needs=steep,
+            has=lift.friction,
+            said=Remark("pads_slide"),
+            unit="ratio",
+        ),
+    )
+
+
+def _devices(lift: Lift, reach: Real) -> Cap | None:
+    """What may hang without an overload warning and a boom-lowering control."""
+    if lift.point.hold != "hangs" or lift.devices == "fitted":
+        return None
+    by_moment = WARNING_MOMENT / (G0 * maximum(reach, 1e-6))
+    why = CapacityFactor(value=1.0, source="en_474_4", why=Remark("without_devices"))
+    return Cap(
+        "devices", "without warning devices", "EN 474-4", minimum(by_moment, WARNING_MASS), why
+    )
+
+
+def _slew_torque(at: Evaluator, arm: Arm) -> Cap | None:
+    """What the slew can hold or turn against a slope, or against the pull of a skidded log."""
+    lift = at.lift
+    if lift.end != "back" or not (lift.site.leans or lift.pull.lean):
+        return None
+    known, (x, y, z) = lift.machine.back.slew_torque, at.gravity
+    given = SLEW_TORQUE[lift.hopeful] * plain(lift.machine.weights.total)
+    torque = given if known is None else plain(known)
+    # Outward is (out_x, out_y); square to it, along the turn, (-out_y, out_x).
+    turn = np.abs(x * -at.plane.out_y + y * at.plane.out_x)
+    reach = maximum(at.reach(arm), 0.0)
+    size = np.sqrt(x * x + y * y + z * z)
+    asked = (turn + size * math.sin(lift.pull.lean)) * reach
+    left = torque - turn * maximum(arm.joints[0].carried.first.u, 0.0)
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        capacity = np.where(asked > 0, left / asked, np.where(left >= 0, np.inf, 0.0))[()]
+    why = CapacityFactor(
+        value=1.0,
+        source="practice",
+        why=Remark("slew_torque" if known is not None else "slew_torque_taken"),
+    )
+    return Cap("slew torque", "slew", "torque", maximum(capacity, 0.0), why)
+
+
+def stop_share(speed: float) -> float:
+    """What lowering so fast, stopped short, throws over the weight [-]: 2·v/(g·t)."""
+    return SPRINGS * speed / (G0 * VALVE)
+
+
+def speed_of_stop(share: float) -> float:
+    """The lowering that throws so much over the weight when it is stopped short [m/s]."""
+    return share * G0 * VALVE / SPRINGS
+
+
+def _thrown(arm: Arm) -> CarriedMass:
+    """The masses of the end, each for as much of it as it moves while the hook moves."""
+    foot, total = arm.joints[0].pivot.u, CarriedMass(0.0, Point(0.0, 0.0))
+    out = maximum(arm.lift_at.u - foot, 1e-6)
+    for each in arm.lumps:
+        at = each.at
+        mass = each.mass * minimum(maximum((at.u - foot) / out, 0.0), 1.0)
+        total = total.and_also(CarriedMass(mass, Point(mass * at.u, mass * at.w)))
+    return total
+
+
+def lowering(at: Evaluator, arm: Arm, lean: Real) -> Cap | None:
+    """The load that still leaves every support down when lowering is stopped short.
+
+    The arm turns about its foot as one, each of its masses as much slower than the hook as it is
+    nearer to it. All of the tipping load may be used: the stop is over in a blink.
+    """
+    speed = at.lift.motion.lower_speed
+    if not speed or at.lift.travelling:
+        return None
+    extra, thrown, found = stop_share(speed), _thrown(arm), []
+    for rule in at.rules:
+        if rule.criterion.kind != "tipping":
+            continue
+        (form,) = rule.forms
+        ((holding, takes, _),) = at.held(rule, arm, lean)
+        links = minimum(form.carried(thrown), 0.0)
+        found.append(
+            load_at_tipping(
+                holding_moment=holding + extra * links, load_unit_moment=(1 + extra) * takes
+            )
+        )
+    why = CapacityFactor(value=1.0, source="mechanics", why=Remark("stopped_short"))
+    least = found[0]
+    for each in found[1:]:
+        least = minimum(least, each)
+    return Cap("lowering", "lowering stopped short", "tipping", maximum(least, 0.0), why)
