@@ -16,6 +16,7 @@ from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, r
 from liftcalc.factors import FULL_SHARE, WARNING_MASS, WARNING_MOMENT, CapacityFactor
 from liftcalc.machines.arm import Arm, CarriedMass
 from liftcalc.machines.number import plain
+from liftcalc.machines.schema import EndName
 from liftcalc.physics.functions import Real, maximum, minimum, sin
 from liftcalc.physics.plane import Point
 from liftcalc.physics.wrench import load_at_tipping
@@ -54,8 +55,11 @@ ACROSS = math.radians(3)
 CARRIED_LOW = 1.2
 """Greatest height of the top of a log carried low [m]; common practice, no source."""
 
-ASIDE = 0.3
-"""Room that a hanging log keeps to the machine [m]; common practice, no source."""
+ASIDE: dict[EndName, float] = {"back": 0.3, "front": 0.15}
+"""Room that a hanging log keeps to the machine [m]; common practice, no source.
+
+In front it hangs before the driver's eyes.
+"""
 
 LEG_TRAVEL = (0.25, 0.45)
 """Travel of stabilisers below the level of the wheels, careful and favourable [m].
@@ -129,6 +133,7 @@ def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         _choke(lift, log),
         _sling_on_the_log(lift),
         _stabilisers_down(lift),
+        _drawn(lift),
         _carried_low(lift, log, arm),
         _off_the_machine(at, arm, lean),
         *_levelling(lift),
@@ -231,6 +236,21 @@ def _stabilisers_down(lift: Lift) -> Clearance | None:
     )
 
 
+def _drawn(lift: Lift) -> Clearance | None:
+    """An end on the ground is drawn when the machine drives, and has to be told so."""
+    if not lift.travelling or lift.taken.way != "one end":
+        return None
+    return _must(
+        "told as drawn",
+        "told as drawn",
+        "one end down, on the move",
+        needs=1.0,
+        has=0.0,
+        said=Remark("is_drawn"),
+        unit="yes",
+    )
+
+
 def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
     """A load on wheels across a slope is not raised: whatever lies low may be carried."""
     if lift.end != "front" or lift.stance != "wheels" or not lift.site.leans:
@@ -257,7 +277,7 @@ def _off_the_machine(at: Evaluator, arm: Arm, lean: Real) -> Clearance | None:
         "off the machine",
         "log clear of the machine",
         "held across, swung toward it",
-        needs=ASIDE if hangs else 0.0,
+        needs=ASIDE[lift.end] if hangs else 0.0,
         has=across - sin(minimum(lean, math.pi / 2)) * at.log.middle,
         said=Remark("meets_machine"),
     )

@@ -198,6 +198,8 @@ POSSIBLE = {
     "balance point, or in two legs.",
     "slips_off": "A choke so near the end slips over it: {usual} in is usual.",
     "back_on_wheels": "put the stabilisers down, tyres give and the machine rocks",
+    "is_drawn": "on the move an end that stays down is drawn: it digs in, rolls and catches; set "
+    "it down, or tell it as drawn with one end up",
     "never_raised": "On a slope across of more than {slope} a load on wheels is kept low.",
     "meets_machine": "Lower it farther out, or sling it shorter: it meets legs, wheels or boom.",
     "leg_travel": "The legs reach no farther: go where it is less steep, or pack under the pads.",

@@ -22,6 +22,7 @@ ClearanceKind = Literal[
     "choke",
     "sling on the log",
     "stabilisers down",
+    "told as drawn",
     "carried low",
     "off the machine",
     "levelling travel",
