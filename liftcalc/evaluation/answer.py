@@ -96,8 +96,8 @@ class Judgement:
         return Remark("for_practice", said=said) if self.practice else said
 
 
-NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles"})
-"""What a machine may lack and is only named: no verdict waits for it."""
+NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles", "unsaid_packing"})
+"""What is only named, since a machine may lack it, or levelling is judged by its travel and grip."""
 
 _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),

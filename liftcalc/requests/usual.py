@@ -66,11 +66,6 @@ def _hook_at_end(lift: Lift) -> str:
     return _metres(max(lift.measure.length - 0.3, 0.6 * lift.measure.length))
 
 
-def _bedded(lift: Lift) -> str:
-    """1.5; 2 where not all is lifted."""
-    return "1.5" if lift.taken.way == "whole" else "2"
-
-
 def _off_balance(lift: Lift) -> str:
     """A twentieth of the log's length."""
     return _metres(lift.side_room)
@@ -105,7 +100,7 @@ USUAL: dict[str, Usual] = {
         careful=_hook_far_in, favourable=_hook_at_end, why="from near its end to well along it"
     ),
     "breakout": Usual(
-        careful=_bedded, favourable="1", why="a log that has lain a while sticks a little"
+        careful="2", favourable="1", why="one that has lain is bedded, mired or frozen in"
     ),
     "drag_friction": Usual(
         careful="1", favourable="0.5", why="over stumps and ruts, or a smooth track"
