@@ -97,7 +97,7 @@ class Judgement:
 
 
 NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles", "unsaid_packing"})
-"""What is only named, since a machine may lack it, or levelling is judged by its travel and grip."""
+"""What is only named: a machine may lack it, and levelling is judged by its travel and grip."""
 
 _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),

@@ -53,7 +53,8 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
         "",
         *(f"  {line}" for line in wrapped(CAUTION)),
         "",
-        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>6}{'jolt':>7}{'allowed':>11}{'used':>8}",
+        f"  {'what could stop it':<{TITLE}}{'capacity':>11}{'share':>6}{'jolt':>7}{'allowed':>11}"
+        f"{'used':>8}",
         *(line for each in answer.criteria for line in _criterion_rows(each, system)),
         "",
         *_place(answer, system),
