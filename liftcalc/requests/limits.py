@@ -80,6 +80,8 @@ def _full(request: LiftRequest, for_log: bool) -> LiftRequest:
     """The request with a place and a log, so that it reads as a lift."""
     end = request.end.strip().lower()
     words: dict[str, Any] = {} if for_log else dict(STAND_IN)
+    if not for_log and not request.breakout.strip():
+        words["breakout"] = "1"  # no log lies anywhere yet
     if not request.height.strip() and not request.underside.strip():
         words["height"] = USUAL_HEIGHT.get(end, "2 m")
     if not request.reach.strip() and end != "front":
