@@ -285,7 +285,7 @@ class Evaluator:
         """All that may depend on the slew and is not linear: people, and what is impossible."""
         beyond = swept(self.lift, slew=self.slew, reach=self.reach(arm))
         people = circle(self.lift.hazards, keep_out=self.keep_out(arm, lean), swept=beyond)
-        found = () if self.lift.loads_only else possible(self, arm, self._aside(lean))
+        found = possible(self, arm, self._aside(lean))
         return tuple(
             each for each in (people, *found) if each is not None and each.kind not in self.apart
         )

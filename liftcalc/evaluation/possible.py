@@ -128,6 +128,9 @@ def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         How far the load may lean [rad].
     """
     lift, log = at.lift, at.log
+    devices = _devices(lift, at.reach(arm))
+    if lift.loads_only:  # no log yet: only what caps any load
+        return (devices,) if devices is not None and lift.devices == "none" else ()
     found = [
         _off_the_ground(at, arm),
         _choke(lift, log),
@@ -137,7 +140,7 @@ def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         _carried_low(lift, log, arm),
         _off_the_machine(at, arm, lean),
         *_levelling(lift),
-        _devices(lift, at.reach(arm)),
+        devices,
         _slew_torque(at, arm),
         lowering(at, arm, lean),
     ]
