@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from liftcalc.evaluation.clearances import swept
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import LinearKind
@@ -152,6 +153,12 @@ class Answer(Shown):
     assumed: tuple[Remark, ...]
     journey: tuple[Worked, ...] = ()
     judgement: Judgement | None = None
+
+    @property
+    def stay_away(self) -> float:
+        """How far everybody stays from the point below the hook, wherever it is slewed to [m]."""
+        beyond = swept(self.lift, slew=self.lift.slew, reach=self.reached.reach)
+        return float(self.keep_out.result) + float(beyond)
 
     @property
     def waits_for(self) -> tuple[Remark, ...]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
-from liftcalc.evaluation.clearances import swept
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
@@ -365,8 +364,7 @@ FASTEST = 0.5
 
 
 def _people(answer: Answer) -> Remark:
-    beyond = swept(answer.lift, slew=answer.lift.slew, reach=answer.reached.reach)
-    radius = up(answer.keep_out.result + beyond, "length")
+    radius = up(answer.stay_away, "length")
     if answer.lift.end == "front":
         return Remark("people_ahead", radius=radius)
     return Remark("people", radius=radius)

@@ -67,7 +67,7 @@ def hazards_in_plan(answer: Answer, drawn: Box, system: System) -> HazardsInPlan
     spare = GROWS * max(right - left, top - bottom)
     most = (left - spare, right + spare, bottom - spare, top + spare)
     hook = (float(answer.reached.asked[0]), float(answer.reached.asked[1]))
-    radius = answer.keep_out.result
+    radius = answer.stay_away
     turns = [math.tau * step / SIDES for step in range(SIDES + 1)]
     ring = around(hook, radius, turns)
     marks: list[Mark] = [

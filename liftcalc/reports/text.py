@@ -242,7 +242,7 @@ def planned_words(lift: Lift, system: System) -> str:
 
 def keep_out_words(answer: Answer, system: System) -> str:
     """How far everybody keeps away."""
-    far = show(answer.keep_out.result, "length", system, "up")
+    far = show(answer.stay_away, "length", system, "up")
     return f"everybody stays {far} away from the point below the hook"
 
 
