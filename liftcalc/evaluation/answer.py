@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from liftcalc.evaluation.caps import CapKind
 from liftcalc.evaluation.clearances import swept
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import LinearKind
-from liftcalc.evaluation.possible import CapKind
 from liftcalc.evaluation.reached import Reached
 from liftcalc.factors import CLOSE, CapacityFactor
 from liftcalc.physics.worked import Worked

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.caps import speed_of_stop
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
-from liftcalc.evaluation.possible import speed_of_stop
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.machines.files import kinds
 from liftcalc.machines.remembered import remembered

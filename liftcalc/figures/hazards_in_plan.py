@@ -77,7 +77,9 @@ def hazards_in_plan(answer: Answer, drawn: Box, system: System) -> HazardsInPlan
     # Away from the machine, where less is written.
     away = -1.0 if answer.lift.end == "back" else 1.0
     free = [at for at in ring if _inside(at, most) and away * (at[0] - hook[0]) >= 0]
-    names = [(f"people out: {far}", _lowest_first(free))]
+    # Of a circle larger than the drawing only the notes tell.
+    whole = all(_inside(at, most) for at in ring)
+    names = [(f"people out: {far}", _lowest_first(free))] if whole else []
     said = [f"everybody stays {far} away from below the hook"]
     for made, name, words in (_wires(answer, system), _edge(answer, system)):
         runs = [run for run in clipped(made, most) if len(run) > 1]
