@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from liftcalc.evaluation.caps import Cap, lowering
+from liftcalc.evaluation.caps import Cap, devices, lowering, slew_torque
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, room_to_machine
 from liftcalc.machines.arm import Arm
@@ -92,9 +92,9 @@ def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         How far the load may lean [rad].
     """
     lift, log = at.lift, at.log
-    devices = _devices(lift, at.reach(arm))
+    limit = devices(lift, at.reach(arm))
     if lift.loads_only:  # no log yet: only what caps any load
-        return (devices,) if devices is not None and lift.devices == "none" else ()
+        return (limit,) if limit is not None and lift.devices == "none" else ()
     found = [
         _off_the_ground(at, arm),
         _choke(lift, log),
@@ -104,8 +104,8 @@ def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         _carried_low(lift, log, arm),
         _off_the_machine(at, arm, lean),
         *_levelling(lift),
-        devices,
-        _slew_torque(at, arm),
+        limit,
+        slew_torque(at, arm),
         lowering(at, arm, lean),
     ]
     return tuple(each for each in found if each is not None)
