@@ -72,6 +72,30 @@ def test_an_end_is_as_good_as_its_worse_place_and_every_figure_is_the_checks():
         assert end.passes is all(each.passes for each in answers)
 
 
+def test_the_slew_between_two_places_counts_where_it_is_worse_than_either():
+    """On wheels both ends of a slew to the other side may pass, and its middle not."""
+    one, two = (Place(name=PICK.name, height=0.4, reach=3.3, slew=s) for s in (-0.8, 0.8))
+    both = compare(**plans(), pick_up=one, set_down=replace(two, name="set-down"))
+    for asked in (
+        lift("standard-sideshift", tool="lifting hook", log=LOG, stance=stance)
+        for stance in ("stabilisers", "wheels")
+    ):
+        back = EndPlan(lift=asked)
+        made = compare(
+            front=plans()["front"], back=back, pick_up=one, set_down=replace(two, name="set-down")
+        ).back
+        slews = [step * 0.1 - 0.8 for step in range(1, 16)]
+        margins = []
+        for slew in slews:
+            posed = with_underside(replace(asked, reach=3.3, slew=slew), height=0.4)
+            margins.append(check(posed).heaviest_log - asked.log.mass_planning)
+        assert made.margin <= min(margins) + 1.0
+    assert [each.place.name for each in made.places] == ["pick-up", "set-down", "between"]
+    assert abs(made.places[2].place.slew) < 0.2
+    assert made.worse is made.places[2]
+    assert len(both.front.places) == 2
+
+
 def test_the_front_drives_where_the_places_are_not_one_above_the_other():
     standing, driving = found(), found(set_down=ASIDE)
     assert not standing.front.drives
