@@ -6,8 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
-import numpy as np
-
 from liftcalc.remarks import Words
 
 CAUTION = (
@@ -170,6 +168,8 @@ def load_factor(
         log that is stuck is not yet moving, so they do not come together.
     """
     found = LOAD_FACTORS.get(kind, _UNHELD)[duty]
+    import numpy as np  # noqa: PLC0415 - the front door names this room and loads nothing
+
     if kind in PULLED and np.any(np.asarray(swing_pull) > 1):
         why = "a log that swings pulls harder as it passes below the hook; jolts are counted too"
         found = CapacityFactor(value=found.value * swing_pull, source="mechanics", why=why)

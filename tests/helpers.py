@@ -109,7 +109,7 @@ def lift(
         other_tool=opposite,
         measure=measure,
         log=weighed,
-        **{"loads_only": True, **usual, **request},
+        **{"loads_only": True, "exact": True, **usual, **request},
     )
 
 

@@ -30,7 +30,8 @@ class Criterion:
     it that may be used over the load factor, which counts the jolt that no share holds;
     ``heaviest_log`` is what that leaves for a log after rigging, ``utilisation`` what this log asks
     of it. ``where`` says which line or part. A criterion that is a distance has its ``clearance``.
-    ``worked`` is how all that was found, in order.
+    ``tolerance_share`` is what tolerances of the machine's figures leave of the capacity [-], more
+    than all of it at their favourable end; ``worked`` is how all that was found, in order.
     """
 
     kind: CriterionKind
@@ -42,6 +43,7 @@ class Criterion:
     allowed: float
     heaviest_log: float
     utilisation: float
+    tolerance_share: float = 1.0
     clearance: Clearance | None = None
     worked: tuple[Worked, ...] = ()
 

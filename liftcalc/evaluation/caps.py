@@ -18,7 +18,7 @@ from liftcalc.remarks import Remark
 from liftcalc.units import G0
 
 if TYPE_CHECKING:
-    from liftcalc.evaluation.evaluator import Evaluator
+    from liftcalc.evaluation.posed_lift import PosedLift
 
 CapKind = Literal["devices", "slew torque", "lowering"]
 
@@ -64,7 +64,7 @@ def devices(lift: Lift, reach: Real) -> Cap | None:
     )
 
 
-def slew_torque(at: Evaluator, arm: Arm) -> Cap | None:
+def slew_torque(at: PosedLift, arm: Arm) -> Cap | None:
     """What the slew can hold or turn against a slope, or against the pull of a skidded log."""
     lift = at.lift
     if lift.end != "back" or not (lift.site.leans or lift.pull.lean):
@@ -109,7 +109,7 @@ def _thrown(arm: Arm) -> CarriedMass:
     return total
 
 
-def lowering(at: Evaluator, arm: Arm, lean: Real) -> Cap | None:
+def lowering(at: PosedLift, arm: Arm, lean: Real) -> Cap | None:
     """The load that still leaves every support down when lowering is stopped short.
 
     The arm turns about its foot as one, each of its masses as much slower than the hook as it is

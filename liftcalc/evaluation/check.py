@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 from liftcalc.errors import Fault, InputError, PoseError
@@ -149,13 +150,19 @@ def criterion(
     capacity: float,
     share: CapacityFactor,
     load_factor: CapacityFactor | None = None,
+    tolerance_share: float = 1.0,
     where: str = "",
     worked: tuple[Worked, ...] = (),
 ) -> Criterion:
     """A criterion with its allowed load and utilisation; its load factor is that of its kind."""
     counts = load_factor or lift.load_factor(kind)
     shared = work(
-        name, formulas.allowed_load, capacity=capacity, share=share.value, load_factor=counts.value
+        name,
+        formulas.allowed_load,
+        capacity=capacity,
+        share=share.value,
+        tolerance_share=tolerance_share,
+        load_factor=counts.value,
     )
     worked, allowed = (*worked, shared), shared.steps.allowed
     if math.isinf(allowed):
@@ -180,6 +187,7 @@ def criterion(
         capacity=float(capacity),
         share=share,
         load_factor=counts,
+        tolerance_share=tolerance_share,
         allowed=float(allowed),
         heaviest_log=float(heaviest),
         utilisation=float(use),
@@ -189,10 +197,6 @@ def criterion(
 
 def check(lift: Lift) -> Answer:
     """Check one lift.
-
-    Parameters
-    ----------
-    lift : Lift
 
     Returns
     -------
@@ -206,7 +210,7 @@ def check(lift: Lift) -> Answer:
     PoseError
         When a link or ram cannot take the pose.
     InputError
-        When the stance does not go with the attachment, or the sling not with the log.
+        When stance and attachment, or sling and log, do not go together.
     """
     found = [_check(way) for way in lift.ways]
     worst = found[0]
@@ -225,14 +229,14 @@ def _check(lift: Lift) -> Answer:
     level, tipped = lowest(lift, log, asked=arm.lift_at.w, load_at=arm.load_at)
     rise = float(ground_rise(lift, log, x=reached.asked[0], y=reached.asked[1]))
     made = (*_loads(evaluator, reached), *_clear(evaluator, reached))
+    if evaluator.beside:
+        made = _with_tolerances(evaluator, reached, made)
     if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
-        raise PoseError(
-            Fault(
-                field="pose",
-                given="a place where a linkage cannot close",
-                wanted="a pose that the machine can take",
-                fix="choose another height, reach or tilt",
-            )
+        raise PoseError.of(
+            field="pose",
+            given="a place where a linkage cannot close",
+            wanted="a pose that the machine can take",
+            fix="choose another height, reach or tilt",
         )
     aboard = frozenset(lump.name for lump in reached.standing.lumps)
     return Answer(
@@ -248,6 +252,42 @@ def _check(lift: Lift) -> Answer:
         unchecked=(),
         warnings=(),
         assumed=assumed_values(lift, aboard=aboard),
+    )
+
+
+def _with_tolerances(
+    evaluator: Evaluator, reached: Reached, made: tuple[Criterion, ...]
+) -> tuple[Criterion, ...]:
+    """The criteria with what tolerances of the machine's figures take off each."""
+    found = evaluator.kept(reached.arm)
+    kept: dict[str, tuple[float, ...]] = {}
+    for (_, title), (told, careful) in zip(evaluator.titles, found, strict=False):
+        before = kept.get(title, (math.inf, math.inf))
+        kept[title] = min(before[0], float(told)), min(before[1], float(careful))
+    # Another line may tip first then: the one that does as told keeps its name.
+    lines = found[: len(reached.lines)]
+    kept[made[0].title] = tuple(float(min(each[of] for each in lines)) for of in (0, 1))
+    return tuple(_kept(evaluator.lift, each, kept) for each in made)
+
+
+def _kept(lift: Lift, each: Criterion, kept: Mapping[str, tuple[float, ...]]) -> Criterion:
+    title = "plate" if each.kind == "plate" else each.title
+    told, careful = kept.get(title, (math.inf, math.inf))
+    if each.clearance is not None or told == careful or told <= 0:
+        return each
+    endless = math.isinf(told)
+    own = tuple(one for one in each.worked if one.formula not in ("allowed_load", "utilisation"))
+    return criterion(
+        lift,
+        each.kind,
+        name=each.name,
+        where=each.where,
+        # What no load comes to as told may have a load at the ends of tolerances.
+        capacity=careful * each.load_factor.value / each.share.value if endless else each.capacity,
+        share=each.share,
+        load_factor=each.load_factor,
+        tolerance_share=1.0 if endless else careful / told,
+        worked=() if endless else own,
     )
 
 

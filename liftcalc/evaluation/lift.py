@@ -48,10 +48,8 @@ class Lift(Shown):
     ----------
     machine, end, tool, point
         The machine, the end that lifts, what is fitted there and where on it the load is taken.
-    other_tool
-        What is fitted at the other end.
-    others : tuple
-        What else may be fitted there, where nobody said: None for nothing at all.
+    other_tool, others
+        What is fitted at the other end, and what may be where nobody said: None for nothing.
     measure, log
         The log as measured and as weighed.
     height : float
@@ -67,10 +65,8 @@ class Lift(Shown):
         Share of the bucket ram's stroke [-].
     stance, travelling
         What the machine stands on, and whether it carries the load on the move.
-    swing : float
-        Lean of a hanging load [rad].
-    wind : float
-        Speed of a gust [m/s].
+    swing, wind : float
+        Lean of a hanging load, and speed of a gust [rad, m/s].
     gauge : float or None
         Pressure read on the machine [Pa]; replaces the book's, never above it.
     plate : float or None
@@ -105,6 +101,8 @@ class Lift(Shown):
         wheels that slide stop the machine later.
     stand_in : bool
         Whether the log only stands in for one, and so is no load that is surely there.
+    exact : bool
+        Whether figures of the machine are taken as told, without their tolerances: in lessons.
     assumed : tuple of Remark
         What was not given, and was taken so.
     """
@@ -148,6 +146,7 @@ class Lift(Shown):
     hopeful: bool = False
     braked: Real = 0.0
     stand_in: bool = False
+    exact: bool = False
     assumed: tuple[Remark, ...] = ()
 
     @cached_property

@@ -24,7 +24,7 @@ from liftcalc.rigging.lift_mode import CHOKE_IN, hook_from_ground_end
 from liftcalc.site.clearance import Clearance, ClearanceKind, Measured
 
 if TYPE_CHECKING:
-    from liftcalc.evaluation.evaluator import Evaluator
+    from liftcalc.evaluation.posed_lift import PosedLift
 
 SLACK = 0.01
 """How deep a log may be reckoned in the ground and still be clear of it [m]: no tape is nearer."""
@@ -79,12 +79,12 @@ def allowed_by(stop: Stop) -> Real:
     return np.where(met, np.inf, 0.0)
 
 
-def possible(at: Evaluator, arm: Arm, lean: Real) -> tuple[Stop, ...]:
+def possible(at: PosedLift, arm: Arm, lean: Real) -> tuple[Stop, ...]:
     """Everything that may make the lift impossible at a pose.
 
     Parameters
     ----------
-    at : Evaluator
+    at : PosedLift
         The lift, at its slew.
     arm : Arm
         The end that lifts, posed.
@@ -135,7 +135,7 @@ def _must(
     )
 
 
-def _off_the_ground(at: Evaluator, arm: Arm) -> Clearance:
+def _off_the_ground(at: PosedLift, arm: Arm) -> Clearance:
     """The lift point so high that the whole log hangs clear, one end lower than the other."""
     lift, height = at.lift, arm.lift_at.w
     needs: Real = 2 * SLACK
@@ -233,7 +233,7 @@ def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
     )
 
 
-def _off_the_machine(at: Evaluator, arm: Arm, lean: Real) -> Clearance | None:
+def _off_the_machine(at: PosedLift, arm: Arm, lean: Real) -> Clearance | None:
     """A hanging log, kept across by who steers it, against legs, wheels and the boom's foot."""
     lift = at.lift
     if lift.taken.way != "whole":

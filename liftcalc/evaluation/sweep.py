@@ -17,8 +17,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.evaluation.evaluator import COUNT, Evaluator, Floats, Indices
+from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.posed_lift import COUNT, Floats, Indices
 from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.joint_limits import JointLimit
 from liftcalc.physics.functions import Real, is_zero

@@ -119,6 +119,7 @@ capacity                m_C          kg      load at which a criterion is reache
 share                   f            -       share of the capacity that may be used
 allowed                 m_A          kg      allowed load on the lift point
 rigging_mass            m_R          kg      chain, sling and hook below the point
+tolerance_share         f_t          -       share of the capacity that tolerances of figures leave
 usable_capacity         m_U          kg      share of the capacity that may be used
 load_factor             \varphi      -       pull of what hangs over its weight, jolts counted
 left_for_log            m_N          kg      allowed load less the rigging

@@ -92,6 +92,7 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
         "capacity_kg": finite(each.capacity),
         "factor": each.share.value,
         "load_factor": each.load_factor.value,
+        "tolerance_share": each.tolerance_share,
         "allowed_kg": finite(each.allowed),
         "utilisation": finite(each.utilisation),
         "needed_kg": finite(each.utilisation * each.capacity),

@@ -37,7 +37,7 @@ def scene(lesson: Lesson, *, machine: str | None, rng: Random) -> LiftRequest:
 
 def loads_of(asked: LiftRequest) -> Answer:
     """The model's answer to a scene, as the lessons teach it: by what a load decides."""
-    return check(replace(parse_lift(asked).lift, loads_only=True))
+    return check(replace(parse_lift(asked).lift, loads_only=True, exact=True))
 
 
 def answered(asked: LiftRequest) -> Answer:

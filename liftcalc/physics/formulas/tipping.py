@@ -74,9 +74,14 @@ def tipping_load(*, holding_moment: Real, load_unit_moment: Real) -> TippingLoad
 
 
 @formula(source="the share's own source, see factors", error="exact")
-def allowed_load(*, capacity: Real, share: Real, load_factor: Real) -> AllowedLoad:
+def allowed_load(
+    *, capacity: Real, share: Real, tolerance_share: Real, load_factor: Real
+) -> AllowedLoad:
     """Allowed load of a criterion."""
-    usable_capacity = step(share * capacity, "only a share of the capacity may be used")
+    usable_capacity = step(
+        share * tolerance_share * capacity,
+        "only a share may be used of what tolerances of figures leave of the capacity",
+    )
     allowed = step(
         usable_capacity / load_factor, "what hangs pulls harder than it weighs when it is moved"
     )
