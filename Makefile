@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
 CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
 
-.PHONY: help demo test check search app generated format bench dynamics screenshots validation clean
+.PHONY: help demo test check coverage search app generated format bench dynamics screenshots validation clean
 
 help: ## say what there is
 	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
@@ -57,6 +57,10 @@ check: $(VENV)/dev ## format, lint, types, import arrows, freshness, then the te
 	$(MAKE) test LEAVE="--ignore=tests/published --ignore=tests/physics" || { kill $$proof; exit 1; }; \
 	wait $$proof
 
+coverage: $(VENV)/dev ## how much of liftcalc/ the unit tests run, and whether it fell
+	$(BIN)/coverage run -m pytest tests/unit
+	$(BIN)/coverage report
+
 search: $(VENV)/dev ## look for failures with fresh random examples, ten times as many as make test
 	nice $(BIN)/python -m pytest -n auto --hypothesis-profile=long tests/property tests/physics tests/published
 
@@ -79,4 +83,4 @@ screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.browser.screenshots
 
 clean: ## remove what was made
-	rm -rf build dist .venv .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	rm -rf build dist .venv .pytest_cache .mypy_cache .ruff_cache .hypothesis .coverage
