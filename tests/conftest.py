@@ -1,4 +1,4 @@
-"""Profiles of hypothesis, and oracles can leave what they measured for the record.
+"""Profiles of hypothesis, and oracles and everyday lifts leave what was found for the record.
 
 ``house`` draws the same few examples every time: a change is judged by what it changed. ``long``,
 for `make search`, draws ten times as many, never the same, and says how to draw a failure again.
@@ -30,6 +30,7 @@ settings.register_profile(
 settings.load_profile("house")
 
 MEASURED: pytest.StashKey[list[tuple[str, int, float]]] = pytest.StashKey()
+JUDGED: pytest.StashKey[dict[str, list[str]]] = pytest.StashKey()
 
 
 @pytest.fixture
@@ -39,5 +40,16 @@ def measured(request: pytest.FixtureRequest) -> Callable[[str, int, float], None
 
     def leave(what: str, cases: int, worst: float) -> None:
         found.append((what, cases, worst))
+
+    return leave
+
+
+@pytest.fixture
+def judged(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
+    """Leaves a row of a table of everyday lifts: which table, and the row."""
+    found = request.config.stash.setdefault(JUDGED, {})
+
+    def leave(table: str, row: str) -> None:
+        found.setdefault(table, []).append(row)
 
     return leave

@@ -1,10 +1,11 @@
-"""Write docs/validation.md from the published and physics tests: theirs, ours, difference.
+"""Write docs/validation.md from published, physics and everyday tests: theirs, ours, difference.
 
     python tests/write_validation.py           runs those tests and writes the page
     python tests/write_validation.py --check   says whether the page is as it would be written
 
 Nothing is retyped here: every comparison with a ``Printed`` value is noted as a test makes it, and
-every oracle leaves what it measured through the ``measured`` fixture.
+every oracle leaves what it measured through the ``measured`` fixture, every everyday lift its row
+through ``judged``.
 """
 
 from __future__ import annotations
@@ -18,7 +19,9 @@ import pytest
 ROOT = Path(__file__).parents[1]
 sys.path.insert(0, str(ROOT))
 
-from tests.conftest import MEASURED  # noqa: E402
+from tests.conftest import JUDGED, MEASURED  # noqa: E402
+from tests.judgement.everyday import HEAD as EVERYDAY  # noqa: E402
+from tests.judgement.everyday import HEAD_OF_NEEDS  # noqa: E402
 from tests.published.printed import Printed  # noqa: E402
 
 PAGE = ROOT / "docs" / "validation.md"
@@ -60,6 +63,7 @@ class Recorder:
         self.what = ""
         self.rows: dict[tuple[str, str], list[tuple[Printed, float]]] = {}
         self.oracles: list[tuple[str, int, float]] = []
+        self.judged: dict[str, list[str]] = {}
 
     def pytest_runtest_call(self, item: pytest.Item) -> None:
         function = getattr(item, "function", None)
@@ -69,6 +73,7 @@ class Recorder:
 
     def pytest_sessionfinish(self, session: pytest.Session) -> None:
         self.oracles = session.config.stash.get(MEASURED, [])
+        self.judged = session.config.stash.get(JUDGED, {})
 
     def note(self, printed: Printed, ours: float) -> None:
         self.rows.setdefault((self.test, self.what), []).append((printed, float(ours)))
@@ -123,14 +128,15 @@ def page() -> str:
 
     Printed.agrees = agrees  # type: ignore[method-assign]
     try:
-        folders = [str(ROOT / "tests" / name) for name in ("published", "physics")]
+        names = ("published", "physics", "judgement/test_lifts.py")
+        folders = [str(ROOT / "tests" / name) for name in names]
         failed = pytest.main(
             ["-q", "-p", "no:cacheprovider", "--rootdir", str(ROOT), *folders], plugins=[recorder]
         )
     finally:
         Printed.agrees = plain  # type: ignore[method-assign]
     if failed:
-        raise SystemExit("a published or physics test fails: mend that first")
+        raise SystemExit("a published, physics or everyday test fails: mend that first")
     published = [row for (_, what), found in recorder.rows.items() for row in cells(what, found)]
     oracles: dict[str, tuple[int, float]] = {}
     for what, cases, worst in recorder.oracles:
@@ -148,6 +154,12 @@ def page() -> str:
         + "\n".join(proved)
         + "\n"
         + LEFT.rstrip()
+        + "\n\n"
+        + EVERYDAY
+        + "\n".join(recorder.judged["lifts"])
+        + "\n\n"
+        + HEAD_OF_NEEDS
+        + "\n".join(recorder.judged["needed"])
         + "\n"
     )
 
