@@ -167,6 +167,8 @@ def load_factor(
         The greater of the breakout and of the jolt that no share holds, times the swing's pull: a
         log that is stuck is not yet moving, so they do not come together.
     """
+    import numpy as np  # noqa: PLC0415 - who only reads a factor waits for nothing
+
     found = LOAD_FACTORS.get(kind, _UNHELD)[duty]
     import numpy as np  # noqa: PLC0415 - the front door names this room and loads nothing
 

@@ -45,6 +45,9 @@ CAPACITIES = {"capacity", "capacity_kg", "tipping_load"}
 ECHOES = {"inputs", "understood"}
 """Keys of what was typed, not answered."""
 
+ANSWERED = {None, 0, 1, 3}
+"""Exit statuses of an answer: it holds, it fails, it is open; of a command that returns none."""
+
 Answer = dict[str, Any]
 """Path to number, truth, None or one of ``WORDS``."""
 
@@ -147,7 +150,7 @@ def run(words: list[str]) -> tuple[Answer | None, list[str]]:
             faults = (
                 [f"{type(error).__name__}: {error}"] if named is None else [f.field for f in named]
             )
-    if not faults and not status:
+    if not faults and status in ANSWERED:
         return dict(flat(json.loads(out.getvalue()))), []
     return None, sorted(set(faults or said_faults(out.getvalue() + err.getvalue())))
 

@@ -145,8 +145,9 @@ def _draw(made: Figure, answer: Answer, system: System, *, low: float, high: flo
 
 def _plain(words: str, letters: int, *, strong: bool = False, mark: str = "") -> Iterator[Row]:
     """A sentence broken into rows."""
-    # Bold letters are wider.
-    lines = textwrap.wrap(words, int(letters * (0.86 if strong else 1.0)) - len(mark)) or [""]
+    # Bold letters are wider; the name of an option stays whole.
+    wide = int(letters * (0.86 if strong else 1.0)) - len(mark)
+    lines = textwrap.wrap(words, wide, break_on_hyphens=False) or [""]
     for number, each in enumerate(lines):
         yield Row(cells=((0.0, (mark if number == 0 else " " * len(mark)) + each),), strong=strong)
 

@@ -30,6 +30,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "mass": ("kg", "kilogram"),
     "extra": ("kg", "kilogram"),
     "weighed": ("kg", "kilogram"),
+    "force": ("N", "newton"),
     "pressure": ("Pa", "pascal"),
     "angle": ("rad", "radian"),
     "slope": ("rad", "radian"),

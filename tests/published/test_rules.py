@@ -15,6 +15,7 @@ row of the page of validation, which lists what was computed.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -43,16 +44,19 @@ def test_when_a_load_warning_is_needed(mass: float, moment: float, needed: bool)
     assert needs_load_warning(mass=mass, moment=moment) is needed
 
 
-def test_the_answer_gives_the_warning():
-    """A lift that is allowed more than 1000 kg says so; one far below both limits does not."""
-    light = {"species": "european larch", "length": "2 m", "butt": "20 cm", "top": "18 cm"}
-    heavy = check(lift(end="front", tool="pallet forks", tilt=0.0))
-    assert heavy.allowed > 1000
-    assert any("474-4" in said for said in told(heavy.warnings))
-    small = check(lift("small-tractor", log=light))
-    assert small.allowed * G0 * small.reached.reach < 40_000
-    assert small.allowed < 1000
-    assert not any("474-4" in said for said in told(small.warnings))
+@pytest.mark.parametrize("reach", [2.8, 3.6, 4.2])
+def test_without_devices_no_more_hangs_than_the_clause_lets(reach: float):
+    """Unless both devices are said to be fitted: 1000 kg, and 40 000 N·m about the slew axis."""
+    asked = lift(end="back", tool="lifting hook", reach=reach, loads_only=False)
+    unsaid = check(asked)
+    (cap,) = (each for each in unsaid.criteria if each.kind == "devices")
+    assert cap.allowed == pytest.approx(min(1000.0, 40_000 / (9.80665 * reach)))
+    assert unsaid.allowed <= cap.allowed
+    fitted = check(replace(asked, devices="fitted"))
+    assert all(each.kind != "devices" for each in fitted.criteria)
+    assert fitted.allowed >= unsaid.allowed
+    on_forks = check(lift(end="front", tool="pallet forks", tilt=0.0, loads_only=False))
+    assert all(each.kind != "devices" for each in on_forks.criteria)  # nothing hangs
 
 
 def test_a_load_factor_reaches_the_answer_once():

@@ -168,7 +168,7 @@ def test_a_table_holds_the_grid_rounded_down_and_all_it_rests_on():
             assert row.log_passes == ("yes" if enough else "no" if off else ON_GROUND)
     inputs = dict(tables["side"].inputs)
     assert inputs["caution"] == CAUTION
-    assert inputs["machine"] == load("standard-sideshift").title
+    assert inputs["machine"] == f"{load('standard-sideshift').title} (for practice: invented)"
     assert inputs["understood: slew"] == "40 deg"
     assert inputs["understood: mid"] == "49 cm"
     assert any(name.startswith("machine figure: back.boom.length") for name in inputs)

@@ -198,8 +198,8 @@ def test_lean_and_journey_are_the_answers(name):
 
 KNOWN = {
     "sin": math.sin, "cos": math.cos, "tan": math.tan, "atan": math.atan, "sqrt": math.sqrt,
-    "pi": math.pi, "least": min, "greatest": max, "angle": math.atan2, "TWO": 2,
-    "degrees": math.radians,
+    "pi": math.pi, "least": min, "greatest": max, "angle": math.atan2, "TWO": 2, "THREE": 3,
+    "degrees": math.radians, "exp": math.exp,
 }  # fmt: skip
 FIGURE = re.compile(r"(?<![A-Za-z])[0-9]+(?:\.[0-9]+)?")
 
@@ -207,7 +207,14 @@ FIGURE = re.compile(r"(?<![A-Za-z])[0-9]+(?:\.[0-9]+)?")
 def reckoned(text):
     """A sum as shown, reckoned anew, and how far the rounding of its figures can move it."""
     text = re.sub(r"(sin|cos) (-?[0-9.]+)°", r"\1(degrees(\2))", text)
-    for sign, word in (("·", "*"), ("−", "-"), ("√", "sqrt"), ("π", "pi"), ("²", "**TWO")):
+    for sign, word in (
+        ("·", "*"),
+        ("−", "-"),
+        ("√", "sqrt"),
+        ("π", "pi"),
+        ("²", "**TWO"),
+        ("³", "**THREE"),
+    ):
         text = text.replace(sign, word)
     if set(re.findall(r"[A-Za-z]+", text)) - set(KNOWN) or not re.fullmatch(r"[ -~]+", text):
         return None
