@@ -377,11 +377,11 @@ class Lift(Shown):
         Of all directions four are tried, steeper by √2: no slope within the range leans the
         machine farther to any side.
         """
-        if not self.level_within:
+        if not self.level_within or not is_zero(self.site.slope):
             return (self,)
         steep = math.atan(math.sqrt(2) * math.tan(self.level_within))
         return tuple(
-            replace(self, level_within=0.0, site=replace(self.site, slope=steep, heading=way))
+            replace(self, site=replace(self.site, slope=steep, heading=way))
             for way in (0.0, math.pi / 2, math.pi, -math.pi / 2)
         )
 

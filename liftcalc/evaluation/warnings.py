@@ -111,7 +111,9 @@ def slope_warnings(lift: Lift) -> list[Remark]:
     level = near(math.tan(LEVEL_LIMIT), "ratio")
     if lift.site.levelled:
         return [Remark("levelled", level=level)]
-    return [Remark("slopes", level=level)] if lift.site.slope > LEVEL_LIMIT else []
+    # A slope that was only tried, since nobody told one, is no news of the ground.
+    told = not lift.level_within and lift.site.slope > LEVEL_LIMIT
+    return [Remark("slopes", level=level)] if told else []
 
 
 def ground_remark(forces: GroundForces) -> Remark:

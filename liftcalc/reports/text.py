@@ -258,7 +258,7 @@ def machine_words(lift: Lift, system: System, *, tool: bool = True) -> str:
         way = "left" if lift.sideshift > 0 else "right"
         said.append(f"sideshifted {show(abs(lift.sideshift), 'length', system)} to the {way}")
     slope = float(lift.site.slope)
-    if slope:
+    if slope and not lift.level_within:
         turn = math.degrees(float(lift.site.heading)) % 360
         said.append(f"on a slope of {show(slope, 'slope')}, uphill {turn:.0f}° from the nose")
     return "; ".join(said)

@@ -31,8 +31,8 @@ def assumptions(reader: FieldReader, lift: Lift) -> tuple[Assumption, ...]:
         ("turn_radius", lift.motion.speed, Remark("taken_straight")),
         ("sling", lift.slung, Remark("taken_choked")),
         (
-            "slung_at",
-            point.hold == "hangs",
+            "hangs_level",
+            point.hold == "hangs" and not reader.values["hangs_level"],
             Remark("taken_balance", miss=near(BALANCE_MISS, "ratio")),
         ),
         ("sling_length", lift.slung, Remark("taken_sling", length=near(sling.length, "length"))),

@@ -103,7 +103,7 @@ def _more(said: dict[str, Any], system: System, generation: int) -> None:
             return
         if st.toggle("What would buy more", key=SHOWN[0]):
             with st.spinner("Trying what would help …"):
-                st.html(html.remedies_table(remedies(found.lift), system))
+                st.html(html.remedies_table(remedies(ranges.read.lift), system))
         if st.toggle("Show the working", key=SHOWN[1]):
             working(found, ranges.read.lift)
         keep_lift()
