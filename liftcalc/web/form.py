@@ -147,7 +147,10 @@ class Form:
         start = getattr(self.machine.fitted, end)
         if end == DEMO.end and DEMO.attachment in tools:
             start = DEMO.attachment
-        if found := tools.get(self.pick(row, tools, start=start)):
+        # What hangs at the end that does not lift may stay unsaid.
+        other = row.end == "other"
+        offered = [""] * other + list(tools)
+        if found := tools.get(self.pick(row, offered, start="" if other else start)):
             self.tools[end] = found
 
     def _far(self, row: Field) -> None:
