@@ -47,12 +47,17 @@ def gravity_of(lift: Lift) -> Iterator[Vector]:
 
 
 def lean_of(lift: Lift) -> float:
-    """Twice the steady lean of a slew stopped, and the lean of going round [rad]."""
+    """A slew started and stopped at the worst moment, and the lean of going round [rad].
+
+    A pendulum at rest that is pulled along steadily swings to twice its steady lean; the stop comes
+    when it has swung farthest the other way, and adds as much again.
+    """
     turn, time = lift.motion.slew_speed, lift.motion.slew_stop
     if not turn or not time:
         return 0.0
     out = float(lift.reach or 0.0)
-    return 2 * math.atan(turn * out / (time * G)) + math.atan(turn**2 * out / G)
+    started = stopped = 2 * math.atan(turn * out / (time * G))
+    return started + stopped + math.atan(turn**2 * out / G)
 
 
 @dataclass
@@ -406,6 +411,26 @@ def uniform(lift: Lift, half: float) -> float:
     if half > math.radians(45) + 1e-9:
         return leg(lift)
     return 0.8 * 4250.0 if lift.gear.size == 0.010 else 1.4 * leg(lift)
+
+
+def bearing(name: str, side: float) -> float:
+    """Pressure allowed under a square pad on level ground [Pa]: where the ground gives way, by two.
+
+    Clay: Prandtl's 2 + π times the shear strength, a fifth more for a square. Gravel: wedges of
+    Rankine and a log spiral between them give Nq, and 2 (Nq - 1) tan φ its weight number; a square
+    0.7 of a strip. Careful ends: clay of BS 5930 from 40 (firm) and 75 kPa (stiff), gravel at
+    38 degrees with water at its surface, 10 kN/m³.
+    """
+    if name in CLAYS:
+        return 1.2 * (2 + math.pi) * CLAYS[name] / 2
+    assert name == "dense gravel"
+    turn = math.radians(38)
+    spiral = math.tan(math.pi / 4 + turn / 2) ** 2 * math.exp(math.pi * math.tan(turn))
+    return 0.7 * 10e3 * side / 2 * 2 * (spiral - 1) * math.tan(turn) / 2
+
+
+CLAYS = {"stiff clay": 75e3, "firm clay": 40e3}
+"""Undrained shear strength, careful end [Pa]."""
 
 
 def stops(lift: Lift, pressure: float | None = None) -> dict[str, float]:

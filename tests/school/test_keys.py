@@ -34,8 +34,6 @@ SWUNG = 3e-4
 """The same where leans and directions of swing are tried one by one, a degree apart."""
 
 Measured = Callable[[str, int, float], None]
-PRESSURES = {"dense gravel": 150e3, "stiff clay": 150e3, "firm clay": 71.8e3}
-"""Careful column of a Canadian table for plan sets; IBC 1806.2 has 1500 psf for clay [Pa]."""
 
 OWN: dict[str, Callable[[Lift], float]] = {
     "tipping load": oracles.tipping,
@@ -138,7 +136,8 @@ def part(made: Exercise, seed: int) -> float:
         own = oracles.lines(lift)
     else:
         assert lift.ground is not None
-        own = oracles.stops(lift, PRESSURES[lift.ground.name])
+        assert lift.mat is not None
+        own = oracles.stops(lift, oracles.bearing(lift.ground.name, lift.mat))
     ranked = sorted(own, key=lambda each: own[each])
     assert right(made) == ranked[0]
     assert own[ranked[1]] > own[ranked[0]] * 1.04
@@ -200,9 +199,9 @@ def going(made: Exercise, seed: int) -> float:
         assert each.unsafe != each.right
     right(made)
     lift = before(made)
-    assert min(*oracles.stops(lift, PRESSURES["dense gravel"]).values(), 900.0) > oracles.needed(
-        lift
-    )
+    assert lift.mat is not None
+    own = oracles.stops(lift, oracles.bearing("dense gravel", lift.mat))
+    assert min(*own.values(), 900.0) > oracles.needed(lift)
     told = [each for each in made.explanation if "→" in each]
     assert len(told) == len(made.choices)
     assert sum("it may go ahead" in each for each in told) == 1
