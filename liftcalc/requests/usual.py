@@ -186,7 +186,12 @@ def ranged(request: LiftRequest) -> Ranged:
             Assumption(field=name, said=_said(row, USUAL[name], told.lift))
             for name, row in fields.items()
         ),
-        *(Assumption(field=each, said=IN_LIFT[each]) for each in doubts if each in IN_LIFT),
+        *(
+            Assumption(field=each, said=IN_LIFT[each])
+            for each in doubts
+            # Ground that nobody named has no name that it could be weak for.
+            if each in IN_LIFT and (each != "ground" or told.lift.ground is not None)
+        ),
     )
     lift = replace(lift, assumed=tuple(each.said for each in assumed))
     read = ParsedLift(lift=lift, echoes=told.echoes, assumed=assumed)
@@ -225,7 +230,7 @@ def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
         return not said(request.other_attachment) and lift.stance != "stabilisers and bucket"
     if doubt == "hangs_level":
         return not request.hangs_level and lift.point.hold == "hangs"
-    return doubt == "species" or lift.ground is not None
+    return True  # the log weighs what it weighs, and the machine stands on something
 
 
 def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:

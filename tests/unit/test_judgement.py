@@ -98,3 +98,16 @@ def test_the_height_of_the_logs_underside_stands_for_that_of_the_hook() -> None:
         answer(underside="0.6 m")
     with pytest.raises(InputError, match="height"):
         answer(height="")
+
+
+@pytest.mark.parametrize("ground", ["rock", "dense gravel", "stiff clay"])
+@pytest.mark.parametrize("reach", ["3.8 m", "3.4 m"])
+def test_ground_that_nobody_named_makes_no_other_criterion_hope(ground: str, reach: str) -> None:
+    """Tolerances, friction and what else has its range inside stay at the careful end."""
+    place = {"reach": reach, "devices": "fitted"}
+    silent, told = answer(ground="", **place), answer(ground=ground, **place)
+    assert not silent.lift.hopeful
+    of_told = {each.title: each.allowed for each in told.criteria}
+    assert of_told.keys() & {"boom ram", "slew (torque)"}
+    for each in silent.criteria:
+        assert each.allowed <= of_told.get(each.title, 0.0) * (1 + 1e-9), each.title
