@@ -11,9 +11,10 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
-from liftcalc.errors import Gather, InputError
+from liftcalc.errors import Fault, Gather, InputError
+from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.weighing import Scaled, by_gauge, by_load_cell, by_slip
-from liftcalc.factors import CAUTION
+from liftcalc.factors import CAUTION, LEVEL_LIMIT
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.reader import read_weighed
@@ -78,8 +79,23 @@ def log_weigh(
             else None
         )
         lift = parse_lift(replace(request, **given)).lift
+        _weighable(lift, values["gauge-up"])
         made = by_gauge(lift, up=values["gauge-up"], down=values["gauge-down"], known=scale)
     _tell(made, as_json=as_json)
+
+
+def _weighable(lift: Lift, pressure: float) -> None:
+    """Refuse what a gauge does not weigh: part of a log, a slope, more than the relief valve."""
+    gather = Gather()
+    relief = 1.1 * float(lift.machine.hydraulics.working_pressure)
+    for field, wrong, wanted in (
+        ("lifted", lift.taken.way != "whole", "all of the log, an inch clear of the ground"),
+        ("slope", lift.site.slope > LEVEL_LIMIT, "level ground, within 1 %"),
+        ("gauge-up", pressure > relief, f"no more than the machine's {relief / 1.1e5:.0f} bar"),
+    ):
+        if wrong:
+            gather.faults.append(Fault(field=field, given="something else", wanted=wanted))
+    gather.raise_any()
 
 
 SLIP, CELL, GAUGE = ("loaded", "empty"), ("load-cell",), ("gauge-up", "gauge-down")

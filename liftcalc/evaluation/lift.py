@@ -351,7 +351,7 @@ class Lift(Shown):
                 for each in self._slopes
                 for taken in self.taken.states
             )
-        rest = replace(motion, speed=0.0, turn_radius=None, braking=0.0)
+        rest = replace(motion, turn_radius=None, braking=0.0)
         return tuple(
             replace(
                 each,

@@ -102,6 +102,8 @@ def possible(at: PosedLift, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         _stabilisers_down(lift),
         _drawn(lift),
         _carried_low(lift, log, arm),
+        *_slow_enough(lift),
+        _level_enough(lift),
         _off_the_machine(at, arm, lean),
         *_levelling(lift),
         limit,
@@ -219,17 +221,77 @@ def _drawn(lift: Lift) -> Clearance | None:
 
 
 def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
-    """A load on wheels across a slope is not raised: whatever lies low may be carried."""
-    if lift.end != "front" or lift.stance != "wheels" or not lift.site.leans:
+    """A load on wheels is not raised across a slope, nor on the move: what lies low is carried."""
+    if lift.end != "front" or lift.stance != "wheels":
         return None
-    across = np.abs(np.tan(lift.site.slope) * np.sin(lift.site.heading))
+    across: Real = np.abs(np.tan(lift.site.slope) * np.sin(lift.site.heading))
+    level = CARRIED_HIGH if lift.travelling else np.inf
+    low = lift.site.leans & (across > math.tan(ACROSS))
     return _must(
         "carried low",
-        "load low across the slope",
+        "load carried low",
         "top of the log",
         needs=arm.lift_at.w - log.top,
-        has=np.where(across > math.tan(ACROSS), CARRIED_LOW, np.inf)[()],
+        has=np.where(low, CARRIED_LOW, level)[()],
         said=Remark("never_raised", slope=near(ACROSS, "slope")),
+    )
+
+
+CARRIED_HIGH = 1.8
+"""Highest that the top of a log is carried on the move [m], to be seen over; practice."""
+WALKING = 6.0 / 3.6
+"""Fastest that a load is carried [m/s]: a brisk walk, for which obstacle and jolt are reckoned.
+
+Common practice, no source.
+"""
+SLOWLY = 0.5
+"""Fastest that a load is lowered [m/s]: stopped short it pulls 1.4 times its weight; practice."""
+STEEP = math.radians(5)
+"""Steepest ground on which the back end lifts without being levelled [rad]; common practice."""
+
+
+def _slow_enough(lift: Lift) -> tuple[Clearance, ...]:
+    """No faster than jolts are reckoned for, on the way and on the way down."""
+    made = []
+    if lift.travelling and lift.motion.speed:
+        made.append(
+            _must(
+                "walking pace",
+                "walking pace",
+                "with the load",
+                needs=lift.motion.speed,
+                has=WALKING,
+                said=Remark("no_faster"),
+                unit="speed",
+            )
+        )
+    if lift.motion.lower_speed:
+        made.append(
+            _must(
+                "lowered slowly",
+                "lowered slowly",
+                "lever eased",
+                needs=lift.motion.lower_speed,
+                has=SLOWLY,
+                said=Remark("no_faster"),
+                unit="speed",
+            )
+        )
+    return tuple(made)
+
+
+def _level_enough(lift: Lift) -> Clearance | None:
+    """The back end is slewed all round: on a slope the machine is levelled first."""
+    if lift.end != "back" or lift.site.levelled or lift.taken.way != "whole":
+        return None
+    return _must(
+        "level enough",
+        "machine level enough to slew",
+        "ground under it",
+        needs=lift.site.slope,
+        has=STEEP,
+        said=Remark("level_first"),
+        unit="slope",
     )
 
 

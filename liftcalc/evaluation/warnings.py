@@ -186,6 +186,8 @@ def _log_doubts(answer: Answer) -> list[Remark]:
 
 
 OPTION_OF = {
+    "unsaid_slew": "slew",
+    "unsaid_mass": "mass",
     "unsaid_plate": "plate",
     "unsaid_ground": "ground",
     "unsaid_pressure": "ground",

@@ -18,6 +18,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import OPTION_OF
 from liftcalc.remarks import Figure, Remark, down
 from liftcalc.requests.fields import LiftRequest
+from liftcalc.requests.reader import said
 from liftcalc.requests.table import Field, field_of
 from liftcalc.requests.usual import Ranged, ranged
 
@@ -44,9 +45,20 @@ def judge(request: LiftRequest) -> tuple[Answer, Ranged]:
     return judged(read), read
 
 
-def judged(read: Ranged, at: Callable[[Lift], Lift] = lambda lift: lift) -> Answer:
+def judged(read: Ranged, at: Callable[[Lift], Lift] | None = None) -> Answer:
     """The answer at the careful end of a lift, judged; ``at`` puts the lift where it is judged."""
+    unsaid = _no_range(read, here=at is None)
+    at = at or _here
     careful, hoped = check(at(read.read.lift)), check(at(read.at(())))
+    for doubt in TWO_ENDED & set(read.doubts):
+        # Neither end of it is the careful one for all criteria.
+        others = [each for each in read.doubts if each != doubt]
+        one, other = (
+            check(at(replace(read.at(others), assumed=careful.lift.assumed))),
+            check(at(read.at((doubt,)))),
+        )
+        careful, hoped = min(careful, one, key=_good), max(hoped, other, key=_good)
+    careful = replace(careful, unchecked=(*unsaid, *careful.unchecked))
     fails = not hoped.passes
     holds = careful.passes and not careful.waits_for and not fails
     made = Judgement(
@@ -56,6 +68,28 @@ def judged(read: Ranged, at: Callable[[Lift], Lift] = lambda lift: lift) -> Answ
         decider=None if holds or fails else _decider(read, careful, hoped, at),
     )
     return replace(careful, judgement=made)
+
+
+TWO_ENDED = {"hook_at"}
+"""Doubts of which one end is careful for some criteria and the other for others."""
+
+
+def _here(lift: Lift) -> Lift:
+    return lift
+
+
+def _good(answer: Answer) -> tuple[bool, float]:
+    return answer.passes, _spare(answer)
+
+
+def _no_range(read: Ranged, *, here: bool) -> tuple[Remark, ...]:
+    """What has to be told and has no usual range."""
+    made = []
+    if here and read.told.lift.end == "back" and not said(read.request.slew):
+        made.append(Remark("unsaid_slew"))
+    if any(each.code == "weighs_otherwise" for each in read.told.lift.log.doubts):
+        made.append(Remark("unsaid_mass"))
+    return tuple(made)
 
 
 def _spare(answer: Answer) -> float:
@@ -74,17 +108,31 @@ def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], 
     doubt = max(costs, key=lambda each: costs[each])
     row = field_of(LiftRequest, doubt)
     worth = max(costs[doubt], 0.0)
+    by = careful.governing.kind
+    advice = _advice(read, doubt, row, down(worth, "mass"), by)
     return Decider(
-        option=row.option, worth=worth, said=_advice(read, doubt, row, down(worth, "mass"))
+        option="machine" if advice.code == "measure_machine" else row.option,
+        worth=worth,
+        said=advice,
     )
 
 
-def _advice(read: Ranged, doubt: str, row: Field, worth: Figure) -> Remark:
+OF_THE_GROUND = frozenset(
+    {
+        "ground under a pad",
+        "ground under a corner",
+        "ground under a tyre",
+        "grip",
+        "edge",
+        "traction",
+    }
+)  # fmt: skip
+
+
+def _advice(read: Ranged, doubt: str, row: Field, worth: Figure, by: str) -> Remark:
     """What to tell or measure, or what would help where no number has to be told."""
-    if doubt == "ground" and not read.read.lift.stands_on.presumed:
-        return Remark("prove_it_here", worth=worth)
     if doubt == "ground":
-        return Remark("better_ground", worth=worth)
+        return _on_ground(read.read.lift, worth, by)
     if doubt == "species":
         return Remark("weigh_it", worth=worth)
     if doubt == "hangs_level":
@@ -92,6 +140,16 @@ def _advice(read: Ranged, doubt: str, row: Field, worth: Figure) -> Remark:
     if doubt == "slope":
         return Remark("lay_a_level", worth=worth)
     return Remark("measure_it", label=row.label, option=row.option, worth=worth)
+
+
+def _on_ground(lift: Lift, worth: Figure, by: str) -> Remark:
+    """What helps where it is the ground, or what has its range with that of the ground."""
+    if by not in OF_THE_GROUND:
+        return Remark("measure_machine", worth=worth)
+    if not lift.stands_on.presumed:
+        return Remark("prove_it_here", worth=worth)
+    wheels = lift.stance == "wheels"
+    return Remark("firmer_ground", worth=worth) if wheels else Remark("better_ground", worth=worth)
 
 
 def _with(at: Callable[[Lift], Lift], read: Ranged, doubt: str) -> float:

@@ -12,7 +12,7 @@ from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check, reach
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
-from liftcalc.factors import TIPPING_SHARE
+from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.number import plain
 from liftcalc.physics.reactions import settle, wrench
 from liftcalc.site.ground import PROOF_FACTOR
@@ -136,8 +136,9 @@ def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:
         posed = reach(lift)
     except InputError:
         return None
-    tips = min(float(line.tipping_load) for line in posed.lines)
-    if not earth <= TIPPING_SHARE[lift.duty].value * tips:
+    tips = TIPPING_SHARE[lift.duty].value * min(float(each.tipping_load) for each in posed.lines)
+    holds = RAM_SHARE.value * min(float(each.capacity) for each in posed.rams)
+    if not earth <= min(tips, holds, float(lift.point.wll)):
         return None
     x, y, z = posed.load
     loaded = wrench(mass=earth, x=x, y=y, z=z, gravity=posed.gravity)

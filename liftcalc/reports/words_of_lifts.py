@@ -16,6 +16,10 @@ VERDICTS = {
     "itself has proved: worth up to {worth}",
     "prove_it_here": "It cannot be said what this ground carries: let the machine itself prove it "
     "(liftcalc ground proof), or go where it is firm; worth up to {worth}",
+    "measure_machine": "Measure what the machine's file leaves open, or lift more gently: worth up "
+    "to {worth}",
+    "firmer_ground": "Firmer ground under the wheels, or the back end on plates: worth up to "
+    "{worth}",
     "weigh_it": "Weigh the log, or tape its middle as well: worth up to {worth}",
     "try_balance": "Lift it an inch, sling it anew till it hangs level, and tell (hangs-level): "
     "worth up to {worth}",
@@ -42,11 +46,14 @@ VERDICTS = {
     "holds_nothing": "No: the {part} holds nothing here",
     "not_clear": "No: {name}: {room}",
     "room": "needs {needs}, has {has}",
+    "at_most": "is {is_}, at most {most}",
     "any_room": "needs {needs}, has any",
     "lacking": "not so",
 }
 
 UNSAID = {
+    "unsaid_slew": "how far the back end is slewed, straight back or the worst on the way| (slew)",
+    "unsaid_mass": "what the log weighs: scale and tape do not agree| (mass)",
     "unsaid_plate": "what the machine's plate or chart allows here",
     "unsaid_ground": "what ground the machine stands on",
     "unsaid_pressure": "what pressure the {ground} may carry: none may be presumed",
@@ -200,6 +207,8 @@ POSSIBLE = {
     "back_on_wheels": "put the stabilisers down, tyres give and the machine rocks",
     "is_drawn": "on the move an end that stays down is drawn: it digs in, rolls and catches; set "
     "it down, or tell it as drawn with one end up",
+    "no_faster": "jolts are reckoned for no more",
+    "level_first": "a raised load that is slewed on a slope is how machines go over",
     "never_raised": "On a slope across of more than {slope} a load on wheels is kept low.",
     "meets_machine": "Lower it farther out, or sling it shorter: it meets legs, wheels or boom.",
     "leg_travel": "The legs reach no farther: go where it is less steep, or pack under the pads.",

@@ -171,10 +171,11 @@ class SharedRequest(LogRequest):
         "The end that stays down. Not said: the top, which pulls harder.", options=LOG_ENDS,
         usual="top", only=IN_PART)
     hook_at: str = row(LIFTED, "length", "Hook along the log",
-        "From the end on the ground to the chain. Not said: 0.3 m short of the other end.",
+        "From the end on the ground to the chain. Not said: 0.3 m short of the other end or three "
+        "fifths along, whichever is worse.",
         low=0.05, high=40.0, only=IN_PART, example="3.9 m")
     breakout: str = row(LIFTED, "ratio", "First pull, times the weight",
-        "1 lies free; 2 or 3 bedded, mired or frozen.", low=1.0, high=5.0, example="2")
+        "1 lies free; 2 or 3 bedded, mired or frozen. Not said: 2.", low=1.0, high=5.0, example="2")
     drag_friction: str = row(LIFTED, "ratio", "Drag of the log on the ground",
         "Pull over weight. Not said: 1, as over stumps and ruts.", low=0.1, high=2.0, only=IN_PART,
         example="0.8")
@@ -206,7 +207,7 @@ class SharedRequest(LogRequest):
         to="hazards.people_distance")
 
     pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
-        "Measured at the relief valve. Not said: the file’s, above which it is never taken.",
+        "Measured at the relief valve. Not said: nine tenths of the file’s, never more than it.",
         most=5e7, to="lift.gauge")
     devices: str = row(AS_IT_IS, "choice", "Warning devices",
         "Overload warning and a valve that keeps the boom up when a hose bursts.", options=DEVICES,
@@ -217,7 +218,7 @@ class SharedRequest(LogRequest):
         "Slew axis off the middle; to the machine’s left is positive.", low=-3.0, high=3.0,
         only=BACK, example="0.4 m")
     swing: str = row(FINER, "angle", "Swing",
-        "How far the log may swing. Not said: it hangs still.", high=1.0, only=HANGS,
+        "How far the log may swing. Not said: up to 2°.", high=1.0, only=HANGS,
         example="5 deg")
     wind: str = row(FINER, "speed", "Wind",
         "The strongest gust, not the mean. Large boughs move at:", high=50.0, example="45 km/h")

@@ -24,13 +24,20 @@ ClearanceKind = Literal[
     "stabilisers down",
     "told as drawn",
     "carried low",
+    "walking pace",
+    "lowered slowly",
+    "level enough",
     "off the machine",
     "levelling travel",
     "grip of levelled pads",
 ]
 
-Measured = Literal["length", "angle", "ratio", "yes"]
+Measured = Literal["length", "angle", "ratio", "speed", "slope", "yes"]
 """What is needed and what there is of it: a quantity, or only a yes."""
+
+
+AT_MOST = frozenset({"choke", "carried low", "walking pace", "lowered slowly", "level enough"})
+"""What is kept by being little: of these ``has`` is the most there may be."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +79,8 @@ class Clearance:
         needs, has = up(self.needs, self.unit), down(self.has, self.unit)
         if has.value == math.inf:
             return Remark("any_room", needs=needs)
+        if self.kind in AT_MOST:
+            return Remark("at_most", is_=needs, most=has)
         return Remark("room", needs=needs, has=has)
 
     @property

@@ -180,7 +180,7 @@ def _weighed(measure: LogMeasure, taped: _Masses, notes: Notes) -> _Masses:
         "weighed", formulas.weighed_log, scale_reading=scale.mass, scale_tolerance=scale.tolerance
     )
     notes.work(done)
-    if not taped.low <= scale.mass <= taped.planning:
+    if scale.mass + scale.tolerance < taped.low or scale.mass - scale.tolerance > taped.planning:
         notes.doubts.append(
             Remark(
                 "weighs_otherwise",

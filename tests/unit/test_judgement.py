@@ -111,3 +111,58 @@ def test_ground_that_nobody_named_makes_no_other_criterion_hope(ground: str, rea
     assert of_told.keys() & {"boom ram", "slew (torque)"}
     for each in silent.criteria:
         assert each.allowed <= of_told.get(each.title, 0.0) * (1 + 1e-9), each.title
+
+
+CARRIED = {
+    "machine": "standard-centre-mount", "end": "front", "attachment": "pallet forks",
+    "species": "English / sessile oak", "length": "3 m", "butt": "47 cm", "mid": "45 cm",
+    "top": "43 cm", "height": "0.8 m", "reach": "", "slew": "", "mat": "", "sling_length": "",
+    "sling_kind": "", "sling_size": "", "hook_wll": "", "shackle_wll": "", "hitch_wll": "",
+    "breakout": "", "ground": "hard standing", "travelling": True, "turn_radius": "300 m",
+    "braking": "0.5 m/s2", "sinkage": "1 cm", "off_centre": "5 cm", "speed": "4 km/h",
+}  # fmt: skip
+
+
+def test_no_load_is_carried_faster_than_a_walk_or_raised() -> None:
+    assert standing(**CARRIED) == "holds"
+    assert standing(**CARRIED | {"speed": "20 km/h"}) == "fails"
+    assert standing(**CARRIED | {"height": "3 m"}) == "fails"
+
+
+def test_lowered_fast_or_slewed_across_a_steep_slope_nothing_holds() -> None:
+    assert standing(lower_speed="0.3 m/s") == "holds"
+    assert standing(lower_speed="2 m/s") == "fails"
+    assert standing(slope="8 deg", uphill="-90 deg") == "fails"
+
+
+def test_how_far_it_is_slewed_has_to_be_told() -> None:
+    judged = answer(slew="").judgement
+    assert judged is not None
+    assert judged.standing == "open"
+    assert judged.decider is not None
+    assert judged.decider.option == "slew"
+    assert standing(slew="0 deg") == "holds"
+
+
+def test_a_scale_that_tape_and_species_do_not_bear_out_leaves_it_open() -> None:
+    judged = answer(mass="67 kg ± 2 kg").judgement
+    assert judged is not None
+    assert judged.decider is not None
+    assert (judged.standing, judged.decider.option) == ("open", "mass")
+    assert standing(mass="640 kg ± 20 kg") == "holds"
+
+
+def test_what_is_hoped_for_is_never_less_than_what_is_allowed() -> None:
+    """Weight on the hook helps the wheels pull a drawn log: no one end of hook-at is careful."""
+    drawn = CARRIED | {
+        "machine": "standard-sideshift", "attachment": "front lifting hook", "height": "1.5 m",
+        "species": "European larch", "butt": "58 cm", "mid": "58 cm", "top": "58 cm",
+        "mass": "860 kg ± 5 kg", "lifted": "drawn, one end up", "drag_friction": "2",
+        "breakout": "1", "off_centre": "", "sling_kind": "chain grade 80", "sling_size": "10 mm",
+        "hook_wll": "3.15 t", "shackle_wll": "none", "hitch_wll": "2 t", "speed": "2 km/h",
+    }  # fmt: skip
+    silent = answer(**drawn)
+    assert silent.judgement is not None
+    assert silent.judgement.hoped >= silent.heaviest_log
+    for at in ("1.8 m", "2.0 m", "2.4 m", "2.7 m"):
+        assert answer(**drawn | {"hook_at": at}).heaviest_log >= silent.heaviest_log - 1e-6
