@@ -170,7 +170,6 @@ def load_factor(
     import numpy as np  # noqa: PLC0415 - who only reads a factor waits for nothing
 
     found = LOAD_FACTORS.get(kind, _UNHELD)[duty]
-
     if kind in PULLED and np.any(np.asarray(swing_pull) > 1):
         why = "a log that swings pulls harder as it passes below the hook; jolts are counted too"
         found = CapacityFactor(value=found.value * swing_pull, source="mechanics", why=why)

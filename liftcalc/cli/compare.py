@@ -25,7 +25,15 @@ from liftcalc.questions.compare import (
 )
 from liftcalc.remarks import Remark
 from liftcalc.reports.data import judgement_record
-from liftcalc.reports.text import PLAN_ON, WIDTH, finite, listed, not_checked, wrapped
+from liftcalc.reports.text import (
+    PLAN_ON,
+    WIDTH,
+    finite,
+    judgement_sentences,
+    listed,
+    not_checked,
+    wrapped,
+)
 from liftcalc.reports.words import said_record, text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields import LiftRequest
@@ -63,7 +71,11 @@ def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:
     lines = [
         f"{named(lift.machine)}: front end against back end",
         "",
-        *(f"  {line}" for line in wrapped(text(found.reason, system))),
+        *(
+            f"  {line}"
+            for said in (*judgement_sentences(found.judgement, system), text(found.reason, system))
+            for line in wrapped(said)
+        ),
         "",
         *not_checked(unchecked_of(found), system),
         *_row(PLAN_ON, mass(lift.log.mass_planning, "up")),

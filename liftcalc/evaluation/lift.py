@@ -352,12 +352,13 @@ class Lift(Shown):
                 for taken in self.taken.states
             )
         rest = replace(motion, turn_radius=None, braking=0.0)
+        steady = is_zero(motion.braking)
         return tuple(
             replace(
                 each,
                 taken=taken,
                 motion=rest,
-                braked=math.copysign(motion.braking, forward) if motion.braking else 0.0,
+                braked=0.0 if steady else np.copysign(motion.braking, forward),
                 site=replace(
                     each.site,
                     acceleration_forward=each.site.acceleration_forward + forward,

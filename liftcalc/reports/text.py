@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from liftcalc.evaluation.answer import Answer, Criterion
+from liftcalc.evaluation.answer import Answer, Criterion, Judgement
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.warnings import ground_remark
@@ -75,12 +75,15 @@ def verdict_sentences(answer: Answer, system: System) -> list[str]:
     judged, behind = answer.judgement, sentence(answer.verdict, system)
     if judged is None:
         return [behind]
-    said = [sentence(judged.verdict, system)]
-    if judged.decider is not None:
-        said.append(sentence(judged.decider.said, system))
     if not answer.passes:
         behind = sentence(Remark("carefully", why=answer.verdict), system)
-    return [*said, behind]
+    return [*judgement_sentences(judged, system), behind]
+
+
+def judgement_sentences(judged: Judgement, system: System) -> list[str]:
+    """Which of the three verdicts, and what would decide one that is open."""
+    said = [judged.verdict] + ([] if judged.decider is None else [judged.decider.said])
+    return [sentence(each, system) for each in said]
 
 
 def told_apart(assumed: Iterable[Remark]) -> tuple[list[Remark], list[Remark]]:

@@ -19,7 +19,7 @@ from liftcalc.questions.compare import (
     unchecked_of,
 )
 from liftcalc.remarks import Remark
-from liftcalc.reports.text import PLAN_ON
+from liftcalc.reports.text import PLAN_ON, judgement_sentences
 from liftcalc.reports.words import text, texts
 from liftcalc.requests.compare import ParsedCompare, parse_compare
 from liftcalc.requests.fields_of_commands import CompareRequest
@@ -47,16 +47,23 @@ def page() -> None:
 
 def _told(found: Comparison, read: ParsedCompare, system: System, form: Form) -> str:
     chosen = None if found.choice is None else getattr(found, found.choice)
-    unchecked = unchecked_of(found)
+    unchecked, judged = unchecked_of(found), found.judgement
     face = "ok"
-    if chosen is None:
+    if judged.standing == "fails":
         face = "no"
-    elif chosen.utilisation > CLOSE or html.left_open(unchecked):
+    elif (
+        chosen is None
+        or judged.standing == "open"
+        or chosen.utilisation > CLOSE
+        or html.left_open(unchecked)
+    ):
         face = "close"
     log = read.back.lift.log
     pairs = [(PLAN_ON.capitalize(), show(log.mass_planning, "mass", system, "up"))]
     pairs += [(f"{each.end.capitalize()} end uses", _used(each.utilisation)) for each in found.ends]
-    return html.told(face, text(found.reason, system), pairs, unsaid(unchecked, system, form.slots))
+    verdict, *why = judgement_sentences(judged, system)
+    more = unsaid(unchecked, system, form.slots)
+    return html.told(face, verdict, pairs, more, [*why, text(found.reason, system)])
 
 
 def _used(value: float) -> str:

@@ -75,12 +75,19 @@ def faults_block(faults: Iterable[Fault], system: System = "metric") -> str:
     )
 
 
-def told(face: str, verdict: str, pairs: Iterable[tuple[str, str]], more: str = "") -> str:
-    """Any answer: a mark, words, the figures behind them, the caution, and ``more`` as HTML."""
+def told(
+    face: str,
+    verdict: str,
+    pairs: Iterable[tuple[str, str]],
+    more: str = "",
+    why: Iterable[str] = (),
+) -> str:
+    """Any answer: a mark, the verdict, what is behind it, figures, caution, ``more`` as HTML."""
+    behind = "".join(f'<p class="lc-why">{escape(each)}</p>' for each in why)
     return (
         f'<section class="lc-answer lc-{face}" role="status">'
         f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{MARKS[face]}</span>'
-        f"<span>{escape(verdict)}</span></p>{facts(pairs)}"
+        f"<span>{escape(verdict)}</span></p>{behind}{facts(pairs)}"
         f'<p class="lc-caution">{escape(CAUTION)}</p>{more}{JUMP}</section>'
     )
 

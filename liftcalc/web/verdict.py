@@ -35,12 +35,14 @@ def verdict_block(answer: Answer, system: System, *, doubts: tuple[str, ...] = (
         (PLAN_ON.capitalize(), kilos(answer.lift.log.mass_planning, "up")),
         ("Would stop it first", f"{text(answer.governs, system)}, {html.used(answer.governing)}"),
     ]
+    verdict, *why = verdict_sentences(answer, system)
     return html.told(
         "close" if doubts and face == "ok" else face,
-        " ".join(verdict_sentences(answer, system)),
+        verdict,
         figures,
         "".join(f'<p class="lc-fault">{escape(each)}</p>' for each in doubts)
         + unsaid(answer.unchecked, system),
+        why,
     )
 
 

@@ -168,7 +168,7 @@ def test_where_each_stop_stops(tool: str, slope: float) -> None:
 @pytest.mark.parametrize("name", MACHINES)
 @pytest.mark.parametrize("tool", ["digging bucket", "log grab with rotator"])
 def test_where_tipping_decides(name: str, tool: str) -> None:
-    """Strong rams and axles, good grip, a load that swings, on wheels and across a slope."""
+    """Strong rams, axles and eye, good grip, a load that swings, on wheels and across a slope."""
     strong = unrated(altered(load(name), hydraulics__working_pressure=4.9e7))
     asked = lift(
         strong,
@@ -179,6 +179,8 @@ def test_where_tipping_decides(name: str, tool: str) -> None:
         motion=GRIPPY,
         site=Site(slope=0.08, heading=1.2),
     )
+    rated = like(strong.weights.total, 2 * float(asked.point.wll))
+    asked = replace(asked, point=asked.point.model_copy(update={"wll": rated}))
     size, limit = span(strong), float(strong.back.slew_limit)
     rng = np.random.default_rng(4)
     found = sweep(

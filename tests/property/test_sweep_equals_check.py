@@ -120,8 +120,9 @@ def test_every_kind_of_criterion_governs_somewhere_and_is_the_same_there() -> No
     """Or the comparisons above might never have been of it."""
     seen: set[str] = set()
     done: set[tuple[str, str]] = set()
-    # In the last five a corner of a pressed bucket sinks first, or the pads slide.
-    for seed in (*range(200), 333, 335, 356, 429, 457):
+    # In the last seven a wheel stays too light or cannot drive, a corner of a pressed bucket sinks
+    # first, or the pads slide.
+    for seed in (*range(200), 206, 252, 333, 335, 356, 429, 457):
         rng = np.random.default_rng(seed)
         base = beset(some_lift(seed), rng)
         size, back = span(base.machine), base.end == "back"
@@ -176,8 +177,8 @@ def test_pads_between_two_tipping_lines_are_the_same() -> None:
         other="wide front shovel",
         tool="lifting hook",
         stance="stabilisers and bucket",
-        ground=ground("dense gravel"),
-        mat=0.55,
+        ground=ground("stiff clay"),
+        mat=0.5,
     )
     strong = like(base.machine.weights.total, 3e4)
     base = replace(base, point=base.point.model_copy(update={"wll": strong}))

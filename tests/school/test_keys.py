@@ -302,12 +302,12 @@ def test_the_front_axle_where_its_rating_counts(end: str, stance: str) -> None:
         height="1.2 m",
         reach="3.5 m" if end == "back" else "",
     )
-    lift, loads = read(asked), []
+    lift, loads = replace(read(asked), exact=True), []
     for rating in (6500.0, 5500.0, 1000.0):
         wheels = lift.machine.wheels.model_copy(update={"front_axle_rating": rating})
         now = replace(lift, machine=lift.machine.model_copy(update={"wheels": wheels}))
         (found,) = [each for each in check(now).criteria if "(front axle and" in each.title]
-        own = oracles.front_axle(now)
+        own = oracles.front_axle(now) / 1.10  # the jolt of a land lift, as in ``oracles.stops``
         loads.append(own)
         assert found.allowed == (own if own in {0.0, math.inf} else pytest.approx(own, rel=CLOSE))
     assert loads == sorted(loads, reverse=True)
