@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from liftcalc.evaluation.clearances import clearances, swept
+from liftcalc.evaluation.grip_in_plan import grip_in_plan
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import linear_criteria, sideways
 from liftcalc.evaluation.log_position import log_position
@@ -84,7 +85,9 @@ class PosedLift:
         self.ratings = ratings_of(lift, self.log)
         self.plates = plate_limits(lift)
         made = linear_criteria(lift, self.fixed, gravity=self.gravity)
-        self.criteria = (*made, *over_obstacle(lift, self.fixed))
+        self.criteria = (
+            *made, *over_obstacle(lift, self.fixed), *grip_in_plan(lift, self.fixed)
+        )
         self.rules = tuple(
             Rule(criterion, tuple(self._form(*term, criterion.gravity) for term in way))
             for criterion in self.criteria

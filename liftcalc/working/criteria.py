@@ -297,7 +297,7 @@ def _limit(answer: Answer, criterion: Criterion, most: float) -> tuple[Row, ...]
     elif criterion.kind in ("grip", "traction"):
         what, shown, letters = "friction on the ground", figure(lift.friction), r"\mu"
         why = "what is left: friction times what presses on the wheels or pads that hold or drive"
-        why += ", less what pulls along the ground or resists"
+        why += ", less what pulls along the ground, turns the machine in plan or resists"
     elif criterion.kind == "least axle load":
         what, shown, letters = "share that the axle must keep", figure(AXLE_SHARE), r"\sigma"
         why = "what is left: the force on the axle, less that share of the whole weight"
