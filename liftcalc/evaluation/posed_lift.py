@@ -85,9 +85,7 @@ class PosedLift:
         self.ratings = ratings_of(lift, self.log)
         self.plates = plate_limits(lift)
         made = linear_criteria(lift, self.fixed, gravity=self.gravity)
-        self.criteria = (
-            *made, *over_obstacle(lift, self.fixed), *grip_in_plan(lift, self.fixed)
-        )
+        self.criteria = (*made, *over_obstacle(lift, self.fixed), *grip_in_plan(lift, self.fixed))
         self.rules = tuple(
             Rule(criterion, tuple(self._form(*term, criterion.gravity) for term in way))
             for criterion in self.criteria
