@@ -317,8 +317,8 @@ def test_an_engineer_computes_every_demand_of_ground_and_wheels_again(words):
     engineer = Engineer(got)
     criteria = {(each["name"], each["where"]): each for each in got["criteria"]}
     for each in got["evidence"]["demands"]:
-        # Over an obstacle gravity is another: by hand in tests/unit/test_possible.py. A pull to the
-        # the side is held against a programme in tests/physics.
+        # Over an obstacle gravity is another: by hand in tests/unit/test_possible.py. What holds a
+        # pull to the side is held against a programme in tests/physics.
         if each["name"] in {"tipping", "a wheel over an obstacle", "grip against turning"}:
             continue
         ways = engineer.ways_of(each["name"], each["where"])

@@ -57,7 +57,10 @@ REAL: dict[str, list[list[str]]] = {
         ["ask", "farthest", *BACK, "--height", "3 m", *LOG, *CLEAR],
         ["ask", "longest", *BACK, "--height", "3 m", "--reach", "9 m", *LOG],
         ["ask", "more", *BACK, *AT, *LOG],
-        ["ask", "carry", *FRONT, *LOG],
+        [
+            *("ask", "carry", *FRONT, *LOG, "--attachment", "pallet forks"),
+            *("--ground", "hard standing", "--braking", "0.4 m/s2"),
+        ],
     ],
     "limits": [
         ["limits", *BACK, *COARSE],
