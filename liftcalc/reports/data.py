@@ -102,7 +102,9 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     }
     if each.clearance is not None:
         made["said"] = f"{each.name}: {text(each.clearance.room, system)}"
-        unit = {"length": "m", "angle": "rad"}.get(each.clearance.unit)
+        unit = {"length": "m", "angle": "rad", "slope": "rad", "speed": "m_s"}.get(
+            each.clearance.unit
+        )
         if unit:
             made[f"needs_{unit}"] = finite(float(each.clearance.needs))
             made[f"has_{unit}"] = finite(float(each.clearance.has))

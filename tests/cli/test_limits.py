@@ -97,12 +97,13 @@ def test_every_front_attachment_is_mapped_when_none_is_named():
 
 def test_files_are_written_and_hold_the_same_grid(tmp_path):
     names = [tmp_path / f"map.{kind}" for kind in ("svg", "png", "pdf", "csv", "json")]
-    done = run(*BACK, *LOG, *(word for name in names for word in ("--save", str(name))))
+    free = ("--breakout", "1", "--hangs-level", "--devices", "fitted")
+    done = run(*BACK, *LOG, *free, *(word for name in names for word in ("--save", str(name))))
     assert done.returncode == 0, done.stderr
     assert sorted(each.name for each in tmp_path.iterdir()) == sorted(n.name for n in names)
     assert b"Nobody under" in names[0].read_bytes()
     table = read_csv(names[3].read_text())
-    printed = read_json(run(*BACK, *LOG, "--json").stdout)
+    printed = read_json(run(*BACK, *LOG, *free, "--json").stdout)
     assert printed == read_json(names[4].read_text())
     assert set(printed) == {"side", "plan"}
     assert printed["side"].rows + printed["plan"].rows == table.rows

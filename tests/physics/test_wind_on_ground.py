@@ -97,7 +97,7 @@ def test_no_pad_carries_more_in_wind_than_is_told(machine: str, stance: str, slo
 def test_the_load_that_the_ground_allows_in_wind_sinks_no_pad(machine: str, heading: float) -> None:
     """On a slope so slight that wind along the machine outdoes it, up or down."""
     base = lift(machine, slew=0.6, site=Site(slope=0.004, heading=heading))
-    answer = check(replace(base, wind=6.0, ground=ground("dense gravel"), mat=0.35))
+    answer = check(replace(base, wind=6.0, ground=ground("hard standing"), mat=0.35))
     limits = [each for each in answer.criteria if each.kind == "ground under a pad"]
     assert len(limits) == 2
     contacts, seen = answer.reached.standing.supports, 0
@@ -113,7 +113,8 @@ def test_the_load_that_the_ground_allows_in_wind_sinks_no_pad(machine: str, head
         for side in SIDES:
             most = most_on(support, contacts, pressed(answer, limit.capacity, side))
             if most is not None:
-                assert most <= answer.lift.ground.at_most * foot.area * (1 + 1e-9)
+                # A yard of rolled stone: 600 kPa, a presumed value with its own margin.
+                assert most <= 600e3 * foot.area * (1 + 1e-9)
     assert seen
 
 

@@ -272,6 +272,7 @@ def test_the_question_needs_no_height_and_takes_the_lift_on_the_move():
         top="25 cm",
         speed="3 km/h",
         turn_radius="6 m",
+        ground="hard standing",
     )
     question = parse_question(asked)
     assert question.read.lift.travelling

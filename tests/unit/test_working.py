@@ -100,7 +100,8 @@ def test_every_criterion_has_a_section_that_ends_in_its_figures(name):
         results = {row.result for section in mine for row in section.rows}
         if each.clearance is not None:
             has, needs = float(each.clearance.has), float(each.clearance.needs)
-            unit = {"length": " m", "angle": " rad"}.get(each.clearance.unit, "")
+            units = {"length": " m", "angle": " rad", "slope": " rad", "speed": " m/s"}
+            unit = units.get(each.clearance.unit, "")
             wanted = [figure(has) + (unit if has < math.inf else ""), f"{figure(needs)}{unit}"]
             wanted += [figure(each.utilisation)] if has > 0 or each.clearance.firm else []
             wanted = ["no"] if each.clearance.unit == "yes" else wanted
