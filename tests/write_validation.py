@@ -46,7 +46,7 @@ MOTION = """
 ## In motion
 
 `make dynamics` sets 660 seeded lifts in motion in a multibody engine (decision 13), each with what
-the tool allows it, and writes dynamics.json into build. In the run of 2026-11-28 (seed 11), with all
+the tool allows it, and writes it into build. In the run of 2026-11-28 (seed 11), with all
 that a case does not do left unsaid, nothing came of any: no tyre or pad was off the ground for more
 than 0.3 s, nothing went over, no ram was overrun. 634 of the 660 still bore a third more: silence
 and shares together keep much back. The harder campaign that types what does not move as well, so
