@@ -44,7 +44,8 @@ def bare(**said: Any) -> Lift:
     made = lift(**(UNSAID | said))
     unrated = {"front_axle_rating": None, "rear_axle_rating": None}
     wheels = made.machine.wheels.model_copy(update=unrated)
-    return replace(made, machine=made.machine.model_copy(update={"wheels": wheels}))
+    machine = made.machine.model_copy(update={"wheels": wheels})
+    return replace(made, machine=machine, loads_only=True, exact=True)
 
 
 def grid(name: str, *, places: int, slews: int) -> Map:
