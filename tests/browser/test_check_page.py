@@ -92,13 +92,22 @@ def test_first_screen(visit: Open, size: str, scheme: str) -> None:
     page.screenshot(path=SHOTS / f"check-{size}-{scheme}.png")
 
 
-def test_a_changed_input_changes_the_answer(visit: Open) -> None:
+def test_each_of_the_three_verdicts_is_told_first(visit: Open) -> None:
     page = visit()
     before = page.locator(".lc-answer").inner_text()
+    expect(page.locator(".lc-verdict")).to_contain_text("For practice")
+    expect(page.locator(".lc-verdict")).to_contain_text("it holds")
     type_in(page, "Length", "9 m")
     expect(page.locator(".lc-answer")).not_to_have_text(before)
-    expect(page.locator(".lc-verdict")).to_contain_text("No: too heavy here")
+    # So long a log may hang with an end in the ground, unless it was seen to hang level.
+    expect(page.locator(".lc-verdict")).to_contain_text("it cannot be said yet")
+    expect(page.locator(".lc-verdict .lc-mark")).to_have_text("!")
+    expect(page.locator(".lc-why").first).to_contain_text("worth up to")
+    for label, size in (("Length", "7 m"), ("Butt diameter", "74 cm"), ("Mid diameter", "72 cm")):
+        type_in(page, label, size)
+    expect(page.locator(".lc-verdict")).to_contain_text("it does not hold")
     expect(page.locator(".lc-verdict .lc-mark")).to_have_text("✕")
+    expect(page.locator(".lc-why").first).to_contain_text("No:")
 
 
 def test_a_fault_is_told_in_words_above_and_beside(visit: Open) -> None:
