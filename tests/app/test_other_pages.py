@@ -138,7 +138,9 @@ def test_a_figure_is_not_a_pass_when_the_plate_forbids_the_lift() -> None:
 
 def test_a_comparison_carries_its_doubts() -> None:
     page = opened("compare")
-    assert any("Between the two places only the slew is checked" in each.value for each in page.get("html"))
+    assert any(
+        "Between the two places only the slew is checked" in each.value for each in page.get("html")
+    )
     page = opened("limits")
     assert any("Not checked here" in each.value for each in page.get("html"))
 
