@@ -145,7 +145,7 @@ def counts(found: list[Judged]) -> dict[str, Any]:
         "false_yes": sum(bool(each.at_allowed and each.at_allowed.failed) for each in found),
         "false_yes_by_motion": sum(bool(each.at_motion.failed) for each in found),
         "needless_no": sum(not each.at_more.failed for each in found),
-        "slid": sum(each.at_motion.slid > 0.1 for each in found),
+        "slid": sum(each.at_motion.slid > 0.3 for each in found),
         "hung": sum(each.case.held == "hung" for each in found),
         "back": sum(each["end"] == "back" for each in ends),
         "on_wheels": sum(each["stance"] == "wheels" for each in ends),

@@ -32,7 +32,7 @@ SERVO_DAMPING = 0.15
 """Share of critical damping of a held joint [-]; judgement."""
 SLEW = 3e6
 """Stiffness of the slew drive [N·m/rad]; judgement: rams at 0.2 m of arm."""
-BRAKE_GAIN = 2e5
+BRAKE_GAIN = 2e6
 """Torque of a brake or motor for a difference in speed, up to its limit [N·m·s/rad]."""
 WHEEL_SHARES = (("axle", 0.03), ("front", 0.0125), ("rear", 0.0275))
 """Masses of the axle's beam and of one wheel, as shares of the machine's [-]; judgement: 240, 100

@@ -120,7 +120,7 @@ class Run:
             first = rig.rams[0].name
             data.qpos[self.joint(first).qposadr] = self.lower_angle
         for name in rig.supports:
-            if "rear wheel" in name:
+            if "rear tyre" in name:
                 self.torque(f"{name} brake", 1e6)
         mujoco.mj_kinematics(self.model, data)
         self.hang_plumb()
