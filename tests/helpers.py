@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -79,6 +79,20 @@ def told(said: Iterable[Words]) -> list[str]:
 def _read(items: tuple[tuple[str, Any], ...]) -> Any:
     measure = parse_log(LogRequest(**dict(items))).measure
     return measure, weigh(measure)
+
+
+def with_machine(asked: Lift, machine: Machine, **other: Any) -> Lift:
+    """The same lift by another machine that has the same attachments."""
+    tool = attachment(machine, end=asked.end, name=asked.tool.name)
+    opposite = "front" if asked.end == "back" else "back"
+    return replace(
+        asked,
+        machine=machine,
+        tool=tool,
+        point=lift_point(tool, name=asked.point.name),
+        other_tool=attachment(machine, end=opposite, name=asked.other_tool.name),
+        **other,
+    )
 
 
 def lift(

@@ -46,6 +46,27 @@ class Posed(NamedTuple):
     arm: Callable[[Any], Arm]
 
 
+def pose_of(lift: Lift, reach: Real, height: Real) -> Arm:
+    """The lifting end with its lift point at a reach and a height [m].
+
+    At the front the arms decide the reach.
+    """
+    radius = lift.log.largest_diameter / 2
+    if lift.end == "back":
+        return reach_back(
+            lift.machine,
+            tool=lift.tool,
+            point=lift.point,
+            reach=reach,
+            height=height,
+            curl=lift.curl,
+            radius=radius,
+        )
+    return reach_front(
+        lift.machine, tool=lift.tool, point=lift.point, height=height, tilt=lift.tilt, radius=radius
+    )
+
+
 class PosedLift:
     """A lift on a site that holds all its motion, ready for any pose.
 
@@ -139,25 +160,7 @@ class PosedLift:
 
         At the front the arms decide the reach.
         """
-        lift, radius = self.lift, self.lift.log.largest_diameter / 2
-        if lift.end == "back":
-            return reach_back(
-                lift.machine,
-                tool=lift.tool,
-                point=lift.point,
-                reach=reach,
-                height=height,
-                curl=lift.curl,
-                radius=radius,
-            )
-        return reach_front(
-            lift.machine,
-            tool=lift.tool,
-            point=lift.point,
-            height=height,
-            tilt=lift.tilt,
-            radius=radius,
-        )
+        return pose_of(self.lift, reach, height)
 
     def posed(self, reach: Floats, height: Floats) -> Posed:
         """The lifting end at (N,) places, weighed only at the rows of them that are asked for."""

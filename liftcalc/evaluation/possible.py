@@ -240,10 +240,7 @@ def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
 CARRIED_HIGH = 1.8
 """Highest that the top of a log is carried on the move [m], to be seen over; practice."""
 WALKING = 6.0 / 3.6
-"""Fastest that a load is carried [m/s]: a brisk walk, for which obstacle and jolt are reckoned.
-
-Common practice, no source.
-"""
+"""Fastest that a load is carried [m/s]: a brisk walk; common practice, no source."""
 SLOWLY = 0.5
 """Fastest that a load is lowered [m/s]: stopped short it pulls 1.4 times its weight; practice."""
 STEEP = math.radians(5)
@@ -251,33 +248,17 @@ STEEP = math.radians(5)
 
 
 def _slow_enough(lift: Lift) -> tuple[Clearance, ...]:
-    """No faster than jolts are reckoned for, on the way and on the way down."""
-    made = []
-    if lift.travelling and lift.motion.speed:
-        made.append(
-            _must(
-                "walking pace",
-                "walking pace",
-                "with the load",
-                needs=lift.motion.speed,
-                has=WALKING,
-                said=Remark("no_faster"),
-                unit="speed",
-            )
-        )
-    if lift.motion.lower_speed:
-        made.append(
-            _must(
-                "lowered slowly",
-                "lowered slowly",
-                "lever eased",
-                needs=lift.motion.lower_speed,
-                has=SLOWLY,
-                said=Remark("no_faster"),
-                unit="speed",
-            )
-        )
-    return tuple(made)
+    """A walk on the way, slow on the way down: what is faster jolts more than is reckoned with."""
+    motion = lift.motion
+    speeds: tuple[tuple[ClearanceKind, str, float | None, float], ...] = (
+        ("walking pace", "with the load", motion.speed if lift.travelling else 0.0, WALKING),
+        ("lowered slowly", "lever eased", motion.lower_speed, SLOWLY),
+    )
+    return tuple(
+        _must(kind, kind, where, needs=is_, has=most, said=Remark("no_faster"), unit="speed")
+        for kind, where, is_, most in speeds
+        if is_
+    )
 
 
 def _level_enough(lift: Lift) -> Clearance | None:

@@ -11,8 +11,8 @@ import math
 from dataclasses import dataclass, replace
 
 from liftcalc.errors import InputError
-from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.posed_lift import pose_of
 from liftcalc.machines.number import plain
 from liftcalc.physics import formulas
 from liftcalc.physics.joints import moment_per_kilogram, weight_moment
@@ -120,8 +120,7 @@ def _as_taped(lift: Lift) -> list[Lift]:
 
 def _mass(lift: Lift, pressure: float) -> tuple[float, tuple[Worked, ...]]:
     """What hangs on the lift point by a pressure on the load side, less the rigging [kg]."""
-    evaluator = Evaluator(lift)
-    arm = evaluator.pose(lift.reach, lift.height)
+    arm = pose_of(lift, lift.reach, lift.height)
     arm.refuse()
     joint = next(each for each in arm.joints if each.moves)
     force = work(
@@ -133,7 +132,7 @@ def _mass(lift: Lift, pressure: float) -> tuple[float, tuple[Worked, ...]]:
         pressure=pressure,
         efficiency=1.0,
     )
-    flat = {"gravity_u": 0.0, "gravity_w": evaluator.gravity[2]}
+    flat = {"gravity_u": 0.0, "gravity_w": lift.site.gravity[2]}
     links = weight_moment(
         mass=joint.carried.mass, first=joint.carried.first, pivot=joint.pivot, **flat
     )

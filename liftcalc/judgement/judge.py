@@ -106,33 +106,27 @@ def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], 
     costs = {doubt: _spare(hoped) - _with(at, read, doubt) for doubt in read.doubts}
     # Of doubts that cost alike the first in the order of the fields is told.
     doubt = max(costs, key=lambda each: costs[each])
-    row = field_of(LiftRequest, doubt)
     worth = max(costs[doubt], 0.0)
-    by = careful.governing.kind
-    advice = _advice(read, doubt, row, down(worth, "mass"), by)
-    return Decider(
-        option="machine" if advice.code == "measure_machine" else row.option,
-        worth=worth,
-        said=advice,
-    )
+    figure = down(worth, "mass")
+    if doubt == "ground" and careful.governing.kind not in OF_THE_GROUND:
+        # What no request types has its range with that of the ground.
+        advice = Remark("measure_machine", worth=figure)
+        return Decider(option="machine", worth=worth, said=advice)
+    row = field_of(LiftRequest, doubt)
+    return Decider(option=row.option, worth=worth, said=_advice(read.read.lift, doubt, row, figure))
 
 
-OF_THE_GROUND = frozenset(
-    {
-        "ground under a pad",
-        "ground under a corner",
-        "ground under a tyre",
-        "grip",
-        "edge",
-        "traction",
-    }
-)  # fmt: skip
+OF_THE_GROUND = {
+    "ground under a pad", "ground under a corner", "ground under a tyre",
+    "grip", "traction", "edge",
+}  # fmt: skip
+"""Kinds of criteria that better ground would help."""
 
 
-def _advice(read: Ranged, doubt: str, row: Field, worth: Figure, by: str) -> Remark:
+def _advice(lift: Lift, doubt: str, row: Field, worth: Figure) -> Remark:
     """What to tell or measure, or what would help where no number has to be told."""
     if doubt == "ground":
-        return _on_ground(read.read.lift, worth, by)
+        return _better_ground(lift, worth)
     if doubt == "species":
         return Remark("weigh_it", worth=worth)
     if doubt == "hangs_level":
@@ -142,10 +136,8 @@ def _advice(read: Ranged, doubt: str, row: Field, worth: Figure, by: str) -> Rem
     return Remark("measure_it", label=row.label, option=row.option, worth=worth)
 
 
-def _on_ground(lift: Lift, worth: Figure, by: str) -> Remark:
-    """What helps where it is the ground, or what has its range with that of the ground."""
-    if by not in OF_THE_GROUND:
-        return Remark("measure_machine", worth=worth)
+def _better_ground(lift: Lift, worth: Figure) -> Remark:
+    """What helps where the ground decides."""
     if not lift.stands_on.presumed:
         return Remark("prove_it_here", worth=worth)
     wheels = lift.stance == "wheels"

@@ -9,52 +9,26 @@ import numpy as np
 
 from liftcalc.errors import PoseError
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.posed_lift import pose_of
 from liftcalc.evaluation.sweep import Sweep, sweep
-from liftcalc.machines.arm import Arm
-from liftcalc.machines.back_arm import reach_back
-from liftcalc.machines.front_arm import reach_front
-from liftcalc.maps.cell_bounds import Floats, Indices
+from liftcalc.maps.cell_bounds import Indices
 from liftcalc.maps.unreachable import Reason, reasons_of
-from liftcalc.physics.functions import Real
 from liftcalc.remarks import Phrase, Remark, near
 
 POSED_AT = 0.7
 """Share of the reachable places at which the machine is drawn when no place is asked for [-]."""
 
 
-def arm_at(lift: Lift, reach: Floats | None, height: Real) -> Arm:
-    """The lifting end at many places."""
-    radius = lift.log.largest_diameter / 2
-    if reach is None:
-        return reach_front(
-            lift.machine,
-            tool=lift.tool,
-            point=lift.point,
-            height=height,
-            tilt=lift.tilt,
-            radius=radius,
-        )
-    return reach_back(
-        lift.machine,
-        tool=lift.tool,
-        point=lift.point,
-        reach=reach,
-        height=height,
-        curl=lift.curl,
-        radius=radius,
-    )
-
-
 def span_back(lift: Lift) -> tuple[float, float]:
     """Farthest reach and highest place of a straight arm [m]; its rams may allow less."""
-    span = arm_at(lift, np.ones(1), np.ones(1)).stops[0].most
+    span = pose_of(lift, np.ones(1), np.ones(1)).stops[0].most
     foot = lift.machine.back.foot_pin
     return float(foot[0]) + span, float(foot[1]) + span
 
 
 def span_front(lift: Lift) -> tuple[float, float]:
     """Lowest and highest place of the lift point with the arms straight down and up [m]."""
-    pin = arm_at(lift, None, np.zeros(1)).stops[0]
+    pin = pose_of(lift, None, np.zeros(1)).stops[0]
     up = float(np.asarray(pin.needs)[0])
     return pin.least - up, pin.most - up
 
@@ -69,7 +43,7 @@ def posed_back(lift: Lift) -> Lift:
     found = sweep(lift, reach=line, height=height, slew=lift.slew)
     good = line[~np.isnan(found.allowed[:, 0])]
     if not good.size:
-        said, reasons = reasons_of(arm_at(lift, line, height), (found.stopped[:, 0],), skip=2)
+        said, reasons = reasons_of(pose_of(lift, line, height), (found.stopped[:, 0],), skip=2)
         raise nothing_reached(lift, said, reasons)
     return replace(lift, reach=round(float(good[int(POSED_AT * (good.size - 1))]), 3))
 

@@ -13,13 +13,13 @@ import numpy as np
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import ground_clearance, log_position
+from liftcalc.evaluation.posed_lift import pose_of
 from liftcalc.evaluation.sweep import Sweep, sweep
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.maps import cell_bounds
 from liftcalc.maps.axes import padded
 from liftcalc.maps.cell_bounds import PAD, Floats, Indices, Masks
-from liftcalc.maps.reach_limits import arm_at
 from liftcalc.maps.unreachable import Reason, reasons_of
 from liftcalc.physics.functions import Real
 
@@ -96,7 +96,7 @@ class Samples:
 def front_samples(lift: Lift, heights: Floats) -> tuple[Samples, Sweep]:
     """At the front, over the nodes of a line of heights [m]; and the sweep, with its reaches."""
     found = sweep(lift, height=padded(heights), apart=GROUND)
-    arm = arm_at(lift, None, found.height)
+    arm = pose_of(lift, None, found.height)
     stopped, reasons = reasons_of(arm, (found.stopped[:, 0],))
     samples = Samples(
         criteria=found.criteria,
@@ -115,7 +115,7 @@ def side_samples(lift: Lift, reach: Floats, height: Floats) -> Samples:
     out, up = padded(reach), padded(height)
     first, second = (each.ravel() for each in np.meshgrid(out, up, indexing="ij"))
     found = sweep(lift, reach=first, height=second, slew=lift.slew, apart=GROUND)
-    arm = arm_at(lift, first, second)
+    arm = pose_of(lift, first, second)
     stopped, reasons = reasons_of(arm, (found.stopped[:, 0],), skip=2)
     shape = out.size, up.size
     return Samples(
@@ -139,7 +139,7 @@ def plan_samples(lift: Lift, reach: Floats, slew: Floats) -> Samples:
     beyond = ((0, 0), (PAD, PAD))
     load = np.pad(found.allowed, beyond, mode="reflect", reflect_type="odd")
     load[gone] = np.nan
-    arm = arm_at(lift, line, heights)
+    arm = pose_of(lift, line, heights)
     stopped, reasons = reasons_of(arm, (found.stopped[:, slew.size // 2],), skip=2, gone=gone)
     return Samples(
         criteria=found.criteria,

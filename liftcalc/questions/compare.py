@@ -15,7 +15,7 @@ from liftcalc.judgement.judge import judged
 from liftcalc.machines.schema import EndName
 from liftcalc.questions.search import Outcome, tried
 from liftcalc.remarks import Figure, Remark, down, near, up
-from liftcalc.requests.compare import EndPlan, ParsedCompare, Place, Room
+from liftcalc.requests.compare import EndPlan, ParsedCompare, Place, Room, apart
 from liftcalc.requests.usual import Ranged
 from liftcalc.shown import Shown
 
@@ -147,9 +147,8 @@ def compare(
         the places the back end is checked at every slew, reach and height in step with it; a place
         on that way that the arm cannot take is gone round. Other ways can be worse.
     """
-    drives = (pick_up.reach, pick_up.slew) != (set_down.reach, set_down.slew)
     places = (pick_up, set_down)
-    fronts = _result(front, places=places, bunk=bunk, drives=drives)
+    fronts = _result(front, places=places, bunk=bunk, drives=apart(*places))
     backs = _result(back, places=places, bunk=bunk, drives=False)
     choice, reason = _recommended(fronts, backs)
     return Comparison(front=fronts, back=backs, choice=choice, reason=reason)

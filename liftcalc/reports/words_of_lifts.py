@@ -207,7 +207,7 @@ POSSIBLE = {
     "back_on_wheels": "put the stabilisers down, tyres give and the machine rocks",
     "is_drawn": "on the move an end that stays down is drawn: it digs in, rolls and catches; set "
     "it down, or tell it as drawn with one end up",
-    "no_faster": "jolts are reckoned for no more",
+    "no_faster": "what is faster jolts more than is reckoned with",
     "level_first": "a raised load that is slewed on a slope is how machines go over",
     "never_raised": "On a slope across of more than {slope} a load on wheels is kept low.",
     "meets_machine": "Lower it farther out, or sling it shorter: it meets legs, wheels or boom.",

@@ -35,6 +35,11 @@ class Place:
     slew: float = 0.0
 
 
+def apart(one: Place, other: Place) -> bool:
+    """Whether two places are not one above the other: the front end then drives between them."""
+    return (one.reach, one.slew) != (other.reach, other.slew)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """Clear width across and clear height inside the bunk of the trailer [m]; None: not known."""
@@ -73,16 +78,6 @@ class ParsedCompare:
 def parse_compare(request: CompareRequest) -> ParsedCompare:
     """Read a comparison as typed; every fault, by the option's name, is in one ``InputError``."""
     reader = FieldReader(request, added=True)
-    front, back = (of_one_end(request, end) for end in ENDS)
-    if _drives(request):
-        front = replace(front, travelling=True, stance="wheels")
-    reads: list[Ranged] = []
-    for each in (front, back):
-        with reader.gather:
-            reads.append(ranged(each))
-    # Both ends tell the same faults of log, ground and sling.
-    reader.gather.faults = list(dict.fromkeys(reader.gather.faults))
-    reader.gather.raise_any()
     number = reader.number
 
     def room(name: str) -> Room:
@@ -101,6 +96,16 @@ def parse_compare(request: CompareRequest) -> ParsedCompare:
         reach=pick_up.reach if reach is None else reach,
         slew=pick_up.slew if slew is None else slew,
     )
+    front, back = (of_one_end(request, end) for end in ENDS)
+    if apart(pick_up, set_down):
+        front = replace(front, travelling=True, stance="wheels")
+    reads: list[Ranged] = []
+    for each in (front, back):
+        with reader.gather:
+            reads.append(ranged(each))
+    # Both ends tell the same faults of log, ground and sling.
+    reader.gather.faults = list(dict.fromkeys(reader.gather.faults))
+    reader.gather.raise_any()
     echoes = (pair for each in reads for pair in each.read.echoes if pair[0] not in OF_AN_END)
     bunk = room("bunk")
     return ParsedCompare(
@@ -112,12 +117,6 @@ def parse_compare(request: CompareRequest) -> ParsedCompare:
         echoes=(*dict.fromkeys(echoes), *reader.echoes),
         requests=(front, back),
     )
-
-
-def _drives(request: CompareRequest) -> bool:
-    """Whether pick-up and set-down are not one above the other as they are typed."""
-    pairs = ((request.pick_reach, request.set_reach), (request.pick_slew, request.set_slew))
-    return any(there.strip() and there.strip() != here.strip() for here, there in pairs)
 
 
 def _plan(read: Ranged, opened: Room) -> EndPlan:

@@ -16,6 +16,7 @@ from typing import Any
 
 from liftcalc import units
 from liftcalc.evaluation.lift import Lift
+from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.remarks import Figure, Remark, near
 from liftcalc.requests.assumed import Assumption
 from liftcalc.requests.fields import LiftRequest, names_of
@@ -23,6 +24,7 @@ from liftcalc.requests.lift import ParsedLift, as_lift, parse_lift
 from liftcalc.requests.reader import said
 from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field, field_of
+from liftcalc.rigging.lift_mode import CHOKE_IN
 from liftcalc.rigging.sling import BALANCE_MISS
 
 End = str | Callable[[Lift], str]
@@ -40,6 +42,13 @@ class Usual:
     favourable: End
     why: str
     asked: Callable[[Lift], bool] = lambda _: True
+
+    def texts(self, lift: Lift) -> tuple[str, str]:
+        """Both ends of a lift as far as it is told, the careful one first."""
+        careful, favourable = (
+            end if isinstance(end, str) else end(lift) for end in (self.careful, self.favourable)
+        )
+        return careful, favourable
 
 
 def _metres(value: float) -> str:
@@ -63,7 +72,7 @@ def _hook_far_in(lift: Lift) -> str:
 
 def _hook_at_end(lift: Lift) -> str:
     """0.3 m short of the other end."""
-    return _metres(max(lift.measure.length - 0.3, 0.6 * lift.measure.length))
+    return _metres(max(lift.measure.length - CHOKE_IN, 0.6 * lift.measure.length))
 
 
 def _off_balance(lift: Lift) -> str:
@@ -133,9 +142,6 @@ USUAL: dict[str, Usual] = {
 }
 """By field; what is not here is asked for, or has its range in the lift itself."""
 
-LEVEL_WITHIN = math.atan(0.01)
-"""Slope that ground called level may have [rad]: what a rating takes for level; ISO 4305."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranged:
@@ -153,11 +159,11 @@ class Ranged:
 
     def at(self, careful: Collection[str]) -> Lift:
         """The lift with these doubts at their careful end, and all others at the favourable."""
-        return _lift(self.request, self.told.lift, careful)
+        return _lift(self.request, self.told.lift, self.doubts, careful)
 
 
 IN_LIFT = {
-    "slope": Remark("taken_slope", within=near(math.tan(LEVEL_WITHIN), "ratio")),
+    "slope": Remark("taken_slope", within=near(math.tan(LEVEL_LIMIT), "ratio")),
     "empty_seat": Remark("taken_seat"),
     "other_attachment": Remark("taken_other"),
     "species": Remark("taken_heavy"),
@@ -179,7 +185,7 @@ def ranged(request: LiftRequest) -> Ranged:
     told = _told(request)
     fields = _unsaid(request, told.lift)
     doubts = (*fields, *(each for each in IN_LIFT if _open(each, request, told.lift)))
-    lift = _lift(request, told.lift, doubts)
+    lift = _lift(request, told.lift, doubts, doubts)
     assumed = (
         *(each for each in told.assumed if each.field not in doubts),
         *(
@@ -216,7 +222,11 @@ def _unsaid(request: LiftRequest, lift: Lift) -> dict[str, Field]:
     typed = {name: getattr(request, name) for name in names_of(LiftRequest)}
     here = Situation(said=typed | {"stance": lift.stance}, tool=lift.tool, point=lift.point)
     rows = {name: field_of(LiftRequest, name) for name in USUAL}
-    return {name: row for name, row in rows.items() if not said(typed[name]) and row.applies(here)}
+    return {
+        name: row
+        for name, row in rows.items()
+        if not said(typed[name]) and row.applies(here) and USUAL[name].asked(lift)
+    }
 
 
 def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
@@ -233,30 +243,24 @@ def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
     return True  # the log weighs what it weighs, and the machine stands on something
 
 
-def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:
-    """The lift with some doubts at their careful end, and the others at their favourable."""
-    texts: dict[str, Any] = {}
-    for name in _unsaid(request, told):
-        end = USUAL[name].careful if name in careful else USUAL[name].favourable
-        texts[name] = end if isinstance(end, str) else end(told)
+def _lift(
+    request: LiftRequest, told: Lift, doubts: Collection[str], careful: Collection[str]
+) -> Lift:
+    """The lift with some of its doubts at their careful end, and the others at their favourable."""
+    texts: dict[str, Any] = {
+        name: USUAL[name].texts(told)[name not in careful] for name in doubts if name in USUAL
+    }
     more: dict[str, Any] = {"hopeful": "ground" not in careful}
     if "slope" in careful:
-        more["level_within"] = LEVEL_WITHIN
+        more["level_within"] = LEVEL_LIMIT
     if "empty_seat" in careful:
         more["operator"] = None
     if "hangs_level" not in careful:
         more["at_balance"] = True
     lift = parse_lift(replace(request, **texts)).lift
     if "other_attachment" in careful:
-        end = "front" if lift.end == "back" else "back"
-        more["others"] = (
-            None,
-            *(
-                each
-                for each in lift.machine.attachment
-                if each.end == end and each is not lift.other_tool
-            ),
-        )
+        other = (each for each in lift.machine.attachment if each.end != lift.end)
+        more["others"] = (None, *(each for each in other if each is not lift.other_tool))
     if "species" not in careful:
         more["log"] = replace(lift.log, mass_planning=lift.log.mass_low)
     return replace(lift, **more)
@@ -264,10 +268,7 @@ def _lift(request: LiftRequest, told: Lift, careful: Collection[str]) -> Lift:
 
 def _said(row: Field, usual: Usual, lift: Lift) -> Remark:
     """What was taken for a field, in words: both ends of its range, and why."""
-    careful, favourable = (
-        _figure(row, end if isinstance(end, str) else end(lift))
-        for end in (usual.careful, usual.favourable)
-    )
+    careful, favourable = (_figure(row, text) for text in usual.texts(lift))
     return Remark(
         "taken_usual", label=row.label, careful=careful, favourable=favourable, why=usual.why
     )

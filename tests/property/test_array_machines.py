@@ -15,11 +15,10 @@ from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.files import load
-from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Machine, Plate, Table
 from tests.circumstances import beset
-from tests.helpers import like, perturbed, rebuilt, tried
+from tests.helpers import like, perturbed, rebuilt, tried, with_machine
 from tests.property.test_safety import some_lift
 from tests.property.test_sweep_equals_check import other_side, title
 
@@ -78,15 +77,7 @@ def by(base: Lift, machine: Machine) -> Lift:
         for out, share in ((2.0, 0.4), (3.0, 0.3), (6.0, 0.25))
     )
     machine = machine.model_copy(update={"plate": chart})
-    tool = attachment(machine, end=base.end, name=base.tool.name)
-    other = "front" if base.end == "back" else "back"
-    return replace(
-        base,
-        machine=machine,
-        tool=tool,
-        point=lift_point(tool, name=base.point.name),
-        other_tool=attachment(machine, end=other, name=base.other_tool.name),
-    )
+    return with_machine(base, machine)
 
 
 def least_of(lift: Lift) -> tuple[Any, Any]:

@@ -77,8 +77,7 @@ def test_silence_is_the_careful_end(name: str) -> None:
         "speed", "turn_radius", "braking", "sinkage",
     } else {}  # fmt: skip
     silent = answer(**there | {name: ""})
-    for end in (USUAL[name].careful, USUAL[name].favourable):
-        text = end if isinstance(end, str) else end(silent.lift)
+    for text in USUAL[name].texts(silent.lift):
         told = answer(**there | {name: text})
         assert told.heaviest_log >= silent.heaviest_log - 1e-9
         assert told.passes >= silent.passes

@@ -13,12 +13,11 @@ from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.evaluation.tolerances import with_tolerances
-from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Machine
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
-from tests.helpers import lift, load, rebuilt
+from tests.helpers import lift, load, rebuilt, with_machine
 
 TOTAL, BORE, PRESSURE = "weights.total", "back.boom_ram.bore", "hydraulics.working_pressure"
 FIGURES = {TOTAL: 400.0, BORE: 0.005, PRESSURE: 10e5, "back.boom.mass": 40.0,
@@ -65,16 +64,7 @@ def _set(table: Any, off: dict[str, float], *, value: bool, path: str = "") -> A
 
 
 def by(asked: Lift, machine: Machine) -> Lift:
-    tool = attachment(machine, end=asked.end, name=asked.tool.name)
-    other = "front" if asked.end == "back" else "back"
-    return replace(
-        asked,
-        machine=machine,
-        tool=tool,
-        point=lift_point(tool, name=asked.point.name),
-        other_tool=attachment(machine, end=other, name=asked.other_tool.name),
-        exact=False,
-    )
+    return with_machine(asked, machine, exact=False)
 
 
 LIFTS = {
