@@ -110,8 +110,8 @@ def _least_on_one(
             continue
         for way in ways:
             bound = _to_a_side(way)
-            low, high = sorted((bound.line.start, bound.line.end), key=lambda each: each.z)
-            tilted = abs(high.z - low.z) / abs(high.x - low.x)
+            start, end = bound.line.start, bound.line.end
+            tilted = abs(end.z - start.z) / abs(end.x - start.x)
             yield WrenchFunctional().plus(on_back, 1.0 - push * tilted).plus(bound.relief, 1.0)
 
 
