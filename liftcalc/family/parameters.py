@@ -8,6 +8,7 @@ source): measured machines would narrow it, and until then spreads are wide rath
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -87,6 +88,23 @@ def _turn(name: str, words: str, degrees: float, spread: float, **more: str) -> 
     return _share(name, words, math.radians(degrees), math.radians(spread), **more)
 
 
+BY_RAM, BY_MOUNT = ("above", "below"), ("sideshift", "centre mount")
+
+
+def _either(
+    make: Callable[..., Parameter],
+    name: str,
+    words: str,
+    by: tuple[str, str],
+    *figures: tuple[float, ...],
+    **more: str,
+) -> tuple[Parameter, ...]:
+    """A figure that differs by how the machine is built: its figures for each of two ways."""
+    return tuple(
+        make(name, words, *each, only=only, **more) for only, each in zip(by, figures, strict=True)
+    )
+
+
 MASS: dict[str, str] = {"group": "heaviness"}
 BORE: dict[str, str] = {"group": "strength"}
 WHOLE = (
@@ -102,8 +120,9 @@ WHOLE = (
     _sized("front_rating", "front axle rating to weight", 0.80, 0.0, 0.10),
     _sized("rear_rating", "rear axle rating to weight", 0.95, 0.0, 0.10),
     _sized("pads_behind", "stabiliser pads behind the rear axle", 0.83, 0.5, 0.08),
-    _sized("pad_spread", "across the pads", 2.30, 1.0, 0.04, only="sideshift"),
-    _sized("pad_spread", "across the pads", 3.40, 1.5, 0.05, only="centre mount"),
+    *_either(
+        _sized, "pad_spread", "across the pads", BY_MOUNT, (2.30, 1.0, 0.04), (3.40, 1.5, 0.05)
+    ),
     _sized("pad_length", "length of a pad", 0.42, 1.25, 0.10),
     _sized("pad_width", "width of a pad to its length", 0.85, 0.0, 0.08),
     _sized("legs", "weight of the legs to that of the machine", 0.0365, 0.0, 0.15),
@@ -119,12 +138,12 @@ FRONT = (
     ),
     _share("arm_cog_along", "centre of gravity along the arm", 0.48, 0.03),
     _share("arm_cog_up", "centre of gravity above the arm", 0.034, 0.02),
-    _share("lift_base_ahead", "lift ram's base ahead of the pivot", 0.008, 0.04),
-    _share("lift_base_below", "lift ram's base below the pivot", 0.18, 0.025),
-    _share("lift_pin_along", "lift ram's pin along the arm", 0.545, 0.035),
-    _share("lift_pin_up", "lift ram's pin above the arm", 0.0, 0.02),
+    _share("lift_base_ahead", "lift ram's base ahead of the pivot", 0.008, 0.025),
+    _share("lift_base_below", "lift ram's base below the pivot", 0.18, 0.018),
+    _share("lift_pin_along", "lift ram's pin along the arm", 0.545, 0.025),
+    _share("lift_pin_up", "lift ram's pin above the arm", 0.0, 0.015),
     _sized("digs_below", "how far the front bucket goes below the ground", 0.048, 0.3, 0.20),
-    _sized("hinge_height", "height of the hinge pin, arms up", 3.43, 1.08, 0.04),
+    _sized("hinge_height", "height of the hinge pin, arms up", 3.43, 1.08, 0.03),
     _sized("lift_bore", "bore of the lift rams", 0.098, 1.4, 0.05, **BORE),
     _share("lift_rod", "rod to bore of the lift rams", 0.55, 0.05),
     _share("tilt_base_along", "tilt ram's base along the arm", 0.3125, 0.015),
@@ -148,28 +167,24 @@ BOOM = (
     _sized("sideshift_limit", "sideshift, each way", 0.55, 1.0, 0.10, only="sideshift"),
     _sized("foot_out", "boom foot pin behind the slew axis", 0.15, 1.4, 0.15),
     _sized("foot_height", "height of the boom foot pin", 0.62, 1.0, 0.07),
-    _sized("carriage", "weight of the kingpost to the machine's", 0.0475, 0.0, 0.15,
-           only="sideshift", **MASS),
-    _sized("carriage", "weight of the kingpost to the machine's", 0.031, 0.0, 0.15,
-           only="centre mount", **MASS),
+    *_either(_sized, "carriage", "weight of the kingpost to the machine's", BY_MOUNT,
+             (0.0475, 0.0, 0.15), (0.031, 0.0, 0.15), **MASS),
     _sized("boom_length", "boom, foot pin to knuckle", 2.70, 1.47, 0.04),
     _sized("boom_mass", "weight of the boom", 430.0, 4.0, 0.15, **MASS),
     _share("boom_cog_along", "centre of gravity along the boom", 0.463, 0.03),
     _share("boom_cog_up", "centre of gravity above the boom", 0.052, 0.02),
-    _share("boom_base_out", "boom ram's base behind the foot pin", -0.057, 0.03, only="above"),
-    _share("boom_base_up", "boom ram's base above the foot pin", 0.157, 0.015, only="above"),
-    _share("boom_pin_along", "boom ram's pin along the boom", 0.593, 0.03, only="above"),
-    _share("boom_pin_up", "boom ram's pin above the boom", 0.037, 0.015, only="above"),
-    _turn("boom_lowest", "boom at its lowest", -48.5, 4.0, only="above"),
-    _turn("boom_highest", "boom at its highest", 67.4, 2.5, only="above"),
-    _sized("boom_bore", "bore of the boom ram", 0.130, 1.85, 0.05, only="above", **BORE),
-    _share("boom_base_out", "boom ram's base behind the foot pin", 0.074, 0.025, only="below"),
-    _share("boom_base_up", "boom ram's base above the foot pin", -0.126, 0.015, only="below"),
-    _share("boom_pin_along", "boom ram's pin along the boom", 0.556, 0.03, only="below"),
-    _share("boom_pin_up", "boom ram's pin above the boom", -0.022, 0.015, only="below"),
-    _turn("boom_lowest", "boom at its lowest", -44.3, 4.0, only="below"),
-    _turn("boom_highest", "boom at its highest", 64.2, 2.5, only="below"),
-    _sized("boom_bore", "bore of the boom ram", 0.117, 1.42, 0.05, only="below", **BORE),
+    *_either(_share, "boom_base_out", "boom ram's base behind the foot pin", BY_RAM,
+             (-0.057, 0.03), (0.074, 0.025)),
+    *_either(_share, "boom_base_up", "boom ram's base above the foot pin", BY_RAM,
+             (0.157, 0.015), (-0.126, 0.015)),
+    *_either(_share, "boom_pin_along", "boom ram's pin along the boom", BY_RAM,
+             (0.593, 0.03), (0.556, 0.03)),
+    *_either(_share, "boom_pin_up", "boom ram's pin above the boom", BY_RAM,
+             (0.037, 0.015), (-0.022, 0.015)),
+    *_either(_turn, "boom_lowest", "boom at its lowest", BY_RAM, (-48.5, 4.0), (-44.3, 4.0)),
+    *_either(_turn, "boom_highest", "boom at its highest", BY_RAM, (67.4, 2.5), (64.2, 2.5)),
+    *_either(_sized, "boom_bore", "bore of the boom ram", BY_RAM,
+             (0.130, 1.85, 0.05), (0.117, 1.42, 0.05), **BORE),
     _share("boom_rod", "rod to bore of the boom ram", 0.53, 0.05),
 )  # fmt: skip
 DIPPER = (
