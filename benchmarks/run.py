@@ -10,9 +10,9 @@ import json
 import sys
 from pathlib import Path
 
-from benchmarks import app, cold_start, ground, growth, kernel, programme
+from benchmarks import app, cold_start, ground, growth, kernel, programme, samples
 
-BENCHMARKS = (cold_start, kernel, ground, programme, growth, app)
+BENCHMARKS = (cold_start, kernel, ground, programme, growth, samples, app)
 
 
 def holds(row: dict[str, object]) -> bool:
