@@ -82,5 +82,8 @@ SOURCES: dict[str, Source] = {
     ),
     "tag": Source(citation="the mark on the gear itself, as given", standing="seen"),
     "mechanics": Source(citation="derived from statics", standing="derived"),
+    "simulated": Source(
+        citation="peaks of the campaign of motion, docs/validation.md", standing="derived"
+    ),
     "practice": Source(citation="common practice, no source", standing="practice"),
 }

@@ -198,6 +198,15 @@ class Answer(Shown):
         return max(criterion.utilisation for criterion in self.criteria)
 
     @property
+    def borne(self) -> tuple[float, ...]:
+        """By what two ways of a lift are ordered: the less, the worse.
+
+        Where a distance allows nothing at all, what loads say beside it.
+        """
+        loads = min(each.heaviest_log for each in self.criteria if each.clearance is None)
+        return self.heaviest_log, self.allowed, loads, -self.utilisation
+
+    @property
     def verdict(self) -> Remark:
         """What the criterion that governs says of the lift, and the one that is most used."""
         first, most = self.governing, max(self.criteria, key=lambda each: each.utilisation)

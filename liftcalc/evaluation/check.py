@@ -215,7 +215,7 @@ def check(lift: Lift) -> Answer:
     found = [_check(way) for way in lift.ways]
     worst = found[0]
     if len(found) > 1:
-        worst = min(found, key=lambda each: (each.heaviest_log, each.allowed, -each.utilisation))
+        worst = min(found, key=lambda each: each.borne)
     # A way holds its journey in its site; what was said of it stands in the lift as asked.
     answer = replace(worst, unchecked=unchecked(lift), journey=lift.journey)
     return replace(answer, warnings=warnings_of(answer))

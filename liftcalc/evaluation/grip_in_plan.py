@@ -33,7 +33,7 @@ def grip_in_plan(lift: Lift, fixed: FixedPart) -> Iterator[LinearCriterion]:
 
     Exact in its statics; understates what friction can hold, since one way of holding is tried.
     """
-    if not lift.taken.skidded:
+    if not lift.moved.skidded:
         return
     pairs = sorted(
         (

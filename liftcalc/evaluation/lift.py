@@ -10,7 +10,8 @@ from typing import Literal
 import numpy as np
 
 from liftcalc.evaluation.lean import Lean
-from liftcalc.factors import CapacityFactor, Duty, load_factor
+from liftcalc.evaluation.ways import every_way, turned
+from liftcalc.factors import STUMP, CapacityFactor, Duty, load_factor
 from liftcalc.machines.assembly import back_point, front_point
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
@@ -28,7 +29,7 @@ from liftcalc.rigging.sling import Sling
 from liftcalc.shown import Shown
 from liftcalc.site.ground import Ground, ground
 from liftcalc.site.hazards import Hazards
-from liftcalc.site.motion import ROLLOVER_SHARE, Motion, slewing
+from liftcalc.site.motion import Motion, slewing
 from liftcalc.site.site import Site
 from liftcalc.site.wind import wind_on_log, wind_on_machine
 from liftcalc.timber.log import LogEstimate, LogMeasure
@@ -158,6 +159,11 @@ class Lift(Shown):
             return "stabilisers"
         return "standing"
 
+    @property
+    def stump(self) -> float:
+        """Height of what a front wheel climbs on the way [m]."""
+        return STUMP[self.hopeful]
+
     def load_factor(self, kind: str, *, lean: Real = 0.0) -> CapacityFactor:
         """What hangs on the lift point counts for in a kind of criterion, for what it weighs.
 
@@ -165,15 +171,26 @@ class Lift(Shown):
         """
         swing = 0.0 if is_zero(lean) else maximum(lean - self.pull.lean, 0.0)
         pulls = 1.0 if is_zero(swing) else formulas.swing_pull(swing=swing).swing_pull
-        return load_factor(kind, duty=self.duty, breakout=self.taken.breakout, swing_pull=pulls)
+        return load_factor(
+            kind,
+            duty=self.duty,
+            speed=self.motion.speed,
+            stump=self.stump,
+            breakout=self.taken.breakout,
+            swing_pull=pulls,
+        )
+
+    @cached_property
+    def moved(self) -> LiftMode:
+        """How the log is taken as the machine moves: one end up while it drives is drawn."""
+        drawn = self.travelling and self.taken.way == "one end"
+        return replace(self.taken, way="drawn, one end up") if drawn else self.taken
 
     @cached_property
     def pull(self) -> Pull:
         """What of the log's weight the lift point bears, and how far that leans."""
-        # One end up while the machine drives is a log that is drawn.
-        drawn = self.travelling and self.taken.way == "one end"
         return pull(
-            replace(self.taken, way="drawn, one end up") if drawn else self.taken,
+            self.moved,
             log_length=self.measure.length,
             cog_from_butt=self.log.cog_from_butt,
             diameter=self.log.largest_diameter,
@@ -313,78 +330,12 @@ class Lift(Shown):
     @property
     def journey(self) -> tuple[Worked, ...]:
         """What a turn asks of the machine to the side and along it; none where none was said."""
-        motion = self.motion
-        if motion.turn_radius is None or not motion.speed:
-            return ()
-        turn = work(
-            "turn",
-            formulas.turning,
-            speed=motion.speed,
-            turn_radius=motion.turn_radius,
-            rollover_share=ROLLOVER_SHARE,
-        )
-        ahead = work(
-            "turn",
-            formulas.turning_ahead,
-            turn_rate=turn.steps.turn_rate,
-            # No front end holds its load farther ahead of its axle than the wheelbase is long.
-            ahead=2 * plain(self.machine.wheels.wheelbase),
-            rollover_share=ROLLOVER_SHARE,
-        )
-        return turn, ahead
+        return turned(self)
 
     @property
     def ways(self) -> tuple[Lift, ...]:
-        """This lift with its journey put into its site, every way it may go: the worst counts.
-
-        A log drawn with one end up pulls most or least down. Turn and braking may come either way;
-        in a turn the nose swings round the rear axle, which throws the load forward.
-        """
-        motion, turn = self.motion, 0.0
-        brake: Real = motion.braking
-        if self.journey:
-            round_it, ahead = self.journey
-            turn, brake = round_it.steps.planned_turning, brake + ahead.steps.rearward_in_turn
-        if is_zero(turn) and is_zero(brake):
-            return tuple(
-                each if taken is self.taken else replace(each, taken=taken)
-                for each in self._slopes
-                for taken in self.taken.states
-            )
-        rest = replace(motion, turn_radius=None, braking=0.0)
-        steady = is_zero(motion.braking)
-        return tuple(
-            replace(
-                each,
-                taken=taken,
-                motion=rest,
-                braked=0.0 if steady else np.copysign(motion.braking, forward),
-                site=replace(
-                    each.site,
-                    acceleration_forward=each.site.acceleration_forward + forward,
-                    acceleration_left=each.site.acceleration_left + left,
-                ),
-            )
-            for each in self._slopes
-            for taken in self.taken.states
-            for forward in _both_ways(brake)
-            for left in _both_ways(turn)
-        )
-
-    @property
-    def _slopes(self) -> tuple[Lift, ...]:
-        """This lift on every slope that may be there unseen.
-
-        Of all directions four are tried, steeper by √2: no slope within the range leans the
-        machine farther to any side.
-        """
-        if not self.level_within or not is_zero(self.site.slope):
-            return (self,)
-        steep = math.atan(math.sqrt(2) * math.tan(self.level_within))
-        return tuple(
-            replace(self, site=replace(self.site, slope=steep, heading=way))
-            for way in (0.0, math.pi / 2, math.pi, -math.pi / 2)
-        )
+        """This lift with its journey put into its site, every way it may go: the worst counts."""
+        return every_way(self)
 
     @property
     def side_room(self) -> float:
@@ -394,7 +345,3 @@ class Lift(Shown):
         if self.off_centre is not None:
             return abs(self.off_centre)
         return OFF_CENTRE * self.measure.length
-
-
-def _both_ways(size: Real) -> tuple[Real, ...]:
-    return (size,) if is_zero(size) else (-size, size)

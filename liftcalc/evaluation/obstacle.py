@@ -6,18 +6,12 @@ from collections.abc import Iterator
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.linear_criteria import LinearCriterion
-from liftcalc.factors import OBSTACLE, WHOLE_TIPPING
+from liftcalc.factors import WHOLE_TIPPING
 from liftcalc.machines.assembly import FixedPart
 from liftcalc.machines.number import plain
 from liftcalc.physics.functions import atan2, cos, sin
 from liftcalc.site.motion import ROLLOVER_SHARE
 from liftcalc.units import G0
-
-STUMP = (0.15, OBSTACLE)
-"""Height of a rut or stump under one wheel on the way, careful and favourable [m].
-
-Common practice, no source.
-"""
 
 
 def over_obstacle(lift: Lift, fixed: FixedPart) -> Iterator[LinearCriterion]:
@@ -29,7 +23,7 @@ def over_obstacle(lift: Lift, fixed: FixedPart) -> Iterator[LinearCriterion]:
     if not lift.travelling or lift.loads_only:
         return
     slope, heading = lift.site.slope / ROLLOVER_SHARE, lift.site.heading
-    roll = atan2(STUMP[lift.hopeful], plain(lift.machine.wheels.rear_track))
+    roll = atan2(lift.stump, plain(lift.machine.wheels.rear_track))
     ways = tuple(((moment, 0.0),) for moment in fixed.moments)
     for side, turn in (("left", roll), ("right", -roll)):
         x, y, z = (-sin(slope) * cos(heading), -sin(slope) * sin(heading), -cos(slope))

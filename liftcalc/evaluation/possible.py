@@ -14,6 +14,7 @@ import numpy as np
 from liftcalc.evaluation.caps import Cap, devices, lowering, slew_torque
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, room_to_machine
+from liftcalc.factors import WALKING
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import EndName
@@ -239,8 +240,6 @@ def _carried_low(lift: Lift, log: LogPosition, arm: Arm) -> Clearance | None:
 
 CARRIED_HIGH = 1.8
 """Highest that the top of a log is carried on the move [m], to be seen over; practice."""
-WALKING = 6.0 / 3.6
-"""Fastest that a load is carried [m/s]: a brisk walk; common practice, no source."""
 SLOWLY = 0.5
 """Fastest that a load is lowered [m/s]: stopped short it pulls 1.4 times its weight; practice."""
 STEEP = math.radians(5)

@@ -25,6 +25,7 @@ FRONT = replace(
     reach="", slew="", height="0.9 m", travelling=True, speed="4 km/h", turn_radius="8 m",
     braking="1.4 m/s2", sinkage="3 cm", slope="2 deg", uphill="90 deg", plate="900 kg",
     sling_length="", sling_kind="", sling_size="", hook_wll="", shackle_wll="", hitch_wll="",
+    breakout="",
 )  # fmt: skip
 SLUNG = replace(
     DEMO, sling="two legs", leg_spread="1.0 m", slung_at="1.9 m", rigging_mass="12 kg",
@@ -286,7 +287,7 @@ def test_what_does_not_go_with_an_opened_lift_is_named() -> None:
         ("shackle_wll", "nan kg", "not a number"),
         ("hitch_wll", "90 t", "at most"),
         ("breakout", "0.5", "1 to 5"),
-        ("slew_speed", "20 deg/s", "time"),
+        ("slew_speed", "20 m", "wrong kind"),
         ("edge", "far", "one length"),
         ("edge_depth", "", "depth"),
         ("edge", "", "an edge without it"),

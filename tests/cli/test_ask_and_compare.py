@@ -162,6 +162,8 @@ def test_the_carrying_height_is_one_that_check_passes_on_the_move():
         "6 m",
         "--braking",
         "0.4 m/s2",
+        "--ground",
+        "hard standing",
     ]
     (answer,) = told("ask", "carry", "standard-sideshift", *LOG, *words)["answers"]
     made = told(

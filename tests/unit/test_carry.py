@@ -239,7 +239,7 @@ def test_the_deepest_ruts_by_two_axle_loads(name, friction):
     found = []
     for whole in posed.wholes:
         for x, _, _ in posed.loads:
-            load = 1.33 * asked.needed  # no share holds the jolt of the way
+            load = 1.1 * asked.needed  # what slips over a stump for a blink goes no way
             total = whole.mass + load
             base = float(wheels.wheelbase)
             rear = (whole.mass * (base - whole.x) + load * (base - x)) / base

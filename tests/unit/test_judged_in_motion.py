@@ -111,7 +111,8 @@ def test_the_load_that_presses_a_light_axle_down_is_counted_at_its_least() -> No
     asked = hooked()
     answer = check(asked)
     steered = of_kind(answer, "least axle load", "steered")
-    least = (asked.rigging + asked.log.mass_low) / 1.33
+    jolt = 1 + 0.15 * (2.6 + 4 * 6 / 3.6)  # nobody said how fast: a brisk walk, over 15 cm
+    least = (asked.rigging + asked.log.mass_low) / jolt
     base = float(asked.machine.wheels.wheelbase)
     holds = all(
         (whole.mass * whole.x + least * answer.reached.load[0]) / base >= 0.2 * (whole.mass + least)

@@ -18,7 +18,7 @@ from liftcalc.questions.longest import lift_of_piece, longest_piece
 from liftcalc.questions.pads import holds, needed_pad
 from liftcalc.questions.pressure import needed_pressure, rams_carry
 from liftcalc.questions.remedies import KINDS, remedies
-from liftcalc.questions.search import last_before_failure, passing_run, tried
+from liftcalc.questions.search import InverseAnswer, last_before_failure, passing_run, tried
 from liftcalc.questions.steepest import allowed_on_slopes, steepest_slope
 from liftcalc.remarks import Remark
 from liftcalc.rigging.gear import Gear
@@ -238,25 +238,31 @@ def test_ballast_by_the_moment_it_has_about_the_line():
     assert by_hand <= answer.value <= by_hand + STEP
 
 
-def test_ballast_holds_a_machine_that_would_be_drawn_along():
-    """Stopped by grip alone: μ·(W + b) has to be the pull at least, so b is the lack over μ."""
-    asked = hooked(
-        log=TIPS,
-        height=0.8,
-        slew=0.0,
-        reach=3.0,
-        taken=LiftMode(way="drawn"),
-        motion=Motion(friction=0.115),
-        stance="stabilisers and bucket",
-    )
-    assert check(asked).governs == "grip on the ground (pads)"
-    answer = needed_ballast(asked)
-    sound(answer)
-    lightest = min(each.mass for each in reach(asked).wholes)
-    moved = 1.10 * asked.needed  # no share of grip holds the jolt of the log
-    pull, up = moved * math.sin(asked.pull.lean), moved * math.cos(asked.pull.lean)
-    by_statics = pull / 0.115 - lightest - up
-    assert by_statics <= answer.value <= by_statics + STEP
+def test_ballast_holds_a_machine_that_a_drawn_log_would_turn():
+    """Stopped by grip alone, which ballast presses; the rougher the ground the less of it."""
+
+    def needed(friction: float) -> InverseAnswer:
+        asked = hooked(
+            log=TIPS,
+            height=0.8,
+            slew=0.0,
+            reach=3.0,
+            taken=LiftMode(way="drawn"),
+            motion=Motion(friction=friction),
+            stance="stabilisers and bucket",
+        )
+        assert check(asked).governing.kind == "grip"
+        return needed_ballast(asked)
+
+    rough, rougher = needed(0.40), needed(0.45)
+    sound(rough)
+    sound(rougher)
+    assert 0 < rougher.value < rough.value
+    # All friction that there is has to be the pull at least: it slides bodily before that.
+    asked = rough.at.lift
+    heaviest = max(each.mass for each in reach(asked).wholes) + asked.needed
+    assert asked.needed * math.sin(asked.pull.lean) <= 0.40 * heaviest
+    assert needed(0.115).value is None
 
 
 def test_a_place_on_the_wrong_side_does_not_count():
