@@ -102,7 +102,7 @@ def governing(answer: Answer) -> set[str]:
     return {title(each) for each in answer.criteria if each.allowed <= least}
 
 
-SEEDS = (2, 3, 6, 7, 9, 13, 20, 22, 26, 30, 32, 54, 64, 76, 80, 82, 101, 143, 257, 374)
+SEEDS = (1, 2, 3, 12, 20, 32, 34, 54, 70, 80, 88, 92, 101, 113, 206, 218, 354, 394)
 """Both ends, every stance, and every kind that governs among the first 400."""
 
 
@@ -133,5 +133,7 @@ def test_samples_are_the_checks_one_by_one() -> None:
     """Whatever bears on a lift, by either end."""
     governed = [kind for seed in SEEDS for kind in compared(seed)]
     assert len(governed) > 500
-    wanted = {"tipping", "ram", "axle rating", "least axle load", "grip", "hook", "jaw", "plate"}
-    assert wanted | {"lift point"} <= set(governed)
+    ground = {"ground under a tyre", "ground under a pad", "grip", "traction"}
+    gear = {"hook", "hitch", "shackle", "sling", "jaw", "lift point"}
+    wanted = {"tipping", "ram", "axle rating", "least axle load", "plate"}
+    assert wanted | ground | gear <= set(governed)
