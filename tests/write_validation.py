@@ -47,14 +47,14 @@ MOTION = """
 
 `make dynamics` sets 660 seeded lifts in motion in a multibody engine (decision 13), each with what
 the tool allows it where its own motion is typed and that nothing else moves, and writes it into
-build. In the run of 2026-11-28 (seed 11) nothing came of any, neither at the load of the answer nor at the
-greater one that only the criteria of motion allow: no tyre or pad was off the ground for more than
-0.3 s, nothing went over, no ram was overrun. 653 of the 660 still bore a third more: shares that
-standards set, the careful end of the machine's figures and friction keep that back. What they
-would have borne over what the criteria of motion allow, sought in 110 of them: 1.31 at least,
-1.65, 2.7 and 4.0 at 5, 50 and 95 %; over a stump half of them 1.9 or less. Peaks over what is
-there at rest, median, 95 % and most; "foot" is the hardest pressed tyre or pad, "axle" two of them, "load" what pulls at the
-lift point:
+build. In the run of 2026-11-28 (seed 11) nothing came of any, neither at the load of the answer
+nor at the greater one that only the criteria of motion allow: no tyre or pad was off the ground
+for more than 0.3 s, nothing went over, no ram was overrun. 653 of the 660 still bore a third more:
+shares that standards set, the careful end of the machine's figures and friction keep that back.
+What they would have borne over what the criteria of motion allow, sought in 110 of them: 1.31 at
+least, 1.65, 2.7 and 4.0 at 5, 50 and 95 %; over a stump half of them 1.9 or less. Peaks over what
+is there at rest, median, 95 % and most; "foot" is the hardest pressed tyre or pad, "axle" two of
+them, "load" what pulls at the lift point:
 
 | motion | foot | axle | load |
 |---|---|---|---|
