@@ -101,7 +101,7 @@ def _room(drawn: Box, marks: Sequence[Mark]) -> Box:
     spots = [at for mark in marks for at in getattr(mark, "points", ())]
     across, up = [x for x, _ in spots], [z for _, z in spots]
     left, right, bottom, top = drawn
-    return min(left, *across), max(right, *across), min(bottom, *up), max(top, *up)
+    return min((left, *across)), max((right, *across)), min((bottom, *up)), max((top, *up))
 
 
 def _wires(answer: Answer, system: System) -> tuple[list[Spot], str, str]:
