@@ -102,11 +102,11 @@ def faults_beside(app: AppTest) -> list[str]:
     return [each for each in pieces(app) if each.startswith('<p class="lc-fault">')]
 
 
-@pytest.mark.parametrize("machine", MACHINES)
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize(("page", "machine"), zip(PAGES, MACHINES, strict=True))
 def test_every_attachment_on_every_page_is_answered_or_refused_in_words(
     page: str, machine: str
 ) -> None:
+    """Each page on a machine of its own: what an attachment asks is known without pages."""
     app = chosen(turn(opened(), page), "machine", machine)
     for tool in load(machine).attachment:
         if page != "compare":
