@@ -102,7 +102,7 @@ def faults_beside(app: AppTest) -> list[str]:
     return [each for each in pieces(app) if each.startswith('<p class="lc-fault">')]
 
 
-@pytest.mark.parametrize(("page", "machine"), zip(PAGES, MACHINES, strict=True))
+@pytest.mark.parametrize(("page", "machine"), [*zip(PAGES, MACHINES, strict=True)])
 def test_every_attachment_on_every_page_is_answered_or_refused_in_words(
     page: str, machine: str
 ) -> None:
