@@ -5,10 +5,10 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
 CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
 
-.PHONY: help demo test check coverage search app generated format bench dynamics screenshots validation clean
+.PHONY: help demo test check coverage search app generated format bench dynamics fit-study screenshots validation clean
 
 help: ## say what there is
-	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
+	@grep -E '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 14
 
 $(VENV)/made:
 	$(PYTHON) -m venv $(VENV) || ($(PYTHON) -m pip install --user virtualenv && $(PYTHON) -m virtualenv $(VENV))
@@ -79,6 +79,10 @@ bench: $(VENV)/dev ## measure every speed promise in one run, into build/bench.j
 
 dynamics: $(VENV)/dev ## set what the tool allows in motion, 660 cases, into build/dynamics.json
 	$(BIN)/python -m dynamics.campaign
+
+fit-study: $(VENV)/dev ## how well facts tell a machine: 250 hidden ones, into build/fit_study.json
+	@# One thread each: two processes have the two cores.
+	OMP_NUM_THREADS=1 OPENBLAS_NUM_THREADS=1 $(BIN)/python -m studies.fit
 
 screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.browser.screenshots

@@ -130,14 +130,14 @@ def loader_lift(machine: Machine) -> Real:
     return ram_load(arm.joints[0], at=arm.tool_origin, hydraulics=machine.hydraulics)
 
 
-def lift_at_full_reach(machine: Machine) -> Real:
-    """What boom and dipper rams carry at the nose pin, stretched out level, no bucket [kg]."""
+def _stretched_level(machine: Machine) -> Arm:
+    """The back end stretched out with its nose as high as its foot pin, a hook on it."""
     tool = back_hook(machine)
     boom, out = machine.back.boom.length, stretched_out(machine) - JUST
     low = np.arctan2(
         machine.back.dipper.length * sin(out), boom + machine.back.dipper.length * cos(out)
     )
-    arm = back_arm(
+    return back_arm(
         machine,
         tool=tool,
         point=tool.lift_point[0],
@@ -145,7 +145,19 @@ def lift_at_full_reach(machine: Machine) -> Real:
         dipper_angle=-low + out,
         curl=0.5,
     )
-    return least_ram_load(arm, at=arm.tool_origin, machine=machine) + plain(tool.mass)
+
+
+def lift_at_full_reach(machine: Machine) -> Real:
+    """What boom and dipper rams carry at the nose pin, stretched out level, no bucket [kg]."""
+    arm = _stretched_level(machine)
+    return least_ram_load(arm, at=arm.tool_origin, machine=machine) + plain(arm.tool.mass)
+
+
+def boom_lift(machine: Machine) -> Real:
+    """What the boom ram alone carries there [kg]."""
+    arm = _stretched_level(machine)
+    load = ram_load(arm.joints[0], at=arm.tool_origin, hydraulics=machine.hydraulics)
+    return load + plain(arm.tool.mass)
 
 
 def back_hook(machine: Machine) -> Attachment:

@@ -37,8 +37,8 @@ def _rating(end: str) -> Fact:
         f"rating of the {end} axle or its two tyres, the smaller",
         "mass",
         lambda m: getattr(m.wheels, f"{end}_axle_rating"),
-        share=0.02,
-        reason="rounded, and of tyres as they are blown up",
+        share=0.005,
+        reason="as stamped",
         trouble="papers",
     )
 

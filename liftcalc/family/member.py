@@ -14,6 +14,7 @@ import numpy as np
 from liftcalc.family.figures import Figures, Floats, figures
 from liftcalc.family.kind import MachineKind
 from liftcalc.family.parameters import STANDARD_MASS
+from liftcalc.family.sizing import boom_bore
 from liftcalc.machines.schema import (
     Attachment,
     Back,
@@ -239,14 +240,17 @@ def _boom_ram(kind: MachineKind, f: Figures, foot: Point) -> LinkRam:
     """The boom ram: above the boom it pushes it down, below it up."""
     boom, above = f["boom_length"], kind.boom_ram == "above"
     ends = (f["boom_highest"], f["boom_lowest"])
+    base = Point(f["boom_base_out"] * boom, f["boom_base_up"] * boom)
+    rod_pin = Point(f["boom_pin_along"] * boom, f["boom_pin_up"] * boom)
+    bore = boom_bore(f, base=base, rod_pin=rod_pin, pulls=above)
     return _ram(
         kind.pattern.back.boom_ram.model_copy(update={"lengthens": "down" if above else "up"}),
         pivot=foot,
         angles=ends if above else (ends[1], ends[0]),
-        base=(foot.u + f["boom_base_out"] * boom, foot.w + f["boom_base_up"] * boom),
-        rod_pin=(f["boom_pin_along"] * boom, f["boom_pin_up"] * boom),
-        bore=f["boom_bore"],
-        rod=f["boom_rod"] * f["boom_bore"],
+        base=(foot.u + base.u, foot.w + base.w),
+        rod_pin=tuple(rod_pin),
+        bore=bore,
+        rod=f["boom_rod"] * bore,
     )
 
 

@@ -32,7 +32,7 @@ FARTHER = 1.15
 """By how much real machines are taken to lie farther from the median than members do [-].
 
 The table of parameters is judgement, and no machine is quite a member: judgement as well."""
-LEAST_LEFT = 0.2
+LEAST_LEFT = 0.03
 """Share of members that must still be machines, or the facts do not belong to one [-]."""
 
 
@@ -165,4 +165,5 @@ def _assimilated(
     gain = np.linalg.solve(together, scaled[sound].T @ moved[sound] / each)
     noise = np.sqrt(widened) * random.standard_normal(answers.shape)
     state = state + ((values - answers) / doubts + noise) @ gain
-    return state[:, : latent.shape[1]], state[:, latent.shape[1] :]
+    width = latent.shape[1]
+    return state[:, :width], state[:, width:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from liftcalc.family.doing import boom_lift
 from liftcalc.family.figures import Figures
 from liftcalc.family.member import EDGE_BELOW_HINGE, TOOL_GROWTH
 from liftcalc.family.parameters import STANDARD_MASS
@@ -140,7 +141,7 @@ def _boom(machine: Machine) -> dict[str, Real]:
         "boom_pin_up": ram.rod_pin[1] / length,
         "boom_lowest": min(ends),
         "boom_highest": max(ends),
-        "boom_bore": plain(ram.bore),
+        "boom_lift": boom_lift(machine),
         "boom_rod": ram.rod / ram.bore,
     }
     if back.sideshift_limit:
