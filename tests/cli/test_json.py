@@ -59,7 +59,7 @@ REAL: dict[str, list[list[str]]] = {
         ["ask", "more", *BACK, *AT, *LOG],
         [
             *("ask", "carry", *FRONT, *LOG, "--attachment", "pallet forks"),
-            *("--ground", "hard standing", "--braking", "0.4 m/s2"),
+            *("--ground", "hard standing", "--braking", "0.4 m/s2", "--speed", "3 km/h"),
         ],
     ],
     "limits": [

@@ -24,8 +24,8 @@ SIZED = re.compile(r"one straight leg of (chain grade \d+|wire rope|fibre rope),
 """Gear by its nominal size, which is its name in trade."""
 ROW = re.compile(r" *[a-z-]+ {3,}")
 """A row of what was understood, in words."""
-REFUSABLE = [each for each in requests(400, 12) if each[0] == "check"]
-SOME = [each for each in requests(90, 11) if each[0] != "log"]
+REFUSABLE = [each for each in requests(200, 12) if each[0] == "check"]
+SOME = [each for each in requests(45, 11) if each[0] != "log"]
 
 
 @pytest.fixture(scope="module")
@@ -70,7 +70,8 @@ def test_an_imperial_answer_has_no_metric_unit(words: list[str], machines: dict[
 
 
 def test_most_of_them_are_answered(machines: dict[str, str]) -> None:
-    assert sum(bool(answered(each, machines)) for each in SOME) > len(SOME) / 2
+    some = SOME[::4]
+    assert sum(bool(answered(each, machines)) for each in some) > len(some) / 2
 
 
 QUOTED = re.compile(r'"[^"]*"|such as [^;]*')

@@ -120,8 +120,8 @@ def test_the_lesser_used_end_is_recommended_with_its_figures():
 
 
 def test_the_only_end_that_passes_is_recommended_and_the_other_says_what_it_lacks():
-    log = {**LOG, "length": "4.2 m", "butt": "55 cm", "mid": "49 cm", "top": "44 cm"}
-    aside = replace(ASIDE, slew=1.45, reach=3.6)
+    log = {**LOG, "length": "3.5 m", "butt": "55 cm", "mid": "49 cm", "top": "44 cm"}
+    aside = replace(ASIDE, slew=1.45, reach=4.0)
     both = found(log=log, set_down=aside)
     assert not both.back.passes
     assert both.front.passes
