@@ -21,7 +21,7 @@ import numpy as np
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.sampled import CAREFUL, sampled
+from liftcalc.evaluation.sampled import CAREFUL, FLOOR, sampled
 from liftcalc.family.draw import draw, one
 from liftcalc.family.kind import CLASSES, MachineKind, machine_kind
 from liftcalc.family.posterior import posterior
@@ -73,16 +73,16 @@ def everyday(kind: MachineKind) -> dict[str, Lift]:
     back = base | {"end": "back", "attachment": "lifting hook", "height": f"{0.35 * span:.2f} m"}
     front = base | {"end": "front", "attachment": "front lifting hook", "stance": "wheels"}
     asked = {
-        "straight back": back | {"reach": f"{0.8 * span:.2f} m", "slew": "0 deg"},
-        "to the side": back | {"reach": f"{0.6 * span:.2f} m", "slew": "60 deg"},
+        "straight back": back | {"reach": f"{0.75 * span:.2f} m", "slew": "0 deg"},
+        "to the side": back | {"reach": f"{0.55 * span:.2f} m", "slew": "45 deg"},
         "front": front | {"height": f"{0.3 * span:.2f} m"},
     }
     return {name: parse_lift(LiftRequest(**said)).lift for name, said in asked.items()}
 
 
-def loads(lift: Lift, machine: Machine) -> tuple[Any, float]:
+def loads(lift: Lift, machine: Machine, floor: float = FLOOR) -> tuple[Any, float]:
     """Least allowed load of the machine's own criteria in every sample, and the careful end."""
-    found = sampled(lift, machine)
+    found = sampled(lift, machine, floor=floor)
     rows = [n for n, (kind, _) in enumerate(found.titles) if kind in OF_THE_MACHINE]
     each = np.where(np.isnan(found.allowed[rows]), 0.0, found.allowed[rows])
     least = np.where(found.reaches, each.min(axis=0), 0.0)
@@ -94,7 +94,9 @@ def outcomes(hidden: Hidden) -> list[Outcome]:
     """All lifts at all levels by one hidden machine."""
     found = []
     lifts = everyday(hidden.kind)
-    truths = {name: float(loads(each, hidden.machine)[0][0]) for name, each in lifts.items()}
+    truths = {
+        name: float(loads(each, hidden.machine, floor=0.0)[0][0]) for name, each in lifts.items()
+    }
     for level, told in enumerate(readings(hidden.machine, hidden.kind, hidden.seed)):
         try:
             ensemble = posterior(hidden.kind, told, seed=hidden.seed)

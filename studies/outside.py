@@ -94,7 +94,7 @@ def _chassis(d: Drawing) -> dict[str, Any]:
     rear = d.near(wheels.rear_radius, 0.10)
     rating = {
         f"{which}_axle_rating": 100 * round(getattr(wheels, f"{which}_axle_rating") / 100
-                                            * d.mass / p.weights.total * d.between(0.8, 1.25))
+                                            * d.mass / p.weights.total * d.between(0.87, 1.15))
         for which in ("front", "rear")
     }  # fmt: skip
     legs = p.stabilisers

@@ -34,7 +34,7 @@ def figures(kind: MachineKind, latent: Floats) -> dict[str, Real]:
     found: dict[str, Real] = {"size": np.exp(size)}
     for each, own in zip(parameters(kind), latent.T[len(COMMON) :], strict=True):
         shared = common[each.group] if each.group else 0.0
-        found[each.name] = each.value(size=size, latent=own, shared=shared)
+        found[each.key] = each.value(size=size, latent=own, shared=shared)
     return found
 
 
@@ -42,5 +42,5 @@ def latents(kind: MachineKind, known: Figures) -> Floats:
     """Variates of a machine with these figures, of the size that its mass has [-]."""
     size = np.log(known["total"] / STANDARD_MASS) / 3.0
     first = (3.0 * size - np.log(kind.of.mass / STANDARD_MASS)) / kind.of.spread
-    own = [each.latent(known[each.name], size=size) for each in parameters(kind)]
+    own = [each.latent(known[each.key], size=size) for each in parameters(kind)]
     return np.array([first, 0.0, 0.0, *own])

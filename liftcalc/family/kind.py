@@ -18,7 +18,8 @@ class MachineClass:
     """A class of the trade: its usual mass [kg], its band as a spread [-], and how it is built.
 
     ``mass`` is the middle of the band of common practice, ``spread`` the standard deviation of its
-    logarithm: the band, from memory, is taken to hold five machines of six.
+    logarithm: the band, from memory, is taken to hold nearly all members, and
+    six real machines of seven, which lie farther out: see ``posterior.FARTHER``.
     """
 
     name: str
@@ -34,22 +35,22 @@ CLASSES = {
         MachineClass(
             name="compact-centre-mount",
             mass=5250.0,
-            spread=0.10,
+            spread=0.08,
             mount="centre mount",
             boom_ram="above",
         ),
         MachineClass(
-            name="standard-sideshift", mass=8000.0, spread=0.05, mount="sideshift", boom_ram="above"
+            name="standard-sideshift", mass=8000.0, spread=0.04, mount="sideshift", boom_ram="above"
         ),
         MachineClass(
             name="standard-centre-mount",
             mass=7750.0,
-            spread=0.07,
+            spread=0.055,
             mount="centre mount",
             boom_ram="below",
         ),
         MachineClass(
-            name="small-tractor", mass=3000.0, spread=0.12, mount="centre mount", boom_ram="below"
+            name="small-tractor", mass=3000.0, spread=0.095, mount="centre mount", boom_ram="below"
         ),
     )
 }

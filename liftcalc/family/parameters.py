@@ -29,7 +29,7 @@ class Parameter(NamedTuple):
 
     Attributes
     ----------
-    name, words : str
+    key, words : str
         What the code and what a person calls it.
     median : float
         At size one [SI].
@@ -45,7 +45,7 @@ class Parameter(NamedTuple):
         The mount, or the side of the boom ram, of machines that have it.
     """
 
-    name: str
+    key: str
     words: str
     median: float
     exponent: float
@@ -117,8 +117,8 @@ WHOLE = (
     _sized("axle_pin_height", "height of the front axle's pin", 0.55, 0.9, 0.08),
     _sized("rear_radius", "height of the rear hub", 0.70, 0.9, 0.05),
     _share("front_radius", "height of the front hub to that of the rear", 0.70, 0.05),
-    _sized("front_rating", "front axle rating to weight", 0.80, 0.0, 0.06),
-    _sized("rear_rating", "rear axle rating to weight", 0.95, 0.0, 0.06),
+    _sized("front_rating", "front axle rating to weight", 0.80, 0.0, 0.07),
+    _sized("rear_rating", "rear axle rating to weight", 0.95, 0.0, 0.07),
     _sized("pads_behind", "stabiliser pads behind the rear axle", 0.83, 0.5, 0.08),
     *_either(
         _sized, "pad_spread", "across the pads", BY_MOUNT, (2.30, 1.0, 0.04), (3.40, 1.5, 0.05)
@@ -160,7 +160,7 @@ FRONT = (
     _turn("dumped", "front tool to the arm, dumped", -100.0, 5.0),
     _sized("tilt_bore", "bore of the tilt rams", 0.080, 1.45, 0.06, **BORE),
     _share("tilt_rod", "rod to bore of the tilt rams", 0.57, 0.04),
-    _sized("front_tools", "weight of the front tools to the usual", 1.0, 0.0, 0.12, **MASS),
+    _sized("front_tools", "weight of the front tools to the usual", 1.0, 0.0, 0.15, **MASS),
 )
 BOOM = (
     _sized("slew_behind", "slew axis behind the pads", 0.165, 0.9, 0.20),
@@ -211,7 +211,7 @@ DIPPER = (
     _turn("curled", "bucket to the dipper, curled", -117.0, 7.0),
     _sized("bucket_bore", "bore of the bucket ram", 0.095, 1.5, 0.06, **BORE),
     _share("bucket_rod", "rod to bore of the bucket ram", 0.58, 0.04),
-    _sized("back_tools", "weight of the back tools to the usual", 1.0, 0.0, 0.12, **MASS),
+    _sized("back_tools", "weight of the back tools to the usual", 1.0, 0.0, 0.15, **MASS),
 )
 PARAMETERS = (*WHOLE, *FRONT, *BOOM, *DIPPER)
 COMMON = ("size", "heaviness", "strength")

@@ -107,8 +107,8 @@ def test_large_machines_are_large_all_over() -> None:
     def together(one: str, other: str) -> float:
         return float(np.corrcoef(np.log(known[one]), np.log(known[other]))[0, 1])
 
-    # spreads of the logarithms: boom 1.47 x 0.1/3 and 0.04, total 0.1 and 0.04
-    size = 0.10 / 3
+    # spreads of the logarithms: boom 1.47 x 0.08/3 and 0.04, total 0.08 and 0.04
+    size = 0.08 / 3
     wanted = 1.47 * 3 * size**2 / (np.hypot(1.47 * size, 0.04) * np.hypot(3 * size, 0.04))
     assert together("boom_length", "total") == pytest.approx(wanted, abs=0.02)
     assert together("legs", "total") == pytest.approx(0.0, abs=0.03)
@@ -124,7 +124,7 @@ def test_every_parameter_is_one_machine_figure_at_least() -> None:
         for row in range(width):
             base, changed = (dict(_flat(some(found, at))) for at in (0, row + 1))
             moved[row] = any(base[key] != changed[key] for key in base)
-        names = [*COMMON, *(each.name for each in parameters(kind))]
+        names = [*COMMON, *(each.key for each in parameters(kind))]
         assert moved.all(), [name for name, by in zip(names, moved, strict=True) if not by]
 
 
@@ -144,7 +144,7 @@ def _flat(table: object, path: str = "") -> list[tuple[str, float]]:
 
 def test_parameters_are_told_in_words_once() -> None:
     for kind in KINDS:
-        names = [each.name for each in parameters(kind)]
+        names = [each.key for each in parameters(kind)]
         assert len(names) == len(set(names))
     assert all(each.words and each.spread > 0 for each in PARAMETERS)
 

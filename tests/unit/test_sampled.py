@@ -11,7 +11,7 @@ import pytest
 from liftcalc.errors import InputError, PoseError
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.sampled import PlaceDoubt, SampledLift, by_machine, sampled
-from liftcalc.family.draw import draw, one
+from liftcalc.family.draw import draw, one, some
 from liftcalc.family.kind import machine_kind
 from liftcalc.site.motion import Motion
 from liftcalc.site.site import Site
@@ -39,7 +39,7 @@ LIFTS: dict[str, dict[str, Any]] = {
 
 @pytest.fixture(params=LIFTS)
 def found(request: pytest.FixtureRequest) -> SampledLift:
-    return sampled(lift(NAME, **LIFTS[request.param]), MANY)
+    return sampled(lift(NAME, **LIFTS[request.param]), MANY, floor=0.0)
 
 
 def test_samples_are_the_checks_of_each(found: SampledLift) -> None:
@@ -69,7 +69,7 @@ def test_the_careful_end_is_below_nineteen_of_twenty(found: SampledLift) -> None
 def test_a_hook_off_its_place_is_checked_where_it_is() -> None:
     asked = lift(NAME, **LIFTS["to the side"])
     doubt = PlaceDoubt(reach=0.1, height=0.2, slew=0.05)
-    found = sampled(asked, MANY, place=doubt, seed=3)
+    found = sampled(asked, MANY, place=doubt, floor=0.0, seed=3)
     for row in range(0, 300, 61):
         moved = replace(
             asked,
@@ -84,16 +84,16 @@ def test_a_hook_off_its_place_is_checked_where_it_is() -> None:
         alone = check(by_machine(moved, one(MANY, row)))
         assert found.least[row] == pytest.approx(alone.allowed, rel=1e-9)
     assert np.mean(found.reaches) > 0.8
-    exact = sampled(asked, MANY)
+    exact = sampled(asked, MANY, floor=0.0)
     assert np.std(found.least) > np.std(exact.least)
-    again = sampled(asked, MANY, place=doubt, seed=3)
+    again = sampled(asked, MANY, place=doubt, floor=0.0, seed=3)
     assert np.array_equal(found.least, again.least)
 
 
 def test_what_does_not_reach_there_allows_nothing() -> None:
     """Of those that do the load is some; a twentieth that does not takes the careful end to nil."""
     far = lift(NAME, tool="lifting hook", reach=4.3, height=1.0)
-    found = sampled(far, MANY)
+    found = sampled(far, MANY, floor=0.0)
     beyond = np.mean(~found.reaches)
     assert 0.06 < beyond < 0.9
     assert np.all(found.least[~found.reaches] == 0)
@@ -104,7 +104,7 @@ def test_what_does_not_reach_there_allows_nothing() -> None:
 def test_a_log_is_held_in_as_many_samples_as_allow_it() -> None:
     """Of a log that weighs for sure what half the machines allow, and of one in doubt."""
     asked = lift(NAME, **LIFTS["hook"])
-    middle = float(np.median(sampled(asked, MANY).least))
+    middle = float(np.median(sampled(asked, MANY, floor=0.0).least))
     log = replace(asked.log, mass_low=middle, mass_likely=middle, mass_planning=middle)
     found = sampled(replace(asked, log=log), MANY)
     assert found.needed == pytest.approx(np.full(300, asked.rigging + middle))
@@ -113,3 +113,18 @@ def test_a_log_is_held_in_as_many_samples_as_allow_it() -> None:
     heavier = np.mean(doubtful.needed > asked.rigging + 1.3 * middle)
     assert heavier == pytest.approx(0.05, abs=0.03)
     assert np.median(doubtful.needed) == pytest.approx(asked.rigging + middle, rel=0.02)
+
+
+def test_no_machine_is_known_better_than_its_rigid_body() -> None:
+    """The same machine many times: tipping and rams spread by the floor, ratings do not."""
+    same = some(MANY, np.zeros(4000, dtype=int))
+    found = sampled(lift(NAME, **LIFTS["hook"]), same, floor=0.03)
+    for (kind, title), allowed in zip(found.titles, found.allowed, strict=True):
+        if np.all(np.isfinite(allowed)) and allowed[0] > 0:
+            wanted = 0.03 if kind in ("tipping", "ram") else 0.0
+            assert np.std(np.log(allowed)) == pytest.approx(wanted, abs=0.002), title
+    exact = sampled(found.lift, same, floor=0.0)
+    row = [kind for kind, _ in found.titles].index("tipping")
+    assert found.quantile(0.05)[row] == pytest.approx(
+        exact.quantile(0.05)[row] * np.exp(-1.645 * 0.03), rel=0.005
+    )
