@@ -33,9 +33,9 @@ def misses(seen: Scene) -> tuple[list[Any], list[Any]]:
     """Of every pin that was clicked, by how much x and z miss, and their deviations [m]."""
     fitted = fit_photograph(seen.photograph)
     pins = [
-        x for x in fitted.points if POINTS[x.name].part != "wheels" and not POINTS[x.name].ground
+        x for x in fitted.points if POINTS[x.point].part != "wheels" and not POINTS[x.point].ground
     ]
-    missed = [np.subtract((x.x, x.z), seen.truth[x.name]) for x in pins]
+    missed = [np.subtract((x.x, x.z), seen.truth[x.point]) for x in pins]
     return missed, [(x.sigma_x, x.sigma_z) for x in pins]
 
 

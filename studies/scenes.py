@@ -84,8 +84,8 @@ def scene(seed: int, errors: Errors = AS_TOLD) -> Scene:
     names = shipped_names()
     machine = load(names[seed % len(names)])
     truth = _as_machines_differ(points_of(machine, random), random)
-    spots = _in_space(machine, truth, random, errors.unknown)
-    camera = _camera(spots, random, errors.unknown)
+    spots = in_space(machine, truth, random, errors.unknown)
+    camera = camera_for(spots, random, errors.unknown)
     hidden = [name not in SEEN and random.random() < HIDDEN for name in spots]
     clicks = []
     for name, gone in zip(spots, hidden, strict=True):
@@ -166,7 +166,7 @@ def _as_machines_differ(truth: dict[str, tuple[float, float]], random: Any) -> A
     return found
 
 
-def _in_space(machine: Machine, truth: Any, random: Any, unknown: float) -> Spots:
+def in_space(machine: Machine, truth: Any, random: Any, unknown: float) -> Spots:
     """Points as far aside as nobody measured, on ground that is not quite level."""
     arms, carriage, slew = unknown * random.normal(0.0, (0.06, 0.03, math.radians(0.6)))
     axis = plain(machine.back.slew_axis_x)
@@ -195,7 +195,7 @@ def _turn(axis: int, angle: float) -> Any:
     return made
 
 
-def _camera(spots: Spots, random: Any, unknown: float) -> Viewer:
+def camera_for(spots: Spots, random: Any, unknown: float) -> Viewer:
     """A phone that sees all of the machine, large enough, from either side."""
     at = np.array(list(spots.values()))
     middle, height = (at[:, 0].min() + at[:, 0].max()) / 2, float(at[:, 2].mean())

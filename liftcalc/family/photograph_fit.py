@@ -44,7 +44,7 @@ class PlacedPoint(NamedTuple):
     click would show.
     """
 
-    name: str
+    point: str
     x: float
     z: float
     sigma_x: float
@@ -87,11 +87,15 @@ class PhotographFit:
 
     def __getitem__(self, name: str) -> PlacedPoint:
         """A point by name; ``KeyError`` where it was not clicked."""
-        return {each.name: each for each in self.points}[name]
+        return {each.point: each for each in self.points}[name]
+
+    def pixels_to_a_metre(self, diagonal: float) -> float:
+        """Scale in the machine's middle plane, for a picture of such a diagonal [px]."""
+        return diagonal * math.exp(self.camera.log_focal) / self.camera.distance
 
     def between(self, first: str, second: str) -> FittedLength:
         """Distance between two points, square across the machine left out [m]."""
-        names = [each.name for each in self.points]
+        names = [each.point for each in self.points]
         i, k = names.index(first), names.index(second)
         gap = np.array([self[second].x - self[first].x, self[second].z - self[first].z])
         length = float(np.hypot(*gap))

@@ -140,13 +140,11 @@ def _guard(radius: float) -> list[Spot]:
     return [*outer, *reversed(inner)]
 
 
-def stabiliser_side(answer: Answer) -> list[Mark]:
+def stabiliser_side(machine: Machine, *, down: bool) -> list[Mark]:
     """The near leg: down on its pad, or drawn up out of the way."""
-    machine = answer.lift.machine
     legs = machine.stabilisers
     x, half = float(legs.x), float(legs.pad_length) / 2
     top = 1.75 * float(machine.wheels.rear_radius)
-    down = answer.lift.stance != "wheels"
     foot = 0.0 if down else RAISED * float(machine.wheels.rear_radius)
     return [
         box("barrel", (x - 0.05, foot + 0.06), (x + 0.05, top - 0.1), "stabiliser"),

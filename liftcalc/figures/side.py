@@ -107,7 +107,7 @@ def _machine(answer: Answer) -> list[Mark]:
         *chassis.kingpost_side(machine),
         *made,
         *chassis.body_side(machine),
-        *chassis.stabiliser_side(answer),
+        *chassis.stabiliser_side(machine, down=answer.lift.stance != "wheels"),
         *chassis.tyres_side(machine),
         *chassis.tower_side(machine),
         *outlines(front, machine),

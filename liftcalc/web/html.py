@@ -47,10 +47,11 @@ def help_line(row: Field, echo: str = "") -> str:
 
 def fault_line(fault: Fault, system: System = "metric") -> str:
     """A fault beside its input."""
-    return f'<p class="lc-fault">✕ {escape(_said(worded(fault, system)))}</p>'
+    return f'<p class="lc-fault">✕ {escape(said(worded(fault, system)))}</p>'
 
 
-def _said(fault: Fault) -> str:
+def said(fault: Fault) -> str:
+    """A fault in a sentence, without its field."""
     parts = [f"Given {fault.given}"]
     if fault.understood:
         parts.append(f"understood as {fault.understood}")
@@ -65,7 +66,7 @@ def faults_block(faults: Iterable[Fault], system: System = "metric") -> str:
     listed = [worded(each, system) for each in faults]
     count = "One thing needs" if len(listed) == 1 else f"{len(listed)} things need"
     items = "".join(
-        f"<li><strong>{escape(each.field)}</strong>: {escape(_said(each))}</li>" for each in listed
+        f"<li><strong>{escape(each.field)}</strong>: {escape(said(each))}</li>" for each in listed
     )
     return (
         '<section class="lc-answer lc-no" role="status">'

@@ -12,7 +12,7 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.web import ask, check, compare, drill, instructor, limits, school
+from liftcalc.web import ask, check, compare, drill, instructor, limits, photo, school
 
 
 def pages() -> dict[str, list[Any]]:
@@ -25,6 +25,7 @@ def pages() -> dict[str, list[Any]]:
             st.Page(limits.page, title="Where it can lift", url_path="where"),
             st.Page(ask.page, title="Ask the other way round", url_path="ask"),
         ],
+        "Your machine": [st.Page(photo.page, title="From a picture", url_path="picture")],
         "Learn": [
             st.Page(school.page, title="Lessons", url_path="lessons"),
             st.Page(drill.page, title="Drills", url_path="drills"),

@@ -12,12 +12,17 @@ import pytest
 from liftcalc.errors import InputError
 from liftcalc.family import photograph_model
 from liftcalc.family.camera import Camera
-from liftcalc.family.photograph import Photograph, PointAside, TapedLength
+from liftcalc.family.facts import fact
+from liftcalc.family.photograph import Click, Photograph, PointAside, TapedLength
+from liftcalc.family.photograph_facts import told_by
 from liftcalc.family.photograph_fit import PhotographFit, fit_photograph
 from liftcalc.family.picture_points import NEEDED, POINTS, usual_aside
+from liftcalc.figures.picture_guide import picture_guide
+from liftcalc.machines.files import load
 from studies import scenes
 from studies.photo import NINE_IN_TEN, misclicked, misses
 from studies.scenes import EXACT
+from tests.helpers import MACHINES
 
 scene = lru_cache(maxsize=128)(scenes.scene)
 
@@ -31,7 +36,7 @@ def nothing_usual(monkeypatch):
 
 
 def places(fitted: PhotographFit) -> dict[str, np.ndarray]:
-    return {each.name: np.array((each.x, each.z)) for each in fitted.points}
+    return {each.point: np.array((each.x, each.z)) for each in fitted.points}
 
 
 def moved(photograph: Photograph, name: str, *, right: float = 0.0, down: float = 0.0):
@@ -195,3 +200,48 @@ def test_without_a_taped_length_or_wheels_there_is_nothing():
     with pytest.raises(InputError) as error:
         fit_photograph(replace(photograph, clicks=()))
     assert {each.field for each in error.value.faults} >= set(NEEDED)
+
+
+def test_distances_are_those_that_the_facts_of_the_machine_ask_for(nothing_usual: None):
+    """A machine drawn as it is, pictured exactly, answers as the facts say of its figures."""
+    random = np.random.default_rng(1)
+    for name in MACHINES:
+        machine = load(name)
+        truth = picture_guide(machine).spots
+        spots = scenes.in_space(machine, truth, random, 0.0)
+        camera = scenes.camera_for(spots, random, 0.0)
+        photograph = Photograph(
+            width=scenes.WIDTH,
+            height=scenes.HEIGHT,
+            clicks=tuple(
+                Click(point=x, u=u, v=v) for x in spots for u, v in [camera.sees(spots[x])]
+            ),
+            lengths=tuple(
+                TapedLength(first=a, second=b, length=math.dist(truth[a], truth[b]))
+                for a, b in scenes.TAPED
+            ),
+            nearest=machine,
+        )
+        told = told_by(fit_photograph(photograph))
+        assert len(told) == 17
+        for each in told:
+            assert each.value == pytest.approx(fact(each.key).predict(machine, each, 0.0), abs=1e-3)
+
+
+def test_distances_taken_one_by_one_are_nowhere_surer_than_the_picture():
+    fitted = fit_photograph(scene(3).photograph)
+    told = told_by(fitted)
+    assert len(told) > 8
+    names = [each.point for each in fitted.points]
+    random = np.random.default_rng(0)
+    for _ in range(200):
+        weights = random.normal(size=len(told))
+        slope = np.zeros((len(names), 2))
+        for weight, each in zip(weights, told, strict=True):
+            first, second = (x.split(" on the ")[0] for x in fact(each.key).at)
+            a, b = (np.array((fitted[x].x, fitted[x].z)) for x in (first, second))
+            slope[names.index(second)] += weight * (b - a) / np.hypot(*(b - a))
+            slope[names.index(first)] -= weight * (b - a) / np.hypot(*(b - a))
+        joint = slope.ravel() @ fitted.covariance @ slope.ravel()
+        apart = np.sum((weights * [each.tolerance for each in told]) ** 2)
+        assert joint <= apart * (1 + 1e-9)
