@@ -20,8 +20,8 @@ from liftcalc.errors import Gather, InputError
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.sweep import Sweep
 from liftcalc.evaluation.sweep import sweep as _sweep
+from liftcalc.family.files import load
 from liftcalc.judgement.judge import judged
-from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.maps.find import find_limits
 from liftcalc.maps.limits import BackLimits, FrontLimits

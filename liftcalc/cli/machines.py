@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections import Counter
 from typing import Annotated, Any, get_args
 
+import numpy as np
 import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
 from liftcalc.factors import CAUTION
+from liftcalc.family.facts import FACTS
+from liftcalc.family.files import load
+from liftcalc.family.known import KnownMachine
 from liftcalc.machines.assembly import chassis
-from liftcalc.machines.files import load, numbers, shipped_names
+from liftcalc.machines.files import numbers, shipped_names
 from liftcalc.machines.schema import EndName, Machine
 
 
@@ -81,7 +85,30 @@ def summary(machine: Machine) -> list[str]:
         "rear axle",
         "  every linkage closes over its whole stroke, without dead centre",
     ]
+    if isinstance(machine, KnownMachine):
+        lines[1:2] = known_lines(machine)
     for end in ("back", "front"):
         if not any(row.end == end for row in machine.plate):
             lines.append(f"  no plate or chart value for the {end} end: enter it if there is one")
     return [*lines, "", CAUTION]
+
+
+def known_lines(machine: KnownMachine) -> list[str]:
+    """What a machine is known by, how it fits together, and what would pay next."""
+    told = machine.ensemble.told
+    lines = [f"  known by {machine.known_by}; all else is as in its class may be"]
+    for each, off in zip(told, machine.ensemble.misfit, strict=True):
+        if abs(off) > CONTRADICTS:
+            way = "more" if off > 0 else "less"
+            lines.append(
+                f"  {each.key}: {way} than all else that was told agrees with; measure it again"
+            )
+    low, high = (float(np.quantile(machine.members.weights.total, at)) for at in (0.05, 0.95))
+    lines.append(f"  weight between {low:.0f} and {high:.0f} kg")
+    have = {each.key for each in told}
+    paying = [key for key in FACTS if key not in have][:3]
+    return [*lines, f"  what pays next: {', '.join(paying)}"]
+
+
+CONTRADICTS = 3.0
+"""Standard deviations off all else that was told beyond which a fact is named [-]."""

@@ -9,7 +9,7 @@ import typer
 from liftcalc.cli import options
 from liftcalc.errors import Gather, InputError
 from liftcalc.factors import CAUTION
-from liftcalc.machines.files import load
+from liftcalc.family.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.machines.weighing import (
     RAISE_SLIP,

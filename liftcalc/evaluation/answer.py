@@ -138,7 +138,8 @@ class Answer(Shown):
     point below the hook that people stay out of [m], as worked. ``ground_forces`` is what the
     ground carries under the planned load; ``unchecked`` names what could not be checked,
     since it was not said. ``judgement`` is there where a request was judged, silence and all: the
-    answer is then that of the careful end.
+    answer is then that of the careful end. ``most`` [kg] is what the most favourable of all that a
+    machine known by facts may be would be allowed, the rest of the lift as it is.
     """
 
     lift: Lift
@@ -155,6 +156,7 @@ class Answer(Shown):
     assumed: tuple[Remark, ...]
     journey: tuple[Worked, ...] = ()
     judgement: Judgement | None = None
+    most: float | None = None
 
     @property
     def stay_away(self) -> float:

@@ -229,7 +229,7 @@ def _check(lift: Lift) -> Answer:
     level, tipped = lowest(lift, log, asked=arm.lift_at.w, load_at=arm.load_at)
     rise = float(ground_rise(lift, log, x=reached.asked[0], y=reached.asked[1]))
     made = (*_loads(evaluator, reached), *_clear(evaluator, reached))
-    if evaluator.beside:
+    if evaluator.doubted:
         made = _with_tolerances(evaluator, reached, made)
     if math.isnan(level + tipped) or any(math.isnan(each.capacity) for each in made):
         raise PoseError.of(
@@ -252,6 +252,7 @@ def _check(lift: Lift) -> Answer:
         unchecked=(),
         warnings=(),
         assumed=assumed_values(lift, aboard=aboard),
+        most=evaluator.most(arm) if evaluator.known else None,
     )
 
 

@@ -12,7 +12,9 @@ and how high the mass is, with one factor for each slew, and the rest of the mac
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection
+from dataclasses import replace
 from functools import cached_property, partial, reduce
 from typing import NamedTuple, Self
 
@@ -20,14 +22,28 @@ import numpy as np
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.members import (
+    Floats,
+    Grid,
+    UsedMore,
+    ends,
+    filled,
+    grid_of,
+    span,
+    used_more,
+)
 from liftcalc.evaluation.plane_forms import Rule
 from liftcalc.evaluation.posed_lift import COUNT, PosedLift
 from liftcalc.evaluation.possible import allowed_by
-from liftcalc.evaluation.tolerances import at_their_ends, with_tolerances
+from liftcalc.evaluation.tolerances import at_their_ends, by_machine, with_tolerances
 from liftcalc.factors import RAM_SHARE
+from liftcalc.family.known import KnownMachine
 from liftcalc.machines.arm import Arm
 from liftcalc.physics.functions import Real, minimum
 from liftcalc.physics.plane import Point
+
+Told = Callable[["Evaluator", Arm], list[Real]]
+"""What some criteria allow on a posed machine [kg]."""
 
 
 class Evaluator(PosedLift):
@@ -40,6 +56,61 @@ class Evaluator(PosedLift):
             tuple(self._changed(lift) for lift in ends) for ends in at_their_ends(self.lift)
         )
 
+    @cached_property
+    def known(self) -> KnownMachine | None:
+        """The machine, where it is known by facts and may be any of the members they leave."""
+        machine = self.lift.machine
+        return machine if isinstance(machine, KnownMachine) and not self.lift.exact else None
+
+    @cached_property
+    def members(self) -> Evaluator | None:
+        """The lift by all members at once, for a single pose."""
+        return self._changed(by_machine(self.lift, self.known.members)) if self.known else None
+
+    @cached_property
+    def used_more(self) -> UsedMore:
+        """What a kilogram uses more by all that the machine may be: for many poses at once.
+
+        The most of the first, the middle and the last slew, and on the steepest of several slopes.
+        """
+        grid = grid_of(self.lift.machine, self.lift.end)
+        slews, pick = np.unique(self.slew), np.fmin if self.lift.hopeful else np.fmax
+        some = (float(slews[at]) for at in {0, len(slews) // 2, len(slews) - 1})
+        lift = replace(self.lift, site=self.lift.site.steepest)
+        found = [Evaluator(lift, slew=slew)._used_more(grid) for slew in some]
+        return UsedMore(grid, filled(reduce(pick, found)))
+
+    def _used_more(self, grid: Grid) -> Floats:
+        """The same at every place of a grid (C, I, J), at one slew; NaN where it does not reach."""
+
+        nowhere = np.full(len(_loads(self, self.pose(np.ones(1), np.ones(1)))), np.nan)
+
+        def here(reach: float | None, height: float) -> Floats:
+            try:
+                arm = self.pose(reach, height)
+                told = np.array(_loads(self, arm), dtype=float)
+            except (InputError, ValueError):
+                return nowhere
+            if any(stop.violated for stop in arm.stops):
+                return nowhere
+            return used_more(told, self._of_members(arm, told))
+
+        reaches = (None,) if grid.reaches is None else grid.reaches
+        with np.errstate(invalid="ignore", divide="ignore"):
+            table = [[here(reach, height) for height in grid.heights] for reach in reaches]
+        return np.moveaxis(np.array(table), -1, 0)
+
+    def _of_members(self, arm: Arm, told: Floats) -> Floats:
+        """What criteria allow at the end of all that the machine may be, of a single pose [kg]."""
+        hopeful = self.lift.hopeful
+        found = ends(self.samples(arm), hopeful=hopeful)
+        return np.asarray((np.maximum if hopeful else np.minimum)(told, found))
+
+    @property
+    def doubted(self) -> bool:
+        """Whether the machine is in doubt, by tolerances of its figures or by what nobody told."""
+        return bool(self.known or self.beside)
+
     def _changed(self, lift: Lift) -> Evaluator | None:
         try:
             made = Evaluator(lift, slew=self.slew)
@@ -48,27 +119,42 @@ class Evaluator(PosedLift):
         alike = [each.title for each in made.rules] == [each.title for each in self.rules]
         return made if alike else None
 
-    def _careful(self, arm: Arm, of: Callable[[Evaluator, Arm], list[Real]]) -> list[Real]:
-        """What some criteria allow with the tolerances of the machine's figures in it [kg]."""
-
-        def end(each: Evaluator | None) -> list[Real] | None:
-            """The same by a machine with a figure at an end, its hook at the same place."""
-            if each is None:
-                return None
-            try:
-                return of(each, each.pose(arm.lift_at.u, arm.lift_at.w))
-            except (InputError, ValueError):
-                return None
-
+    def _careful(self, arm: Arm, of: Told) -> list[Real]:
+        """What some criteria allow with what is not known of the machine in it [kg]."""
         told = of(self, arm)
-        if not self.beside:
+        if not self.doubted:
             return told
+        if self.known:
+            return self._by_members(told, arm, of)
         with np.errstate(invalid="ignore", divide="ignore"):
-            ends = ([end(each) for each in pair] for pair in self.beside)
-            return with_tolerances(told, ends, hopeful=self.lift.hopeful)
+            pairs = ([_by(each, arm, of) for each in pair] for pair in self.beside)
+            return with_tolerances(told, pairs, hopeful=self.lift.hopeful)
+
+    def _by_members(self, told: list[Real], arm: Arm, of: Told) -> list[Real]:
+        """What some criteria allow at the end of all that the machine may be [kg]."""
+        first = len(self.rules) if of is Evaluator._told else 0
+        if all(np.ndim(each) == 0 for each in told):
+            # All criteria together: which members are at the end is decided by all of them.
+            every = self._of_members(arm, np.array(_loads(self, arm), dtype=float))
+            return list(every[first : first + len(told)])
+        at = arm.lift_at
+        return [
+            self.used_more.taken_off(number, load, reach=at.u, height=at.w)
+            for number, load in enumerate(told, first)
+        ]
+
+    def samples(self, arm: Arm) -> Floats:
+        """What criteria allow to all members (C, N) [kg]; NaN where one does not reach there."""
+        with np.errstate(invalid="ignore", divide="ignore"):
+            found = _by(self.members, arm, _loads, reaching=True)
+        if found is None:
+            return np.zeros((len(_loads(self, arm)), 1))
+        return np.array(np.broadcast_arrays(*found), dtype=float)
 
     def at_slews(self, rows: slice) -> Self:
         """The same at some rows of its slews."""
+        if self.known:
+            _ = self.used_more  # at all slews, before some of them are left
         some = super().at_slews(rows)
         if some is not self:
             some.beside = tuple(
@@ -104,7 +190,7 @@ class Evaluator(PosedLift):
         """
         lean = self.lean(arm)
         load, which = (np.inf, 0) if kinds else flat or self.flat(arm, lean)
-        rules = self._careful(arm, Evaluator._rules) if self.beside else None
+        rules = self._careful(arm, Evaluator._rules) if self.doubted else None
         for number, rule in enumerate(self.rules):
             if kinds and rule.criterion.kind not in kinds:
                 continue
@@ -182,10 +268,20 @@ class Evaluator(PosedLift):
         Distances are not in it: a figure's tolerance moves no log.
         """
 
-        def of(each: Evaluator, at: Arm) -> list[Real]:
-            return each._rules(at) + each._told(at)
+        return list(zip(_loads(self, arm), self._careful(arm, _loads), strict=True))
 
-        return list(zip(of(self, arm), self._careful(arm, of), strict=True))
+    def most(self, arm: Arm) -> float:
+        """What the most favourable of all that the machine may be is allowed [kg]."""
+        lean = self.lean(arm)
+        kept = [float(allowed_by(each)) for each in self.clearances(arm, lean)]
+        for each in self.stops(arm, lean):
+            kept.append(float(allowed_by(each)) / self.lift.load_factor(each.kind).value)
+        return min(span(self.samples(arm))[1], *kept, math.inf)
+
+
+def _loads(each: Evaluator, arm: Arm) -> list[Real]:
+    """By ``titles`` what is allowed with figures as they are told [kg]."""
+    return each._rules(arm) + each._told(arm)
 
 
 class Least(NamedTuple):
@@ -193,6 +289,24 @@ class Least(NamedTuple):
 
     load: Real
     which: Real
+
+
+def _by(each: Evaluator | None, arm: Arm, of: Told, *, reaching: bool = False) -> list[Real] | None:
+    """What another machine is allowed, its hook at the same place [kg]; None where none can be.
+
+    Where only machines that reach there are asked for, NaN for one that does not.
+    """
+    if each is None:
+        return None
+    try:
+        posed = each.pose(arm.lift_at.u, arm.lift_at.w)
+        loads = of(each, posed)
+    except (InputError, ValueError):
+        return None
+    if not reaching:
+        return loads
+    beyond: Real = reduce(np.logical_or, [stop.violated for stop in posed.stops])
+    return [np.where(beyond, np.nan, load)[()] for load in loads]
 
 
 def _lowest(slope: Real, along: Real, fixed: Real) -> Real:

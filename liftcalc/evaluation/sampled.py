@@ -6,7 +6,7 @@ the one evaluator answers all samples in the time of a few.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -14,15 +14,14 @@ from numpy.typing import NDArray
 
 from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.members import CAREFUL
 from liftcalc.evaluation.possible import allowed_by
+from liftcalc.evaluation.tolerances import by_machine
 from liftcalc.evaluation.turning import back_limits
-from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import Machine
 from liftcalc.physics.functions import Real
 
 Floats = NDArray[np.float64]
-CAREFUL = 0.05
-"""Share of samples that an answer may be above [-]: the lower end of the middle nine tenths."""
 FLOOR = 0.02
 """Standard deviation of what a machine tips at and its rams lift about what rigid bodies say [-].
 
@@ -159,21 +158,6 @@ def sampled(
         allowed=np.array(list(least.values())),
         needed=_needed(lift, off["log"]),
         off=off,
-    )
-
-
-def by_machine(lift: Lift, machine: Machine) -> Lift:
-    """The same lift by another machine, or by many, that has the same attachments."""
-    tool = attachment(machine, end=lift.end, name=lift.tool.name)
-    named = {each.name: each for each in machine.attachment}
-    return replace(
-        lift,
-        machine=machine,
-        tool=tool,
-        point=lift_point(tool, name=lift.point.name),
-        other_tool=named.get(lift.other_tool.name, lift.other_tool),
-        others=tuple(each and named.get(each.name, each) for each in lift.others),
-        exact=True,
     )
 
 

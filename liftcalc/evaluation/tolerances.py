@@ -31,7 +31,7 @@ def at_their_ends(lift: Lift) -> tuple[tuple[Lift, ...], ...]:
     if lift.exact:
         return ()
     found = _machines(lift.machine, lift.tool.name, lift.other_tool.name)
-    return tuple(tuple(_by(lift, machine) for machine in ends) for ends in found)
+    return tuple(tuple(by_machine(lift, machine) for machine in ends) for ends in found)
 
 
 @remembered(maxsize=64)
@@ -76,13 +76,19 @@ def _with(table: Any, key: str, number: Number, path: str = "") -> Any:
     return table
 
 
-def _by(lift: Lift, machine: Machine) -> Lift:
-    """The same lift by a machine that has the same attachments."""
+def by_machine(lift: Lift, machine: Machine) -> Lift:
+    """The same lift by another machine, or by many, that has the same attachments."""
     tool = attachment(machine, end=lift.end, name=lift.tool.name)
     named = {each.name: each for each in machine.attachment}
-    other = named.get(lift.other_tool.name, lift.other_tool)
-    point = lift_point(tool, name=lift.point.name)
-    return replace(lift, machine=machine, tool=tool, point=point, other_tool=other, exact=True)
+    return replace(
+        lift,
+        machine=machine,
+        tool=tool,
+        point=lift_point(tool, name=lift.point.name),
+        other_tool=named.get(lift.other_tool.name, lift.other_tool),
+        others=tuple(each and named.get(each.name, each) for each in lift.others),
+        exact=True,
+    )
 
 
 def with_tolerances(

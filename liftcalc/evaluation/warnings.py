@@ -10,6 +10,7 @@ from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
+from liftcalc.family.known import KnownMachine
 from liftcalc.machines.files import kinds
 from liftcalc.machines.remembered import remembered
 from liftcalc.machines.schema import Machine
@@ -87,7 +88,9 @@ def machine_warnings(lift: Lift) -> list[Remark]:
     used, assumed = used_numbers(lift), len(_assumed_figures(lift))
     if lift.machine.invented:
         said.append(Remark("invented", machine=lift.machine.title))
-    if assumed:
+    if isinstance(lift.machine, KnownMachine):
+        said.append(Remark("known_by_facts", count=lift.machine.known_by))
+    elif assumed:
         said.append(Remark("figures_assumed", count=assumed, of=len(used)))
     if lift.gauge is not None and lift.gauge > lift.machine.hydraulics.working_pressure:
         said.append(Remark("gauge_above_book"))

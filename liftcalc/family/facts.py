@@ -251,7 +251,7 @@ def fact(key: str) -> Fact:
             field="fact",
             given=f'"{key}"',
             wanted="a fact that can be told of a machine",
-            fix=did_you_mean(key, FACTS, most=2) or "the list is in docs/machine-file.md",
+            fix=did_you_mean(key, FACTS, most=2) or "'liftcalc machine facts' lists them",
         )
     return found
 

@@ -13,7 +13,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from liftcalc.evaluation.sampled import CAREFUL, SampledLift
+from liftcalc.evaluation.members import CAREFUL
+from liftcalc.evaluation.sampled import SampledLift
 from liftcalc.family.fact import Told, Trouble
 from liftcalc.family.facts import FACTS
 from liftcalc.family.parameters import COMMON, parameters

@@ -59,20 +59,24 @@ def _plain(value: Any) -> Any:
     return printable(" ".join(value.split())) if isinstance(value, str) else value
 
 
-def parse(text: str | bytes, *, file: str) -> Machine:
-    """A machine from the text of its file.
-
-    Raises ``InputError`` with one fault for every key that is wrong, by file and key.
-    """
-    raw = read_toml(
+def table_of(text: str | bytes, *, file: str) -> dict[str, Any]:
+    """The table of a machine file from its text; raises ``InputError`` where it is no TOML."""
+    return read_toml(
         text,
         field="machine file",
         wanted="a TOML file of a machine",
         fix="mend that line; the shipped files in machines/ show the form",
         file=file,
     )
+
+
+def parse(text: str | bytes, *, file: str) -> Machine:
+    """A machine from the text of its file.
+
+    Raises ``InputError`` with one fault for every key that is wrong, by file and key.
+    """
     try:
-        return Machine.model_validate(spread(raw))
+        return Machine.model_validate(spread(table_of(text, file=file)))
     except ValidationError as error:
         raise InputError([_fault(each, file) for each in _causes(error)]) from None
 
@@ -110,12 +114,16 @@ def _fault(error: Any, file: str) -> Fault:
     return Fault(field=field, given=given, wanted=wanted, fix=fix, file=file, key=key)
 
 
-@lru_cache(maxsize=32)
-def _read(path: Path, _stamp: int) -> Machine:
-    content = read_file(
+def content_of(path: Path) -> bytes:
+    """What a machine file holds; raises ``InputError`` where it cannot be read."""
+    return read_file(
         path, field="machine file", wanted="a TOML file of a machine that can be read", most=LARGEST
     )
-    machine = parse(content, file=path.name)
+
+
+@lru_cache(maxsize=32)
+def _read(path: Path, _stamp: int) -> Machine:
+    machine = parse(content_of(path), file=path.name)
     sound(machine, file=path.name)
     return machine
 
@@ -141,14 +149,13 @@ class InHand(str):
         return made
 
 
-def load(name: str | Path) -> Machine:
-    """A machine by the name of a shipped one, or by the path of a file.
+def found(name: str | Path) -> Path | None:
+    """The file of a machine by the name of a shipped one or by its path; None for one in hand.
 
-    Raises ``InputError`` when there is no such machine (near names are suggested) or its file is
-    wrong.
+    Raises ``InputError`` when there is no such machine: near names are suggested.
     """
     if isinstance(name, InHand):
-        return name.machine
+        return None
     if not isinstance(name, str | Path):
         raise no_such("machine", f"{name!r:.60}", shipped_names())
     path, name = Path(name), str(name)
@@ -158,6 +165,19 @@ def load(name: str | Path) -> Machine:
     # A name may be too long for a file's: that is no file either.
     if not os.path.isfile(path):
         raise no_such("machine", name, shipped_names())
+    return path
+
+
+def load(name: str | Path) -> Machine:
+    """A machine by the name of a shipped one, or by the path of a file of all its figures.
+
+    Raises ``InputError`` as ``found``, or when its file is wrong. Who takes a file of facts as well
+    asks ``family.files``.
+    """
+    if isinstance(name, InHand):
+        return name.machine
+    path = found(name)
+    assert path is not None
     return _read(path.resolve(), path.stat().st_mtime_ns)
 
 

@@ -39,6 +39,7 @@ def record(
         },
         "answer": {
             "allowed_kg": finite(answer.allowed),
+            "allowed_most_kg": None if answer.most is None else finite(answer.most),
             "heaviest_log_kg": finite(answer.heaviest_log),
             "governs": text(answer.governs, system),
             "utilisation": finite(answer.utilisation),

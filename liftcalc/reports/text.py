@@ -12,7 +12,7 @@ from liftcalc.evaluation.warnings import ground_remark
 from liftcalc.factors import CAUTION, NOT_CHECKED
 from liftcalc.machines.lookup import named
 from liftcalc.questions.search import InverseAnswer
-from liftcalc.remarks import Remark, Words
+from liftcalc.remarks import Remark, Words, down
 from liftcalc.reports.words import sentence, text, texts
 from liftcalc.requests.lift import ParsedLift
 from liftcalc.units import Rounding, System, show
@@ -25,6 +25,8 @@ PLAN_ON = "this log, to plan on"
 NOTHING_MORE = "Nothing that was tried would buy more."
 ONE_AT_A_TIME = "What would buy more, one at a time"
 HOLDS_NOTHING = "fails with no load at all"
+TELLING = 0.01
+"""Share of the load by which the ends of a range differ at least to be told [-]."""
 CELLS = 10
 """Length of the bar that shows a utilisation."""
 
@@ -77,7 +79,15 @@ def verdict_sentences(answer: Answer, system: System) -> list[str]:
         return [behind]
     if not answer.passes:
         behind = sentence(Remark("carefully", why=answer.verdict), system)
-    return [*judgement_sentences(judged, system), behind]
+    return [*judgement_sentences(judged, system), behind, *known_range(answer, system)]
+
+
+def known_range(answer: Answer, system: System) -> list[str]:
+    """Between what a machine known by facts may be allowed here, where that is a range."""
+    if answer.most is None or answer.most <= (1 + TELLING) * answer.allowed:
+        return []
+    low, high = down(answer.allowed, "mass"), down(answer.most, "mass")
+    return [sentence(Remark("known_range", low=low, high=high), system)]
 
 
 def judgement_sentences(judged: Judgement, system: System) -> list[str]:

@@ -9,6 +9,8 @@ VERDICTS = {
     "it_fails": "it does not hold",
     "it_is_open": "it cannot be said yet",
     "for_practice": "For practice, on an invented machine: {said}",
+    "known_range": "By what is known of this machine it may be allowed between {low} and {high} "
+    "here",
     "carefully": "At the careful end of what was not said: {why}",
     "tell": "Tell {what}",
     "measure_it": "Tell or measure {label} ({option}): worth up to {worth}",
@@ -120,6 +122,8 @@ WARNINGS = {
     "invented": "{machine} is an invented class, not your machine: measure yours before you trust "
     "a figure.",
     "schematic": "Body and beams are schematic, all pins to scale.",
+    "known_by_facts": "The machine is known by {count}; the rest is as in its class may be, and "
+    "the answer holds for nineteen of twenty such machines.",
     "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",
     "gauge_above_book": "The gauge reads above the book pressure; the book's was used. A relief "
     "valve set too high is a fault to put right.",

@@ -7,7 +7,7 @@ from typing import Literal
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
-from liftcalc.machines.files import load
+from liftcalc.family.files import load
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import EndName
 from liftcalc.requests.fields import ENDS, LiftRequest, SharedRequest, names_of, names_when

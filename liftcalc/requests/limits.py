@@ -7,7 +7,7 @@ from typing import Any
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
-from liftcalc.machines.files import load
+from liftcalc.family.files import load
 from liftcalc.remarks import Remark, near
 from liftcalc.requests.fields import LiftRequest, LogRequest, names_of
 from liftcalc.requests.fields_of_commands import LimitsRequest

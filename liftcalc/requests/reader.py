@@ -165,7 +165,7 @@ def _looked_up(row: Field, text: str) -> tuple[Any, str]:
         return species, str(species)
     if row.kind == "ground":
         return ground(text), taken_as(text)
-    from liftcalc.machines.files import load  # noqa: PLC0415 - a log is weighed without machines
+    from liftcalc.family.files import load  # noqa: PLC0415 - a log is weighed without machines
 
     return (machine := load(text)), machine.title
 

@@ -7,7 +7,7 @@ from random import Random
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
-from liftcalc.machines.files import load
+from liftcalc.family.files import load
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.school import sampling
 from liftcalc.school.chart import ChartRow

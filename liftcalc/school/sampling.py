@@ -11,7 +11,8 @@ from typing import Any
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.check import check
-from liftcalc.machines.files import load, shipped_names
+from liftcalc.family.files import load
+from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import Attachment, LiftPoint
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift

@@ -28,6 +28,23 @@ class Site:
     levelled: bool = False
 
     @property
+    def steepest(self) -> Site:
+        """The site itself, or of several in arrays the steepest."""
+        figures = (self.slope, self.heading, self.acceleration_forward, self.acceleration_left)
+        if all(np.ndim(each) == 0 for each in figures):
+            return self
+        slopes, *others = np.broadcast_arrays(*figures)
+        at = int(np.argmax(np.abs(slopes)))
+        slope, heading, forward, left = (float(each.flat[at]) for each in (slopes, *others))
+        return Site(
+            slope=slope,
+            heading=heading,
+            acceleration_forward=forward,
+            acceleration_left=left,
+            levelled=self.levelled,
+        )
+
+    @property
     def acceleration(self) -> Real:
         """Size of the machine's own acceleration [m/s²]."""
         return hypot(self.acceleration_forward, self.acceleration_left)

@@ -15,7 +15,8 @@ from typing import Any
 import streamlit as st
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.machines.files import load, shipped_names
+from liftcalc.family.files import load
+from liftcalc.machines.files import shipped_names
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import ENDS, LiftRequest

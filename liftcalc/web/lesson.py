@@ -16,9 +16,9 @@ import streamlit as st
 
 from liftcalc.errors import Fault, InputError
 from liftcalc.factors import CAUTION as LIFT_CAUTION
+from liftcalc.family.files import load
 from liftcalc.figures.school import answered, to_judge, with_places
 from liftcalc.figures.svg import svg
-from liftcalc.machines.files import load
 from liftcalc.reports.school_text import OR_CHANGE
 from liftcalc.school.animation import steps
 from liftcalc.school.exercise import Exercise, pose

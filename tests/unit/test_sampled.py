@@ -10,7 +10,8 @@ import pytest
 
 from liftcalc.errors import InputError, PoseError
 from liftcalc.evaluation.check import check
-from liftcalc.evaluation.sampled import PlaceDoubt, SampledLift, by_machine, sampled
+from liftcalc.evaluation.sampled import PlaceDoubt, SampledLift, sampled
+from liftcalc.evaluation.tolerances import by_machine
 from liftcalc.family.draw import draw, one, some
 from liftcalc.family.kind import machine_kind
 from liftcalc.site.motion import Motion

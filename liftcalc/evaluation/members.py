@@ -1,0 +1,131 @@
+"""What a machine known by facts is allowed: over all that it may be, not one figure after another.
+
+Each criterion counts with the lower twentieth of what it would allow to the members of the family
+that agree with the facts. Where they take several criteria down at once the lower ends are taken
+lower together, so that the least of them is below the least of nineteen members of twenty.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from liftcalc.machines.number import plain
+from liftcalc.machines.schema import EndName, Machine
+from liftcalc.physics.functions import Real
+
+Floats = NDArray[np.float64]
+CAREFUL = 0.05
+"""Share of members that an answer may be above [-]: the lower end of the middle nine tenths."""
+MOST_USED = 1.0
+"""What a kilogram uses at most of a criterion that allows nothing [1/kg]."""
+LEAST_REACHING = 0.2
+"""Share of members that must reach where the hook is, or nothing is known of those that do [-]."""
+
+
+def reaching(samples: Floats) -> Floats:
+    """What criteria allow (C, N) to the members that reach: the hook is there, so the machine does.
+
+    None at all where too few do.
+    """
+    found = samples[:, ~np.isnan(samples).any(axis=0)]
+    return found if found.shape[1] >= LEAST_REACHING * samples.shape[1] else found[:, :0]
+
+
+def ends(samples: Floats, *, hopeful: bool = False) -> Floats:
+    """The end of what each criterion allows (C,), of samples (C, N) [kg].
+
+    The careful one, at which the least of all criteria is no more than a twentieth of the samples
+    have; or for each by itself the favourable one. Nothing where too few members reach.
+    """
+    ranked = np.sort(reaching(samples), axis=1)
+    count = ranked.shape[1]
+    if not count:
+        return np.zeros(len(samples))
+    if hopeful:
+        return np.asarray(ranked[:, -1 - int(CAREFUL * (count - 1))])
+    rank = int(CAREFUL * (count - 1))
+    lowest, _ = span(samples)
+    together = int(np.searchsorted(ranked[:, : rank + 1].min(axis=0), lowest, side="right")) - 1
+    return np.asarray(ranked[:, together])
+
+
+def span(samples: Floats) -> tuple[float, float]:
+    """Careful and favourable end of the least of all criteria, of samples (C, N) [kg]."""
+    least = np.sort(reaching(samples).min(axis=0, initial=np.inf))
+    if not len(least):
+        return 0.0, 0.0
+    rank = int(CAREFUL * (len(least) - 1))
+    return float(least[rank]), float(least[-1 - rank])
+
+
+class Grid(NamedTuple):
+    """Places of the hook: reaches (I,), none where the arms decide them, and heights (J,) [m]."""
+
+    reaches: Floats | None
+    heights: Floats
+
+
+def grid_of(machine: Machine, end: EndName) -> Grid:
+    """Places over the range of an end, half a metre to a metre apart."""
+    if end == "front":
+        return Grid(None, np.linspace(0.2, 3.4, 9))
+    back = machine.back
+    far = plain(back.foot_pin[0]) + plain(back.boom.length) + plain(back.dipper.length)
+    return Grid(far * np.linspace(0.3, 0.98, 7), np.linspace(-1.0, 3.5, 6))
+
+
+class UsedMore(NamedTuple):
+    """What of each criterion a kilogram uses more by all that a machine may be [1/kg].
+
+    Known at the places of a grid (C, I, J), and in between read off as a plane would be: used is
+    one over allowed, which a load far out goes nearly in a line with. What lies between is off by
+    the bend over half a metre, to either side.
+    """
+
+    grid: Grid
+    used: Floats
+
+    def taken_off(self, number: int, allowed: Real, *, reach: Real, height: Real) -> Real:
+        """What a criterion allows of what it would as told [kg], with the hook at places [m]."""
+        more = self._at(self.used[number], reach, height)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            used = 1 / np.asarray(allowed, dtype=float) + more
+            left = np.where(used > 0, 1 / used, np.inf)
+        return np.where(allowed > 0, left, allowed)
+
+    def _at(self, used: Floats, reach: Real, height: Real) -> Real:
+        row, up = _between(self.grid.heights, height)
+        if self.grid.reaches is None:
+            return used[0, row] * (1 - up) + used[0, row + 1] * up
+        column, out = _between(self.grid.reaches, reach)
+        inner = used[column, row] * (1 - up) + used[column, row + 1] * up
+        outer = used[column + 1, row] * (1 - up) + used[column + 1, row + 1] * up
+        return inner * (1 - out) + outer * out
+
+
+def _between(axis: Floats, at: Real) -> tuple[Any, Real]:
+    """Index of the grid line before a place, and how far on to the next it is; ends hold on."""
+    share = np.clip((at - axis[0]) / (axis[1] - axis[0]), 0.0, len(axis) - 1.0)
+    share = np.nan_to_num(share)
+    index = np.minimum(share.astype(int), len(axis) - 2)
+    return index, share - index
+
+
+def used_more(told: Floats, found: Floats) -> Floats:
+    """What a kilogram uses more where criteria allow less than they would as told [1/kg]."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.asarray(np.minimum(1 / found, MOST_USED) - np.minimum(1 / told, MOST_USED))
+
+
+def filled(used: Floats) -> Floats:
+    """The same (C, I, J) with every place that cannot be taken, NaN, as the nearest that can."""
+    valid = np.argwhere(~np.isnan(used).any(axis=0))
+    if not len(valid):
+        return np.full(used.shape, MOST_USED)
+    for place in np.argwhere(np.isnan(used).any(axis=0)):
+        nearest = valid[np.argmin(np.sum((valid - place) ** 2, axis=1))]
+        used[:, place[0], place[1]] = used[:, nearest[0], nearest[1]]
+    return used

@@ -1,0 +1,112 @@
+"""A machine's file of facts: its class, and whatever is known of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, get_args
+
+from liftcalc.errors import Gather, InputError, did_you_mean
+from liftcalc.family.fact import Told
+from liftcalc.family.facts import FACTS
+from liftcalc.family.kind import BoomRam, MachineKind, Mount, machine_kind
+from liftcalc.family.known import KnownMachine
+from liftcalc.family.posterior import posterior
+from liftcalc.family.telling import placed, told_facts
+from liftcalc.files import UNKNOWN_KEY
+from liftcalc.machines.number import Number
+from liftcalc.machines.schema import Plate
+from liftcalc.machines.validation import sound
+
+NAMES = ("name", "title", "note")
+CHOICES: dict[str, tuple[str, ...]] = {"mount": get_args(Mount), "boom_ram": get_args(BoomRam)}
+"""What else of how it is built can be told, beside the class."""
+KEYS = ("class", *CHOICES, *NAMES, *FACTS)
+RATED = {"rated_back": "back", "rated_front": "front"}
+"""Facts that are rows of the machine's own plate, and so cap every answer too."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactsFile:
+    """A file of facts as read: the kind of machine, what is told of it, and what it is called."""
+
+    kind: MachineKind
+    told: tuple[Told, ...]
+    named: Mapping[str, str]
+
+
+def facts_of(raw: Mapping[str, Any], *, file: str) -> FactsFile:
+    """What a table of facts tells; raises ``InputError`` with every fault by file and key."""
+    gather, kind = Gather(), None
+    with gather:
+        kind = machine_kind(
+            str(raw.get("class", "")),
+            **{key: _choice(raw, key, gather) for key in CHOICES},  # type: ignore[arg-type]
+        )
+    for key in raw:
+        if key not in KEYS:
+            with gather:
+                raise InputError.of(
+                    field=key,
+                    given=UNKNOWN_KEY,
+                    wanted="class, a name, or a fact of the machine",
+                    fix=did_you_mean(key, KEYS, most=2) or "'liftcalc machine facts' lists them",
+                )
+    with gather:
+        told = told_facts({key: raw[key] for key in raw if key in FACTS})
+    if gather.faults or kind is None:
+        raise InputError(placed(gather.faults, file))
+    stem = file.rpartition("/")[2].removesuffix(".toml")
+    named = {"name": stem, **{key: str(raw[key]) for key in NAMES if key in raw}}
+    return FactsFile(kind=kind, told=told, named=named)
+
+
+def _choice(raw: Mapping[str, Any], key: str, gather: Gather) -> str | None:
+    given = raw.get(key)
+    if given is not None and given not in CHOICES[key]:
+        with gather:
+            raise InputError.of(
+                field=key,
+                given=f"{given!r:.60}",
+                wanted=" or ".join(f'"{each}"' for each in CHOICES[key]),
+            )
+        return None
+    return given
+
+
+@lru_cache(maxsize=32)
+def _ensemble(kind: MachineKind, told: tuple[Told, ...]) -> Any:
+    return posterior(kind, told)
+
+
+def known(read: FactsFile) -> KnownMachine:
+    """The machine that a file of facts tells.
+
+    With no fact of its own it is an invented one of its class. Raises ``InputError`` for facts
+    that no machine of the class has.
+    """
+    found = _ensemble(read.kind, read.told)
+    pattern = read.kind.pattern
+    named = {
+        "title": f"{read.named['name']}, a {pattern.title[0].lower()}{pattern.title[1:]}",
+        **read.named,
+    }
+    plate = (*pattern.plate, *(_plate(each) for each in read.told if each.key in RATED))
+    made = KnownMachine.of(found, **named, plate=plate, invented=not read.told)
+    sound(made, file=named["name"])
+    return made
+
+
+def _plate(told: Told) -> Plate:
+    """A row of the machine's own plate as a fact tells it."""
+
+    def number(value: float, text: str) -> Number:
+        return Number(value, kind="published", source="told of the machine", text=text)
+
+    return Plate.model_construct(
+        end=RATED[told.key],
+        load=number(told.value, f"{told.value:.0f} kg"),
+        reach=None if told.reach is None else number(told.reach, f"{told.reach:.2f} m"),
+        rated_with=None,
+    )
