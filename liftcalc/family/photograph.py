@@ -12,9 +12,14 @@ from dataclasses import dataclass
 from liftcalc.errors import Fault, did_you_mean
 from liftcalc.family.picture_points import NEEDED, POINTS
 from liftcalc.machines.schema import Machine
+from liftcalc.remarks import Phrase, near
 
 CLICK = 3.0
 """Standard deviation of a click, each way [px]."""
+APART = 10.0
+"""Two points that are seen apart lie at least so far from each other [px]."""
+FORESHORTENED = 2.0
+"""By so much one taped length may look longer or shorter than another from 6 m or farther [-]."""
 TAPE = 0.010
 """Standard deviation of a taped length [m]."""
 
@@ -97,10 +102,16 @@ class Photograph:
 
 def faults(photograph: Photograph) -> Iterator[Fault]:
     """What keeps a photograph from being fitted."""
-    clicked = set(photograph.points)
+    clicked = photograph.points
     numbers = [photograph.width, photograph.height, photograph.click]
     if not all(math.isfinite(each) and each > 0 for each in numbers):
         yield Fault(field="picture", given="no size", wanted="its width and height in pixels")
+    for words, told in (
+        ("focal length", photograph.focal_35mm),
+        ("distance of the camera", photograph.paced),
+    ):
+        if told is not None and not (math.isfinite(told) and told > 0):
+            yield Fault(field=words, given=f"{told:g}", wanted="more than nothing, or nothing told")
     for name in dict.fromkeys((*clicked, *(each.point for each in photograph.asides))):
         if name not in POINTS:
             yield Fault(
@@ -125,7 +136,7 @@ def faults(photograph: Photograph) -> Iterator[Fault]:
     yield from _of_lengths(photograph, clicked)
 
 
-def _of_lengths(photograph: Photograph, clicked: set[str]) -> Iterator[Fault]:
+def _of_lengths(photograph: Photograph, clicked: tuple[str, ...]) -> Iterator[Fault]:
     if not photograph.lengths:
         yield Fault(
             field="taped lengths",
@@ -142,3 +153,32 @@ def _of_lengths(photograph: Photograph, clicked: set[str]) -> Iterator[Fault]:
                 yield Fault(field=words, given=f"no click on {name}", wanted="both ends clicked")
         if each.first == each.second:
             yield Fault(field=words, given="one point twice", wanted="two points")
+
+
+def slips_of_place(photograph: Photograph) -> Iterator[Fault]:
+    """What in a photograph without other faults cannot be seen so from anywhere."""
+    at = {each.point: (each.u, each.v) for each in photograph.clicks}
+    for hub, tyre in zip(NEEDED[:2], NEEDED[2:], strict=True):
+        if at[hub][1] >= at[tyre][1]:
+            yield Fault(
+                field=hub,
+                given=f"a click below the {tyre}'s",
+                wanted="a picture that stands upright, its wheels on the ground",
+                fix="turn the picture, or click both again",
+            )
+    if math.dist(at["rear hub"], at["front hub"]) < APART:
+        yield Fault(field="hubs", given="two clicks on one place", wanted="one on each wheel")
+    scales = [math.dist(at[x.first], at[x.second]) / x.length for x in photograph.lengths]
+    middle = sorted(scales)[len(scales) // 2]
+    for each, scale in zip(photograph.lengths, scales, strict=True):
+        words = f"{each.first} to {each.second}"
+        if scale * each.length < APART:
+            yield Fault(field=words, given="both ends clicked on one place", wanted="two places")
+        elif middle and not 1.0 / FORESHORTENED < scale / middle < FORESHORTENED:
+            likely = near(each.length * scale / middle, "length", 1)
+            yield Fault(
+                field=words,
+                given=Phrase("{length}", length=near(each.length, "length")),
+                wanted=Phrase("about {likely}, as the other lengths look", likely=likely),
+                fix="look at the figure, its unit and both clicks",
+            )

@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
+from liftcalc.errors import Fault
+from liftcalc.family.draw import draw
 from liftcalc.family.fact import Fact, Told
-from liftcalc.family.facts import FACTS
+from liftcalc.family.facts import FACTS, fact
+from liftcalc.family.kind import MachineKind
 from liftcalc.family.photograph_fit import PhotographFit
 from liftcalc.family.points import POINTS
+from liftcalc.family.posterior import FARTHER
+from liftcalc.family.slips import UNLIKELY
+from liftcalc.remarks import Phrase, near
+
+MEMBERS = 400
+"""Of the family, to see how long a distance usually is."""
 
 
 def told_by(fitted: PhotographFit) -> tuple[Told, ...]:
@@ -39,6 +51,39 @@ def told_by(fitted: PhotographFit) -> tuple[Told, ...]:
         Told(key=each.key, value=each.value, tolerance=float(off))
         for each, off in zip(found, sigma, strict=True)
     )
+
+
+def unlikely(fitted: PhotographFit, kind: MachineKind) -> Iterator[Fault]:
+    """Distances that hardly any machine of a kind has: of two clicks one is on another point.
+
+    Finds a pin that was taken for another where nothing in the picture checks it. Members of the
+    family and the told distance are both in doubt; a machine may yet be so, so it only asks.
+    """
+    usual = _usual(kind)
+    for each in told_by(fitted):
+        middle, spread = usual[each.key]
+        off = math.hypot(FARTHER * spread, (each.tolerance or 0.0) / each.value)
+        if abs(math.log(each.value) - middle) > UNLIKELY * off:
+            low, high = (
+                near(math.exp(middle + way * 2.0 * FARTHER * spread), "length") for way in (-1, 1)
+            )
+            yield Fault(
+                field=" to ".join(_ends(fact(each.key))),
+                given=Phrase("{length}", length=near(each.value, "length")),
+                wanted=Phrase("{low} to {high}, as most such machines have", low=low, high=high),
+                fix="look whether both clicks are on the pins that are meant",
+            )
+
+
+@lru_cache(maxsize=16)
+def _usual(kind: MachineKind) -> dict[str, tuple[float, float]]:
+    """Mean and standard deviation of the logarithm of every distance over a kind [ln m]."""
+    machines = draw(kind, count=MEMBERS, seed=0).machine
+    found = {}
+    for key, _ in _distances():
+        logarithms = np.log(fact(key).predict(machines, Told(key=key, value=0.0), 0.0))
+        found[key] = (float(np.mean(logarithms)), float(np.std(logarithms)))
+    return found
 
 
 def _distances() -> list[tuple[str, tuple[str, str]]]:

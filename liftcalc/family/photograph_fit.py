@@ -17,10 +17,10 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from liftcalc.errors import Fault, raise_any
+from liftcalc.errors import Fault, InputError, raise_any
 from liftcalc.family.camera import Camera
 from liftcalc.family.least_squares import least_squares
-from liftcalc.family.photograph import Photograph, faults
+from liftcalc.family.photograph import Photograph, faults, slips_of_place
 from liftcalc.family.photograph_model import PhotographModel
 from liftcalc.family.picture_points import POINTS
 from liftcalc.family.slips import UNLIKELY, slip
@@ -111,10 +111,22 @@ def fit_photograph(photograph: Photograph) -> PhotographFit:
     told in ``doubts``.
     """
     raise_any(faults(photograph))
+    raise_any(slips_of_place(photograph))
     model = PhotographModel(photograph)
-    found = least_squares(model.residuals, model.start())
-    slopes, left = found.jacobian, found.residuals
-    covariance = np.linalg.inv(slopes.T @ slopes)
+    try:
+        with np.errstate(all="ignore"):
+            found = least_squares(model.residuals, model.start())
+            slopes, left = found.jacobian, found.residuals
+            covariance = np.linalg.inv(slopes.T @ slopes)
+    except np.linalg.LinAlgError:
+        covariance = np.array([math.nan])
+    if not (np.isfinite(covariance).all() and np.all(np.diag(covariance) > 0.0)):
+        raise InputError.of(
+            field="picture",
+            given="clicks and lengths that no camera could see together",
+            wanted="points clicked where they are",
+            fix="look at the lengths and at every click",
+        )
     misfit = float(left @ left) / (len(left) - len(found.unknowns))
     # What shows in its own residual of an error of each reading.
     shows = np.eye(len(left)) - slopes @ covariance @ slopes.T

@@ -9,9 +9,9 @@ import streamlit as st
 
 from liftcalc.errors import Gather, InputError
 from liftcalc.family.facts import fact
-from liftcalc.family.kind import CLASSES
+from liftcalc.family.kind import CLASSES, MachineKind, machine_kind
 from liftcalc.family.photograph import Photograph, TapedLength
-from liftcalc.family.photograph_facts import told_by
+from liftcalc.family.photograph_facts import told_by, unlikely
 from liftcalc.family.photograph_fit import PhotographFit, fit_photograph
 from liftcalc.family.picture_points import NEEDED, POINTS
 from liftcalc.figures.picture_guide import picture_guide
@@ -93,7 +93,7 @@ def _page(system: System) -> None:
             changed=lambda found: st.session_state.update({KEPT: found}),
         )
     if fitted is not None:
-        answer.html(_told(fitted, system))
+        answer.html(_told(fitted, machine_kind(name), system))
 
 
 def _photograph(clicked: Clicked, taped: Taped, nearest: Machine) -> Photograph:
@@ -138,17 +138,18 @@ def _length(label: str, advice: str, gather: Gather, key: str) -> float | None:
     return None
 
 
-def _told(fitted: PhotographFit, system: System) -> str:
+def _told(fitted: PhotographFit, kind: MachineKind, system: System) -> str:
     """What the picture tells, and what may be wrong with it."""
     pins = [each for each in fitted.points if POINTS[each.point].ground is None]
     worst = max(max(each.sigma_x, each.sigma_z) for each in pins)
     alone = [each.point for each in pins if not each.checked]
     face, verdict = "ok", f"{len(pins)} places, each within {off_words(worst, system)[2:]}"
-    if fitted.doubts:
+    doubts = [*fitted.doubts, *unlikely(fitted, kind)]
+    if doubts:
         face, verdict = "no", "Something in this picture does not agree"
     bullets = "".join(
         f"<li><strong>{escape(each.field)}</strong>: {escape(html.said(each))}</li>"
-        for each in (worded(one, system) for one in fitted.doubts)
+        for each in (worded(one, system) for one in doubts)
     )
     listed = f"<ul>{bullets}</ul>" if bullets else ""
     more = ""

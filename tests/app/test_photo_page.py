@@ -68,7 +68,7 @@ def test_a_length_that_cannot_be_read_is_said_beside_it_and_nothing_is_answered(
 
 def test_a_slip_is_said_and_turns_the_tick():
     page = pictured()
-    field(page, LENGTHS[1][2]).set_value("1.2 m")
+    field(page, LENGTHS[1][2]).set_value("2.1 m")
     page.run()
     assert "does not agree" in said(page)
 

@@ -13,8 +13,9 @@ from liftcalc.errors import InputError
 from liftcalc.family import photograph_model
 from liftcalc.family.camera import Camera
 from liftcalc.family.facts import fact
+from liftcalc.family.kind import machine_kind
 from liftcalc.family.photograph import Click, Photograph, PointAside, TapedLength
-from liftcalc.family.photograph_facts import told_by
+from liftcalc.family.photograph_facts import told_by, unlikely
 from liftcalc.family.photograph_fit import PhotographFit, fit_photograph
 from liftcalc.family.picture_points import NEEDED, POINTS, usual_aside
 from liftcalc.figures.picture_guide import picture_guide
@@ -245,3 +246,71 @@ def test_distances_taken_one_by_one_are_nowhere_surer_than_the_picture():
         joint = slope.ravel() @ fitted.covariance @ slope.ravel()
         apart = np.sum((weights * [each.tolerance for each in told]) ** 2)
         assert joint <= apart * (1 + 1e-9)
+
+
+def test_a_pin_taken_for_another_is_asked_about_and_a_usual_machine_is_not():
+    for seed in range(8):
+        photograph = scene(seed).photograph
+        kind = machine_kind(photograph.nearest.name)
+        assert list(unlikely(fit_photograph(photograph), kind)) == []
+        at = {each.point: each for each in photograph.clicks}
+        if {"boom ram base", "dipper ram base"} <= set(at):
+            taken = at["dipper ram base"]
+            clicks = [
+                replace(each, u=taken.u, v=taken.v) if each.point == "boom ram base" else each
+                for each in photograph.clicks
+            ]
+            wrong = fit_photograph(replace(photograph, clicks=tuple(clicks)))
+            assert wrong.doubts == ()  # nothing in the picture shows it
+            assert "foot pin to boom ram base" in {each.field for each in unlikely(wrong, kind)}
+
+
+def with_clicks(photograph: Photograph, **at: tuple[float, float]) -> Photograph:
+    places = {name.replace("_", " "): spot for name, spot in at.items()}
+    clicks = [
+        replace(each, u=places[each.point][0], v=places[each.point][1])
+        if each.point in places
+        else each
+        for each in photograph.clicks
+    ]
+    return replace(photograph, clicks=tuple(clicks))
+
+
+def test_what_cannot_be_seen_from_anywhere_is_refused_in_words():
+    photograph = scene(1).photograph
+    high = photograph.height
+    turned = tuple(replace(each, v=high - each.v) for each in photograph.clicks)
+    whole, boom, arm = photograph.lengths
+    for broken, said in (
+        (replace(photograph, clicks=turned), "stands upright"),
+        (with_clicks(photograph, foot_pin=(9.0, 9.0), knuckle=(9.0, 9.0)), "on one place"),
+        (with_clicks(photograph, rear_hub=(9.0, 9.0), front_hub=(9.0, 9.0)), "each wheel"),
+        (replace(photograph, lengths=(whole, replace(boom, length=270.0), arm)), "its unit"),
+        (replace(photograph, paced=-3.0), "more than nothing"),
+    ):
+        with pytest.raises(InputError, match=said):
+            fit_photograph(broken)
+
+
+def test_any_clicks_at_all_are_answered_or_refused_in_words():
+    random = np.random.default_rng(4)
+    for seed in range(12):
+        photograph = scene(seed % 4).photograph
+        clicks = tuple(
+            replace(each, u=float(u), v=float(v))
+            for each, (u, v) in zip(
+                photograph.clicks,
+                random.uniform(0, (4000, 3000), (len(photograph.clicks), 2)),
+                strict=True,
+            )
+        )
+        lengths = tuple(
+            replace(each, length=each.length * float(random.choice((0.3, 1.0, 3.0))))
+            for each in photograph.lengths
+        )
+        try:
+            fitted = fit_photograph(replace(photograph, clicks=clicks, lengths=lengths))
+        except InputError:
+            continue
+        assert fitted.doubts
+        assert np.isfinite(fitted.covariance).all()
