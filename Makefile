@@ -5,6 +5,10 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt
 CHROMIUM ?= $(shell command -v chromium || command -v chromium-browser)
 
+# Small matrices: more threads of one process only wait for each other.
+export OPENBLAS_NUM_THREADS := 1
+export OMP_NUM_THREADS := 1
+
 .PHONY: help demo test check coverage search app generated format bench dynamics fit-study screenshots validation clean
 
 help: ## say what there is
