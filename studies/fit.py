@@ -70,11 +70,11 @@ def everyday(kind: MachineKind) -> dict[str, Lift]:
     pattern = kind.pattern
     span = float(pattern.back.boom.length + pattern.back.dipper.length)
     base = {"species": "unknown hardwood", "length": "3 m", "mid": "30 cm", "machine": pattern.name}
-    back = base | {"end": "back", "attachment": "lifting hook", "height": f"{0.35 * span:.2f} m"}
+    back = base | {"end": "back", "attachment": "lifting hook", "height": f"{0.22 * span:.2f} m"}
     front = base | {"end": "front", "attachment": "front lifting hook", "stance": "wheels"}
     asked = {
         "straight back": back | {"reach": f"{0.75 * span:.2f} m", "slew": "0 deg"},
-        "to the side": back | {"reach": f"{0.55 * span:.2f} m", "slew": "45 deg"},
+        "to the side": back | {"reach": f"{0.6 * span:.2f} m", "slew": "70 deg"},
         "front": front | {"height": f"{0.3 * span:.2f} m"},
     }
     return {name: parse_lift(LiftRequest(**said)).lift for name, said in asked.items()}

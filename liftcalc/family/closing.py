@@ -35,7 +35,6 @@ LONGEST = 1.95
 def closes(machine: Machine) -> Mask:
     """Where machines whose figures are arrays can be, as ``validation.sound`` asks of one.
 
-    Where they can also clear their wheels, as every loader-backhoe does.
     A linkage is looked at with its ram at nine lengths from closed to open: nothing that turns
     back within an eighth of the stroke is found.
     """
@@ -48,7 +47,6 @@ def closes(machine: Machine) -> Mask:
             _tilt(back.bucket_ram, back.dipper.length),
             _tilt(front.tilt_ram, front.arm.length),
             *_travel(machine),
-            clears_its_wheels(machine),
         ]
     return np.asarray(reduce(np.logical_and, tests))
 

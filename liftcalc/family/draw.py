@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from liftcalc.family.closing import closes
+from liftcalc.family.closing import clears_its_wheels, closes
 from liftcalc.family.figures import Floats
 from liftcalc.family.kind import MachineKind
 from liftcalc.family.member import members
@@ -29,13 +29,16 @@ class Drawn(NamedTuple):
 def draw(kind: MachineKind, *, count: int, seed: int) -> Drawn:
     """Members of a kind that can be; the same for the same seed.
 
-    Those that cannot be are drawn again: the spreads are those of the machines that are left, a
-    little narrower than the table of parameters says.
+    Those that cannot be, or that cannot press themselves off their wheels, are drawn again: the
+    spreads are those of the machines that are left, a little narrower than the table of parameters
+    says.
     """
     random, found, tried = np.random.default_rng(seed), np.empty((0, variates(kind))), 0
     while len(found) < count:
         latent = random.standard_normal((2 * count, variates(kind)))
-        found = np.vstack([found, latent[closes(members(kind, latent))]])
+        made = members(kind, latent)
+        with np.errstate(invalid="ignore"):
+            found = np.vstack([found, latent[closes(made) & clears_its_wheels(made)]])
         tried += len(latent)
     latent = found[:count]
     return Drawn(latent, members(kind, latent), len(found) / tried)

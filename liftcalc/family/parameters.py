@@ -183,7 +183,7 @@ BOOM = (
              (0.037, 0.015), (-0.022, 0.015)),
     *_either(_turn, "boom_lowest", "boom at its lowest", BY_RAM, (-48.5, 6.0), (-44.3, 6.0)),
     *_either(_turn, "boom_highest", "boom at its highest", BY_RAM, (67.4, 4.0), (64.2, 4.0)),
-    _sized("boom_lift", "what the dipper's end lifts at full reach", 1450.0, 3.5, 0.11, **BORE),
+    _sized("boom_lift", "what the dipper's end lifts at full reach", 1450.0, 3.5, 0.095, **BORE),
     _share("boom_rod", "rod to bore of the boom ram", 0.53, 0.05),
 )  # fmt: skip
 DIPPER = (

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from liftcalc.errors import InputError
-from liftcalc.family.closing import closes
+from liftcalc.family.closing import clears_its_wheels, closes
 from liftcalc.family.draw import draw, one, some
 from liftcalc.family.figures import figures, latents
 from liftcalc.family.kind import CLASSES, MachineKind, machine_kind
@@ -74,7 +74,7 @@ def test_what_cannot_be_is_what_a_file_is_refused_for() -> None:
     kind = KINDS[0]
     latent = np.random.default_rng(5).standard_normal((60, variates(kind)))
     every = members(kind, latent)
-    keeps = closes(every)
+    keeps = closes(every) & clears_its_wheels(every)
     assert 10 < np.sum(keeps) < 50
     assert all(refused(every, int(row), presses=1.25 * 1.05) for row in np.flatnonzero(~keeps))
     assert not any(refused(every, int(row)) for row in np.flatnonzero(keeps))
