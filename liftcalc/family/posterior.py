@@ -28,7 +28,7 @@ COUNT = 1000
 """Members that a machine is told by: the lower twentieth of an answer is then of fifty."""
 WIDENED = (32.0, 16.0, 8.0, 4.0, 32.0 / 17.0)
 """By how much tolerances are widened at each assimilation; the inverses add up to one."""
-FARTHER = 1.2
+FARTHER = 1.17
 """By how much real machines are taken to lie farther from the median than members do [-].
 
 The table of parameters is judgement, and no machine is quite a member: judgement as well."""
