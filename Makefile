@@ -86,7 +86,7 @@ dynamics: $(VENV)/dev ## set what the tool allows in motion, 660 cases, into bui
 
 fit-study: $(VENV)/dev ## how well facts tell a machine: 250 hidden ones, into build/fit_study.json
 	@# One thread each: two processes have the two cores.
-	OMP_NUM_THREADS=1 OPENBLAS_NUM_THREADS=1 $(BIN)/python -m studies.fit
+	$(BIN)/python -m studies.fit
 
 screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.browser.screenshots
