@@ -85,7 +85,6 @@ dynamics: $(VENV)/dev ## set what the tool allows in motion, 660 cases, into bui
 	$(BIN)/python -m dynamics.campaign
 
 fit-study: $(VENV)/dev ## how well facts tell a machine: 250 hidden ones, into build/fit_study.json
-	@# One thread each: two processes have the two cores.
 	$(BIN)/python -m studies.fit
 
 screenshots: $(VENV)/dev ## pictures of every page, into docs/pictures
