@@ -10,6 +10,7 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
+from liftcalc.evaluation.members import slip_remark
 from liftcalc.factors import CAUTION
 from liftcalc.family.facts import FACTS
 from liftcalc.family.files import load
@@ -17,6 +18,7 @@ from liftcalc.family.known import KnownMachine
 from liftcalc.machines.assembly import chassis
 from liftcalc.machines.files import numbers, shipped_names
 from liftcalc.machines.schema import EndName, Machine
+from liftcalc.reports.words import text
 
 
 def machines(as_json: options.Json = False) -> None:
@@ -103,6 +105,7 @@ def known_lines(machine: KnownMachine) -> list[str]:
             lines.append(
                 f"  {each.key}: {way} than all else that was told agrees with; measure it again"
             )
+    lines += [f"  {text(slip_remark(each))}" for each in machine.slips]
     low, high = (float(np.quantile(machine.members.weights.total, at)) for at in (0.05, 0.95))
     lines.append(f"  weight between {low:.0f} and {high:.0f} kg")
     have = {each.key for each in told}

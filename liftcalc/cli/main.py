@@ -68,6 +68,8 @@ def command_line(asked: str = "") -> typer.Typer:
     if names is COMMANDS:
         machine = typer.Typer(help="One machine file.", no_args_is_help=True, rich_markup_mode=None)
         machine.command("check")(import_module("liftcalc.cli.machines").machine_check)
+        machine.command("new")(import_module("liftcalc.cli.machine_new").machine_new)
+        machine.command("facts")(import_module("liftcalc.cli.machine_new").machine_facts)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         app.add_typer(machine, name="machine")
         _proof(app)

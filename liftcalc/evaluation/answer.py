@@ -84,13 +84,15 @@ class Judgement:
 
     ``practice`` says that the machine is invented: no real lift is answered by it. ``hoped`` is
     what the heaviest log would be at the favourable end of every range [kg]; ``decider`` is there
-    while it is open.
+    while it is open. ``pays`` is the fact of the machine that it would pay most to tell next, where
+    it is known by facts.
     """
 
     standing: Standing
     practice: bool
     hoped: float
     decider: Decider | None = None
+    pays: Decider | None = None
 
     @property
     def verdict(self) -> Remark:

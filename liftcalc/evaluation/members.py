@@ -12,9 +12,14 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from liftcalc.family.facts import fact
+from liftcalc.family.known import KnownMachine
+from liftcalc.family.unlikely_fact import UnlikelyFact
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import EndName, Machine
 from liftcalc.physics.functions import Real
+from liftcalc.remarks import Remark, near
+from liftcalc.units import Kind
 
 Floats = NDArray[np.float64]
 CAREFUL = 0.05
@@ -23,6 +28,25 @@ MOST_USED = 1.0
 """What a kilogram uses at most of a criterion that allows nothing [1/kg]."""
 LEAST_REACHING = 0.2
 """Share of members that must reach where the hook is, or nothing is known of those that do [-]."""
+
+
+def known_remarks(machine: KnownMachine) -> list[Remark]:
+    """What is said of a machine known by facts: those that are unlikely, and how many there are."""
+    slips = [slip_remark(each) for each in machine.slips]
+    return [*slips, Remark("known_by_facts", count=machine.known_by)]
+
+
+def slip_remark(slip: UnlikelyFact) -> Remark:
+    """A fact that is unlikely, and the figure that would be likely."""
+    asked = fact(slip.told.key)
+    kind: Kind = "diameter" if asked.key.endswith(("_bore", "_rod")) else asked.unit
+    return Remark(
+        "unlikely_fact",
+        fact=asked.question,
+        given=near(slip.told.value, kind),
+        likely=near(slip.likely, kind),
+        why=f" ({slip.slip})" if slip.slip else "",
+    )
 
 
 def reaching(samples: Floats) -> Floats:

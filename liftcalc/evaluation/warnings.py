@@ -9,6 +9,7 @@ from liftcalc.evaluation.caps import speed_of_stop
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
+from liftcalc.evaluation.members import known_remarks
 from liftcalc.factors import LEVEL_LIMIT, WARNING_MASS, WARNING_MOMENT
 from liftcalc.family.known import KnownMachine
 from liftcalc.machines.files import kinds
@@ -89,7 +90,7 @@ def machine_warnings(lift: Lift) -> list[Remark]:
     if lift.machine.invented:
         said.append(Remark("invented", machine=lift.machine.title))
     if isinstance(lift.machine, KnownMachine):
-        said.append(Remark("known_by_facts", count=lift.machine.known_by))
+        said += known_remarks(lift.machine)
     elif assumed:
         said.append(Remark("figures_assumed", count=assumed, of=len(used)))
     if lift.gauge is not None and lift.gauge > lift.machine.hydraulics.working_pressure:

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, get_args
 
-from liftcalc.errors import Gather, InputError, did_you_mean
+import numpy as np
+
+from liftcalc.errors import Fault, Gather, InputError, did_you_mean
 from liftcalc.family.fact import Told
-from liftcalc.family.facts import FACTS
+from liftcalc.family.facts import FACTS, fact
 from liftcalc.family.kind import BoomRam, MachineKind, Mount, machine_kind
 from liftcalc.family.known import KnownMachine
 from liftcalc.family.posterior import posterior
 from liftcalc.family.telling import placed, told_facts
+from liftcalc.family.unlikely_fact import UnlikelyFact, unlikely_fact
 from liftcalc.files import UNKNOWN_KEY
 from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Plate
 from liftcalc.machines.validation import sound
+from liftcalc.units import show
 
 NAMES = ("name", "title", "note")
 CHOICES: dict[str, tuple[str, ...]] = {"mount": get_args(Mount), "boom_ram": get_args(BoomRam)}
@@ -77,7 +82,8 @@ def _choice(raw: Mapping[str, Any], key: str, gather: Gather) -> str | None:
 
 @lru_cache(maxsize=32)
 def _ensemble(kind: MachineKind, told: tuple[Told, ...]) -> Any:
-    return posterior(kind, told)
+    with np.errstate(all="ignore"):  # facts of no machine lead far out before they are refused
+        return posterior(kind, told)
 
 
 def known(read: FactsFile) -> KnownMachine:
@@ -86,16 +92,47 @@ def known(read: FactsFile) -> KnownMachine:
     With no fact of its own it is an invented one of its class. Raises ``InputError`` for facts
     that no machine of the class has.
     """
-    found = _ensemble(read.kind, read.told)
+    anybody = _ensemble(read.kind, ())
+    # Who tells how sure a figure is has looked at it twice.
+    doubtful = (each for each in read.told if each.tolerance is None)
+    slips = tuple(filter(None, (unlikely_fact(anybody, each) for each in doubtful)))
+    try:
+        found = _ensemble(read.kind, read.told)
+    except InputError as error:
+        raise InputError([_fault(each) for each in slips] or error.faults) from None
     pattern = read.kind.pattern
     named = {
         "title": f"{read.named['name']}, a {pattern.title[0].lower()}{pattern.title[1:]}",
         **read.named,
     }
     plate = (*pattern.plate, *(_plate(each) for each in read.told if each.key in RATED))
-    made = KnownMachine.of(found, **named, plate=plate, invented=not read.told)
+    made = KnownMachine.of(found, slips, **named, plate=plate, invented=not read.told)
     sound(made, file=named["name"])
     return made
+
+
+def _fault(slip: UnlikelyFact) -> Fault:
+    unit = fact(slip.told.key).unit
+    return Fault(
+        field=slip.told.key,
+        given=show(slip.told.value, unit),
+        understood=slip.slip,
+        wanted=f"what a machine of the class has, such as {show(slip.likely, unit)}",
+        fix="look at the unit and the decimal point, or measure it again",
+    )
+
+
+def written(raw: Mapping[str, Any]) -> str:
+    """The text of a file that tells these facts, each with its question beside it."""
+    lines = [f"{key} = {_text(raw[key])}" for key in ("name", "title", "note") if key in raw]
+    lines += [f"{key} = {_text(raw[key])}" for key in ("class", *CHOICES) if key in raw]
+    lines += [f"{key} = {_text(raw[key])}  # {FACTS[key].question}" for key in FACTS if key in raw]
+    return "\n".join([*lines, ""])
+
+
+def _text(value: Any) -> str:
+    """A text, or a list of them, as TOML writes it: basic strings are those of JSON."""
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _plate(told: Told) -> Plate:

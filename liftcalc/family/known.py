@@ -7,6 +7,7 @@ from typing import Any, Self
 from pydantic import PrivateAttr
 
 from liftcalc.family.posterior import Ensemble
+from liftcalc.family.unlikely_fact import UnlikelyFact
 from liftcalc.machines.schema import Machine
 
 
@@ -17,15 +18,16 @@ class KnownMachine(Machine):
     """
 
     _ensemble: Ensemble = PrivateAttr()
+    _slips: tuple[UnlikelyFact, ...] = PrivateAttr(default=())
     _members: Machine = PrivateAttr()
 
     @classmethod
-    def of(cls, ensemble: Ensemble, **named: Any) -> Self:
+    def of(cls, ensemble: Ensemble, slips: tuple[UnlikelyFact, ...] = (), **named: Any) -> Self:
         """The machine of an ensemble; ``named`` are its name, its title and what else it says."""
         typical = ensemble.typical
         own = {name: getattr(typical, name) for name in Machine.model_fields}
         made = cls.model_construct(**(own | named))
-        made._ensemble = ensemble
+        made._ensemble, made._slips = ensemble, slips
         made._members = ensemble.machine.model_copy(update=named)
         return made
 
@@ -39,6 +41,11 @@ class KnownMachine(Machine):
     def ensemble(self) -> Ensemble:
         """What it was told by, and what that left."""
         return self._ensemble
+
+    @property
+    def slips(self) -> tuple[UnlikelyFact, ...]:
+        """Facts that hardly any machine of the class would give."""
+        return self._slips
 
     @property
     def members(self) -> Machine:

@@ -16,6 +16,26 @@ from liftcalc.unit_names import EXAMPLES
 PLACES: dict[str, units.Kind] = {"reach": "length", "height": "length", "load": "mass"}
 """What a fact of the hook says beside its value."""
 PLACED = {"reach": "3.6 m", "height": "0.5 m", "load": "600 kg"}
+SUCH_AS = {
+    "total": "7400 kg",
+    "_rating": "6500 kg",
+    "_axle": "3100 kg",
+    "_bore": "110 mm",
+    "_rod": "60 mm",
+    "pad_length": "42 cm",
+    "pad_width": "36 cm",
+    "nose_height": "4.5 m",
+    "hinge_height": "3.4 m",
+    "_height": "1.4 m",
+    "_hub": "70 cm",
+    "wheelbase": "2.15 m",
+    "_track": "1.75 m",
+    "_behind": "95 cm",
+    "foot_": "62 cm",
+    "knuckle_": "94 cm",
+    "_ram_": "1.45 m",
+}
+"""Answers of a size that is usual, by parts of the keys of facts, the first that fits."""
 _OFF = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _NEXT = re.compile(r"\s*[,;]\s+(?=[A-Za-z])")
 _NAMED = re.compile(r"([A-Za-z]+)[\s=:]+(.+)")
@@ -23,8 +43,9 @@ _NAMED = re.compile(r"([A-Za-z]+)[\s=:]+(.+)")
 
 def example(asked: Fact) -> str:
     """How an answer to a fact is written."""
-    given = (EXAMPLES[asked.unit].split('"')[1],)
-    return ", ".join((*given, *(f"{name} {PLACED[name]}" for name in asked.asks)))
+    usual = EXAMPLES[asked.unit].split('"')[1]
+    given = next((each for part, each in SUCH_AS.items() if part in asked.key), usual)
+    return ", ".join((given, *(f"{name} {PLACED[name]}" for name in asked.asks)))
 
 
 def told_fact(key: str, text: object) -> Told:

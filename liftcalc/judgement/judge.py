@@ -15,7 +15,11 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer, Decider, Judgement
 from liftcalc.evaluation.check import check
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.members import slip_remark
 from liftcalc.evaluation.warnings import OPTION_OF
+from liftcalc.family.known import KnownMachine
+from liftcalc.family.unlikely_fact import UnlikelyFact
+from liftcalc.judgement.next_fact import next_fact
 from liftcalc.remarks import Figure, Remark, down
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.reader import said
@@ -60,18 +64,26 @@ def judged(read: Ranged, at: Callable[[Lift], Lift] | None = None) -> Answer:
         careful, hoped = min(careful, one, key=_good), max(hoped, other, key=_good)
     careful = replace(careful, unchecked=(*unsaid, *careful.unchecked))
     fails = not hoped.passes
-    holds = careful.passes and not careful.waits_for and not fails
+    holds = careful.passes and not careful.waits_for and not fails and not _slips(careful)
+    pays = next_fact(careful.lift)
     made = Judgement(
         standing="holds" if holds else "fails" if fails else "open",
         practice=read.read.lift.machine.invented,
         hoped=hoped.heaviest_log,
-        decider=None if holds or fails else _decider(read, careful, hoped, at),
+        decider=None if holds or fails else _decider(read, careful, hoped, at, pays),
+        pays=pays,
     )
     return replace(careful, judgement=made)
 
 
 TWO_ENDED = {"hook_at"}
 """Doubts of which one end is careful for some criteria and the other for others."""
+
+
+def _slips(answer: Answer) -> tuple[UnlikelyFact, ...]:
+    """Facts of the machine that hardly any has: nothing holds by them until they are looked at."""
+    machine = answer.lift.machine
+    return machine.slips if isinstance(machine, KnownMachine) else ()
 
 
 def _here(lift: Lift) -> Lift:
@@ -97,8 +109,18 @@ def _spare(answer: Answer) -> float:
     return min(answer.heaviest_log, MOST) - answer.lift.log.mass_planning
 
 
-def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], Lift]) -> Decider:
+def _decider(
+    read: Ranged,
+    careful: Answer,
+    hoped: Answer,
+    at: Callable[[Lift], Lift],
+    pays: Decider | None = None,
+) -> Decider:
     """The doubt that costs most; where none has a range left, the first that has to be told."""
+    if careful.passes and not careful.waits_for:
+        slip = _slips(careful)[0]
+        worth = max(careful.heaviest_log, 0.0)
+        return Decider(option=slip.told.key, worth=worth, said=slip_remark(slip))
     if careful.passes:
         asked = careful.waits_for[0]
         option, worth = OPTION_OF[asked.code], max(careful.heaviest_log, 0.0)
@@ -110,6 +132,8 @@ def _decider(read: Ranged, careful: Answer, hoped: Answer, at: Callable[[Lift], 
     figure = down(worth, "mass")
     if doubt == "ground" and careful.governing.kind not in OF_THE_GROUND:
         # What no request types has its range with that of the ground.
+        if pays is not None:
+            return pays
         advice = Remark("measure_machine", worth=figure)
         return Decider(option="machine", worth=worth, said=advice)
     row = field_of(LiftRequest, doubt)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from liftcalc.evaluation.answer import Answer, Criterion, Judgement
+from liftcalc.evaluation.answer import Answer, Criterion, Decider, Judgement
 from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import log_position
@@ -72,18 +72,19 @@ def judgement_record(made: Judgement | None, system: System) -> dict[str, Any]:
     """Verdict, whether it is for practice, and what would decide it; nothing where none judged."""
     if made is None:
         return {}
-    decider = made.decider
     return {
         "judgement": made.standing,
         "practice": made.practice,
         "hoped_kg": finite(made.hoped),
-        "decider": decider
-        and {
-            "option": decider.option,
-            "worth_kg": decider.worth,
-            "text": text(decider.said, system),
-        },
+        "decider": _decider_record(made.decider, system),
+        "next_fact": _decider_record(made.pays, system),
     }
+
+
+def _decider_record(made: Decider | None, system: System) -> dict[str, Any] | None:
+    if made is None:
+        return None
+    return {"option": made.option, "worth_kg": made.worth, "text": text(made.said, system)}
 
 
 def _criterion(each: Criterion, system: System) -> dict[str, Any]:

@@ -92,7 +92,8 @@ def known_range(answer: Answer, system: System) -> list[str]:
 
 def judgement_sentences(judged: Judgement, system: System) -> list[str]:
     """Which of the three verdicts, and what would decide one that is open."""
-    said = [judged.verdict] + ([] if judged.decider is None else [judged.decider.said])
+    deciding = dict.fromkeys((judged.decider, judged.pays))
+    said = [judged.verdict, *(each.said for each in deciding if each is not None)]
     return [sentence(each, system) for each in said]
 
 

@@ -9,6 +9,7 @@ VERDICTS = {
     "it_fails": "it does not hold",
     "it_is_open": "it cannot be said yet",
     "for_practice": "For practice, on an invented machine: {said}",
+    "fact_pays": "Tell of the machine: {fact}; worth about {worth} here",
     "known_range": "By what is known of this machine it may be allowed between {low} and {high} "
     "here",
     "carefully": "At the careful end of what was not said: {why}",
@@ -122,6 +123,8 @@ WARNINGS = {
     "invented": "{machine} is an invented class, not your machine: measure yours before you trust "
     "a figure.",
     "schematic": "Body and beams are schematic, all pins to scale.",
+    "unlikely_fact": "{given} is unlikely in this class, {likely} would not be{why}: {fact}. "
+    "Check it by eye, or measure it again; it is taken as right where it is told with a tolerance.",
     "known_by_facts": "The machine is known by {count}; the rest is as in its class may be, and "
     "the answer holds for nineteen of twenty such machines.",
     "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",
