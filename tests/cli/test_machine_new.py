@@ -117,10 +117,12 @@ def test_facts_that_no_machine_has_are_refused_with_the_likely_slip() -> None:
     done = CliRunner().invoke(
         app,
         ["machine", "new", "my.toml", "--class", "standard-sideshift",
-         "--fact", "working_pressure=14 bar", "--fact", "total=7400 kg"],
+         "--fact", "boom_length=0.4 m", "--fact", "boom_ram_open=3.5 m"],
     )  # fmt: skip
     assert isinstance(done.exception, InputError)
-    assert "psi for bar" in str(done.exception)
+    for fault in done.exception.faults:
+        assert fault.field in {"boom_length", "boom_ram_open"}
+        assert "such as" in fault.wanted
     assert not Path("my.toml").exists()
 
 
