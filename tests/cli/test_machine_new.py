@@ -117,7 +117,7 @@ def test_facts_that_no_machine_has_are_refused_with_the_likely_slip() -> None:
     done = CliRunner().invoke(
         app,
         ["machine", "new", "my.toml", "--class", "standard-sideshift",
-         "--fact", "boom_length=0.4 m", "--fact", "boom_ram_open=3.5 m"],
+         "--fact", "boom_length=40 m", "--fact", "boom_ram_open=3.5 m"],
     )  # fmt: skip
     assert isinstance(done.exception, InputError)
     for fault in done.exception.faults:
