@@ -71,6 +71,7 @@ def command_line(asked: str = "") -> typer.Typer:
         machine.command("new")(import_module("liftcalc.cli.machine_new").machine_new)
         machine.command("facts")(import_module("liftcalc.cli.machine_new").machine_facts)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
+        machine.command("sheet")(import_module("liftcalc.cli.machine_sheet").machine_sheet)
         app.add_typer(machine, name="machine")
         _proof(app)
         _school(app)

@@ -10,6 +10,7 @@ from liftcalc.family.fact import (
     WEIGHBRIDGE,
     Fact,
     Told,
+    Trouble,
     balanced,
     boom_gauge,
     bore_of,
@@ -241,6 +242,15 @@ FACTS: dict[str, Fact] = {
     for each in (*_PLATE, *_BROCHURE, *_WEIGHED[:3], *_TAPED, *_TRIED, *_WEIGHED[3:], *_PIN_TO_PIN)
 }
 """All facts by their keys, in the order in which they pay for their trouble: judgement."""
+
+GROUPS: dict[Trouble, str] = {
+    "papers": "From plate and papers",
+    "weighbridge": "On a weighbridge",
+    "tape": "With a tape",
+    "trial": "Tried in the yard",
+    "pins": "With a tape, from pin to pin",
+}
+"""What facts take to find out, in words, in the order in which they first pay."""
 
 
 def fact(key: str) -> Fact:

@@ -61,14 +61,14 @@ def support_mark(at: Spot, size: float, *, governs: bool, name: str) -> Mark:
     )
 
 
-def dimension(start: Spot, end: Spot, em: float) -> list[Mark]:
+def dimension(start: Spot, end: Spot, em: float, *, role: Role = "dimension") -> list[Mark]:
     """A dimension line with a stroke across each end."""
     angle = math.atan2(end[1] - start[1], end[0] - start[0]) + math.pi / 4
     tick = (0.35 * em * math.cos(angle), 0.35 * em * math.sin(angle))
     return [
-        line("dimension", start, end),
+        line(role, start, end),
         *(
-            line("dimension", (x - tick[0], z - tick[1]), (x + tick[0], z + tick[1]))
+            line(role, (x - tick[0], z - tick[1]), (x + tick[0], z + tick[1]))
             for x, z in (start, end)
         ),
     ]

@@ -264,14 +264,19 @@ def body_plan(machine: Machine) -> list[Mark]:
 
 def stabilisers_plan(answer: Answer) -> list[Mark]:
     """Both legs and their pads, on the ground or drawn up."""
-    machine = answer.lift.machine
+    made = pads_plan(answer.lift.machine)
+    return made if answer.lift.stance != "wheels" else made[:1]
+
+
+def pads_plan(machine: Machine) -> list[Mark]:
+    """The beam of the legs, and both pads on the ground."""
     legs = machine.stabilisers
     x, y = float(legs.x), float(legs.pad_spread) / 2
     along, across = float(legs.pad_length) / 2, float(legs.pad_width) / 2
-    made: list[Mark] = [box("stabiliser", (x - 0.09, -y), (x + 0.09, y), "stabiliser beam")]
-    if answer.lift.stance != "wheels":
-        made += [
+    return [
+        box("stabiliser", (x - 0.09, -y), (x + 0.09, y), "stabiliser beam"),
+        *(
             box("stabiliser", (x - along, side * y - across), (x + along, side * y + across), "pad")
             for side in (1, -1)
-        ]
-    return made
+        ),
+    ]

@@ -22,6 +22,7 @@ Role = Literal[
     "support", "tipping line", "governing line", "governing support", "cog", "cog quarter",
     "plumb", "foot", "dimension", "leader", "scale", "scale gap", "force", "worst force",
     "bearing", "mat", "plate", "packing", "swing", "pull", "keep out", "hazard",
+    "measure", "measured point",
 ]  # fmt: skip
 Voice = Literal["title", "plain", "strong", "small"]
 Anchor = Literal["start", "middle", "end"]

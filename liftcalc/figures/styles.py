@@ -96,4 +96,6 @@ LOOKS: dict[Role, Look] = {
     "pull": Look(width=0.14, dash=(0.6, 0.25)),
     "keep out": Look(width=0.09, dash=(0.9, 0.4)),
     "hazard": Look(stroke="warn", width=0.16, dash=(0.25, 0.3)),
+    "measure": Look(stroke="warn", width=0.16),
+    "measured point": Look(fill="paper", stroke="warn", width=0.14),
 }
