@@ -42,4 +42,5 @@ def boom_bore(f: Figures, *, base: Point, rod_pin: Point, pulls: bool) -> Real:
     arm = abs(base.u * pin.w - base.w * pin.u) / hypot(pin.u - base.u, pin.w - base.w)
     area = moment / (arm * f["pressure"] * f["efficiency"])
     share = 1 - f["boom_rod"] ** 2 if pulls else 1.0
-    return np.sqrt(4 / math.pi * area / share)
+    with np.errstate(invalid="ignore"):  # no machine at all: far off its family in every way
+        return np.sqrt(4 / math.pi * area / share)

@@ -8,7 +8,7 @@ is the better explanation, it is named with the figure that would be meant.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -179,24 +179,38 @@ def _usual(kind: MachineKind, size: float) -> dict[str, float]:
     return {name: float(x[0]) for name, x in figures(kind, latent).items()}
 
 
+def best_slip(
+    off: Callable[[float], float], value: float, tries: Iterable[tuple[SlipKind, float]]
+) -> tuple[SlipKind, float] | None:
+    """The slip that explains a figure better than chance, and what was meant; None where none does.
+
+    ``off`` says how many standard deviations a figure lies off, ``tries`` what each slip would
+    have made of which figure.
+    """
+    best, least = None, off(value) ** 2 / 2 + math.log(SLIPS)
+    for slip, meant in tries:
+        left = off(meant) ** 2 / 2
+        if left < least:
+            best, least = (slip, meant), left
+    return best
+
+
 def _named(
     each: Parameter, value: float, *, size: float, unsure: float, usual: Mapping[str, float]
 ) -> UnlikelyFigure | None:
     """A figure with the slip that explains it best; None where nothing has to be said of it."""
-    off = abs(_off(each, value, size=size, unsure=unsure))
-    tries = [x for x in _TRIES if x.fits(each)]
-    best, likely = "", usual[each.key]
-    least = off**2 / 2 + math.log(SLIPS)  # so much better a slip has to explain it
-    for one in tries:
-        meant = one.undo(value)
-        left = _off(each, meant, size=size, unsure=unsure) ** 2 / 2
-        if left < least:
-            best, likely, least = one.slip, meant, left
+
+    def of(meant: float) -> float:
+        return _off(each, meant, size=size, unsure=unsure)
+
+    off = abs(of(value))
+    tries = [(x.slip, x.undo(value)) for x in _TRIES if x.fits(each)]
+    best, likely = best_slip(of, value, tries) or ("", usual[each.key])
     if value < 0 < usual[each.key] and not each.plain:
         best, likely = "sign lost", usual[each.key]
     if not best and off < UNLIKELY:
         return None
-    return UnlikelyFigure(each.key, each.words, value, likely, off, best)  # type: ignore[arg-type]
+    return UnlikelyFigure(each.key, each.words, value, likely, off, best)
 
 
 def _boom_bore(
