@@ -15,11 +15,12 @@ import numpy as np
 from liftcalc.family.fact import Told
 from liftcalc.family.facts import fact
 from liftcalc.family.posterior import Ensemble, answered, doubt
-from liftcalc.family.unlikely import SLIPS, UNLIKELY, WALLS, SlipKind
+from liftcalc.family.unlikely import UNLIKELY, WALLS, SlipKind, best_slip
 
 PSI, POUND, FOOT = 14.504, 0.45359, 0.3048
 USUAL = 3.0
 """Standard deviations within which a figure that was meant lies [-]."""
+AXLES = ("front_axle", "rear_axle")
 _BY_UNIT: dict[str, tuple[tuple[SlipKind, float], ...]] = {
     "length": (("feet for metres", FOOT), ("decimal point", 0.1), ("decimal point", 10.0)),
     "mass": (("pounds for kilograms", POUND), ("decimal point", 0.1), ("decimal point", 10.0)),
@@ -51,15 +52,20 @@ def unlikely_fact(ensemble: Ensemble, told: Told) -> UnlikelyFact | None:
         return None
     middle = float(np.median(answers))
     spread = math.hypot(float(np.std(answers)), doubt(told))
-    off = abs(told.value - middle) / spread
-    best: SlipKind = ""
-    likely, least = middle, off**2 / 2 + math.log(SLIPS)
-    for slip, factor in _slips(told.key):
-        meant = told.value * factor
-        left = ((meant - middle) / spread) ** 2 / 2
-        if left < min(least, USUAL**2 / 2):
-            best, likely, least = slip, meant, left
-    return UnlikelyFact(told, likely, off, best) if best or off > UNLIKELY else None
+
+    def off(value: float) -> float:
+        return (value - middle) / spread
+
+    tries = [(slip, told.value * factor) for slip, factor in _slips(told.key)]
+    if told.key in AXLES:
+        tries.append(
+            ("axles swapped", float(np.median(ensemble.machine.weights.total)) - told.value)
+        )
+    slip, likely = best_slip(
+        off, told.value, [each for each in tries if abs(off(each[1])) < USUAL]
+    ) or ("", middle)
+    far = abs(off(told.value))
+    return UnlikelyFact(told, likely, far, slip) if slip or far > UNLIKELY else None
 
 
 def _slips(key: str) -> tuple[tuple[SlipKind, float], ...]:
