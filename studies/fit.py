@@ -143,7 +143,7 @@ def machines(*, inside: int, outside: int, seed: int) -> list[Hidden]:
 
 
 def summary(found: Sequence[Outcome]) -> dict[str, Any]:
-    """Shares and widths of some outcomes."""
+    """Shares and widths of some outcomes; ``careful`` is how much of the truth is answered."""
     holds = [each.low <= each.truth <= each.high for each in found]
     widths = [(each.high - each.low) / 2 / each.middle for each in found if each.middle > 0]
     over = [each.careful > each.truth for each in found]
@@ -151,6 +151,7 @@ def summary(found: Sequence[Outcome]) -> dict[str, Any]:
         "coverage": round(float(np.mean(holds)), 4),
         "half_width": round(float(np.median(widths)), 4),
         "optimistic": round(float(np.mean(over)), 4),
+        "careful": round(float(np.mean([each.careful / each.truth for each in found])), 4),
         "lifts": len(found),
     }
 
@@ -198,7 +199,8 @@ def main() -> int:
         broken = [name for name, holds in row["held"].items() if not holds]
         print(
             f"{row['from']:8} {row['level']:30} covers {row['coverage']:.3f}  "
-            f"half-width {row['half_width']:.3f}  optimistic {row['optimistic']:.3f}"
+            f"half-width {row['half_width']:.3f}  optimistic {row['optimistic']:.3f}  "
+            f"careful end {row['careful']:.3f} of the truth"
             + (f"  BROKEN: {', '.join(broken)}" if broken else "")
         )
         for name, each in row["by_lift"].items():
