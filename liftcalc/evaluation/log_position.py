@@ -162,12 +162,15 @@ def ground_rise(lift: Lift, log: LogPosition, *, x: Real, y: Real) -> Real:
 
 
 def ground_clearance(lift: Lift, log: LogPosition, *, asked: Vector, load_at: Point) -> Real:
-    """How far a level log's lowest point is above the ground under it [m]; negative: in it.
+    """How far a log's lowest point is above the ground under it [m]; negative: in it.
 
-    ``asked`` is the lift point in the machine frame [m]; see `lowest`. Zero, and so not in the
-    ground, for a log of which one end is meant to stay there.
+    Of a log that is lifted whole, hanging level or off its balance, whichever is lower, where what
+    makes a lift impossible is asked at all; else of a level one. ``asked`` is the lift point in the
+    machine frame [m]; see `lowest`. Zero, and so not in the ground, for a log of which one end is
+    meant to stay there.
     """
-    level, _ = lowest(lift, log, asked=asked[2], load_at=load_at)
+    level, tipped = lowest(lift, log, asked=asked[2], load_at=load_at)
     if lift.taken.way != "whole":
         return level
-    return level - ground_rise(lift, log, x=asked[0], y=asked[1])
+    low = level if lift.loads_only else minimum(level, tipped)
+    return low - ground_rise(lift, log, x=asked[0], y=asked[1])

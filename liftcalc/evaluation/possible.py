@@ -149,8 +149,7 @@ def _off_the_ground(at: PosedLift, arm: Arm) -> Clearance:
         needs = maximum(height - minimum(level, tipped) + rise, 0.0)
     return _must(
         "off the ground",
-        "log clear of the ground",
-        "height of the lift point",
+        *OFF_GROUND,
         needs=needs,
         has=height + SLACK,
         said=Remark("must_be_clear", slack=near(SLACK, "length")),
@@ -242,6 +241,8 @@ CARRIED_HIGH = 1.8
 """Highest that the top of a log is carried on the move [m], to be seen over; practice."""
 SLOWLY = 0.5
 """Fastest that a load is lowered [m/s]: stopped short it pulls 1.4 times its weight; practice."""
+OFF_GROUND = ("log clear of the ground", "height of the lift point")
+"""Name of the criterion that the log hangs clear, and what is measured."""
 STEEP = math.radians(5)
 """Steepest ground on which the back end lifts without being levelled [rad]; common practice."""
 

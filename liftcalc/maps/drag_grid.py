@@ -9,12 +9,13 @@ that it is made anew with every answer.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, replace
+from typing import Literal, TypeVar
 
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.possible import OFF_GROUND
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.evaluation.turning import back_limits
 from liftcalc.machines.joint_limits import refuse
@@ -23,7 +24,7 @@ from liftcalc.maps.axes import edges, lattice
 from liftcalc.maps.cell_bounds import Floats, Masks
 from liftcalc.maps.limits import LOWEST, Cells, limits_front
 from liftcalc.maps.reach_limits import span_back
-from liftcalc.maps.samples import Samples, plan_samples, side_samples
+from liftcalc.maps.samples import GROUND, Samples, plan_samples, side_samples
 from liftcalc.requests.limits import Steps
 
 View = Literal["side", "plan"]
@@ -66,6 +67,9 @@ class DragCurve(Cells):
     reach: Floats
 
 
+Grid = TypeVar("Grid", DragGrid, DragCurve)
+
+
 def drag_grid(lift: Lift, *, view: View) -> DragGrid | DragCurve:
     """What is allowed at every place where a drawing can show the hook.
 
@@ -98,23 +102,38 @@ def drag_grid(lift: Lift, *, view: View) -> DragGrid | DragCurve:
     return _side(lift) if view == "side" else _plan(lift)
 
 
+def _nothing_on_the_ground(grid: Grid) -> Grid:
+    """A grid that allows nothing where the log lies on the ground, as ``check`` does."""
+    if grid.lift.loads_only:
+        return grid
+    return replace(
+        grid,
+        criteria=(*grid.criteria, f"{OFF_GROUND[0]} ({OFF_GROUND[1]})"),
+        kinds=(*grid.kinds, *GROUND),
+        allowed=np.where(grid.on_ground, 0.0, grid.allowed),
+        governs=np.where(grid.on_ground, len(grid.criteria), grid.governs),
+    )
+
+
 def _curve(lift: Lift) -> DragCurve:
     found = limits_front(lift, steps=Steps(height=SPACING))
     parts = (found.heights.size - 1) // found.allowed.size
     at_edges = found.reaches[::parts].copy()
     at_edges[~(np.append(found.reached, False) | np.append(False, found.reached))] = np.nan
-    return DragCurve(
-        lift=lift,
-        for_log=True,
-        criteria=found.criteria,
-        kinds=found.kinds,
-        reasons=found.reasons,
-        governs=found.governs,
-        allowed=np.floor(found.allowed),
-        stopped=found.stopped,
-        clear=found.clear,
-        height=found.height,
-        reach=at_edges,
+    return _nothing_on_the_ground(
+        DragCurve(
+            lift=lift,
+            for_log=True,
+            criteria=found.criteria,
+            kinds=found.kinds,
+            reasons=found.reasons,
+            governs=found.governs,
+            allowed=np.floor(found.allowed),
+            stopped=found.stopped,
+            clear=found.clear,
+            height=found.height,
+            reach=at_edges,
+        )
     )
 
 
@@ -153,19 +172,21 @@ def _grid(
 ) -> DragGrid:
     floor = samples.floor()
     allowed, governs = cell_bounds.blocks(floor.load, floor.governs, counts)
-    return DragGrid(
-        lift=lift,
-        for_log=True,
-        view=view,
-        criteria=samples.criteria,
-        kinds=samples.kinds,
-        reasons=samples.reasons,
-        allowed=np.floor(allowed),
-        governs=governs,
-        stopped=samples.commonest(counts, allowed),
-        clear=cell_bounds.whole(floor.clear, counts),
-        reach=cuts[0],
-        other=cuts[1],
+    return _nothing_on_the_ground(
+        DragGrid(
+            lift=lift,
+            for_log=True,
+            view=view,
+            criteria=samples.criteria,
+            kinds=samples.kinds,
+            reasons=samples.reasons,
+            allowed=np.floor(allowed),
+            governs=governs,
+            stopped=samples.commonest(counts, allowed),
+            clear=cell_bounds.whole(floor.clear, counts),
+            reach=cuts[0],
+            other=cuts[1],
+        )
     )
 
 

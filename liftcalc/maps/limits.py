@@ -72,8 +72,8 @@ class Cells:
     stopped : array
         Index of the commonest reason in and round the cell; −1 where ``allowed`` has a value.
     clear : array
-        Whether the log of the lift, hanging level, is sure to be off the ground anywhere in the
-        cell; everywhere, where no log was given.
+        Whether the log of the lift, level or off its balance, is sure to be off the ground anywhere
+        in the cell; everywhere, where no log was given.
     for_log : bool
         Whether the lift's log was asked about, or only stands in for one.
     """

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 from tests.browser.served import FLAGS, HOW_TO_GET_IT, chromium, served
 
@@ -41,6 +41,8 @@ def browser() -> Iterator[Browser]:
     path = chromium()
     if not path:
         pytest.fail(f"{HOW_TO_GET_IT}, or set {WITHOUT}=1 to leave these tests out.", pytrace=False)
+    # How long a busy computer may take to show what is there; how fast it is, is for `make bench`.
+    expect.set_options(timeout=30_000)
     with sync_playwright() as playwright:
         started = playwright.chromium.launch(executable_path=path, args=FLAGS)
         yield started

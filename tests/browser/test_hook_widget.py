@@ -56,7 +56,11 @@ def strange(end: str, rated: float = 1900.0) -> Lift:
     lift = parse_lift(replace(without_sling(DEMO), **words) if end == "front" else DEMO).lift
     most = like(lift.machine.weights.total, rated)
     point = lift.point.model_copy(update={"wll": most, "name": EVIL})
-    return replace(lift, height=2.0 if end == "back" else lift.height, point=point)
+    tool = lift.tool.model_copy(update={"lift_point": (point,)})
+    tools = tuple(tool if each == lift.tool else each for each in lift.machine.attachment)
+    machine = lift.machine.model_copy(update={"attachment": tools})
+    height = 2.0 if end == "back" else lift.height
+    return replace(lift, machine=machine, tool=tool, point=point, height=height, loads_only=True)
 
 
 @pytest.fixture(scope="module")

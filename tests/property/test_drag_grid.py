@@ -81,9 +81,9 @@ def places(grid, rng: np.random.Generator, count: int) -> Iterator[Place]:
         yield dict(zip(names, spot, strict=True)), float(grid.allowed[cell]), governs
 
 
-@given(st.integers(0, 10_000), st.sampled_from(["side", "plan"]), st.booleans())
-def test_no_place_is_promised_more_than_the_check_allows(seed, view, rated):
-    base = told_more(seed)
+@given(st.integers(0, 10_000), st.sampled_from(["side", "plan"]), st.booleans(), st.booleans())
+def test_no_place_is_promised_more_than_the_check_allows(seed, view, rated, loads_only):
+    base = replace(told_more(seed), loads_only=loads_only)
     base = base if rated else strong(base)
     grid = tried(lambda: drag_grid(base, view=view))
     assume(grid is not None)

@@ -208,6 +208,28 @@ def test_where_a_log_passes_it_is_off_the_ground(words):
     assert (low > 20) == (asked.taken.way == "whole")
 
 
+@pytest.mark.parametrize("words", OFF_GROUND[:4], ids=lambda w: w["machine"] + str(w["height"]))
+def test_and_where_all_is_asked_it_hangs_clear_off_its_balance_too(words):
+    """Of a map that is told everything: a log that tips in its choke dips an end."""
+    asked = replace(case(words), loads_only=False)
+    rng, seen, dips = np.random.default_rng(14), 0, 0
+    for limits in limits_back(asked).maps:
+        across = "height" if limits.across == "height" else "slew"
+        for i, j in rng.permutation(np.argwhere(limits.clear & limits.reached))[:60]:
+            at = {
+                "reach": float(rng.uniform(*limits.reach[i : i + 2])),
+                across: float(rng.uniform(*limits.other[j : j + 2])),
+            }
+            answer = check(replace(asked, **at))
+            off = next(each for each in answer.criteria if each.kind == "off the ground")
+            assert off.utilisation <= 1
+            assert answer.passes or not limits.passes[i, j]
+            seen += 1
+            dips += answer.lowest_tipped < answer.lowest
+    assert seen > 20
+    assert dips == seen or asked.point.hold != "hangs"
+
+
 @pytest.mark.parametrize("words", OFF_GROUND, ids=lambda w: w["machine"] + str(w["height"]))
 def test_little_that_is_off_the_ground_is_given_away(words):
     """Safe is not enough: a map on which nothing is clear would pass the test above."""
