@@ -202,7 +202,7 @@ def test_the_place_comes_back_once_and_the_exact_answer_with_it(visit: Open) -> 
     shown = page.locator("dd.allowed")
     expect(shown).not_to_contain_text("at least")
     assert kilograms(shown.inner_text()) == int(answer.allowed)
-    expect(page.locator(".said")).to_have_text(str(answer.verdict))
+    expect(page.locator(".said")).to_have_text(f"{answer.verdict}.")
     # The hook stands where it was let go.
     x, y = middle(page)
     page.mouse.move(x, y)
