@@ -74,6 +74,29 @@ them, "load" what pulls at the lift point:
 A foot that bears little at rest, as a pad does on the far side of a slewed boom, has a high ratio.
 """
 
+FIT = """
+## A machine told by facts
+
+`make fit-study` hides 200 members of the family and 50 machines drawn another way (decision 16),
+reads them with the slips of plate, tape (10 mm), weighbridge (20 kg), gauge (3 %), pose (2°) and
+photo (20 mm), and answers three everyday lifts from what was told: back end straight and to the
+side, front end. Of the run of 2026-11-28 (seed 20261128): how often the middle nine tenths hold the
+hidden machine's own allowed load, half their width (median), and how often the careful end lies
+above it. In brackets what was promised.
+
+| told | of the family: holds | half-width | above | from outside: holds | above |
+|---|---|---|---|---|---|
+| class only | 94.5 % (85 to 97) | 34.6 % (35) | 2.7 % (5) | 84.7 % (80) | 5.3 % (7) |
+| plate and brochure | 96.8 % | 14.4 % (20) | 1.3 % | 91.3 % | 4.0 % |
+| tape and weighbridge | 97.0 % | 8.8 % (10) | 1.2 % | 80.0 % | **7.3 %** |
+| known weight, gauge and photo | 97.0 % | 5.5 % (6) | 1.7 % | 85.3 % | 4.7 % |
+
+One promise is not kept: told by tape and weighbridge, 11 of 150 lifts by machines from outside are
+answered above what they allow, and should be 10 at most. Five are lifts in front, of which the
+width is narrowest and holds in 68 % only: what arms and tool weigh is not told by axles weighed
+once. A weight hung in front until the rear just goes light tells it.
+"""
+
 LEFT = """
 ## Known and not yet tested against
 
@@ -186,6 +209,7 @@ def page() -> str:
         + "\n".join(proved)
         + "\n"
         + MOTION
+        + FIT
         + LEFT.rstrip()
         + "\n\n"
         + EVERYDAY
