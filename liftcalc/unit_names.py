@@ -30,6 +30,7 @@ Kind = Literal[
     "voltage",
     "bearing",
     "thickness",
+    "creep",
 ]
 
 _PSI = POUND * G0 / INCH**2
@@ -74,6 +75,7 @@ TABLE: dict[str, dict[str, float]] = {
     "ratio": {"%": 0.01, "percent": 0.01},
     "turn rate": {"deg/s": DEGREE, "°/s": DEGREE, "rad/s": 1.0, "rpm": math.tau / 60},
     "time": {"s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0},
+    "creep": {"mm/min": 0.001 / 60, "cm/min": 0.01 / 60, "in/min": INCH / 60, "m/s": 1.0},
     "voltage": {"V": 1.0, "volt": 1.0, "volts": 1.0, "kV": 1000.0},
 }  # fmt: skip
 
@@ -95,6 +97,7 @@ EXAMPLES: dict[str, str] = {
     "turn rate": '"20 deg/s"',
     "time": '"1.5 s"',
     "voltage": '"11 kV"',
+    "creep": '"20 mm/min" or "0.8 in/min"',
 }
 
 _TON = 'a short ton is 907 kg, a long ton 1016 kg; write "tonne" for 1000 kg, or kg or lb'

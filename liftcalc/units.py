@@ -296,6 +296,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "speed": _Shown(places=1, divisor=TABLE["speed"]["km/h"], unit="km/h"),
         "bearing": _Shown(places=1, divisor=1e3, unit="kPa"),
         "thickness": _Shown(places=1, divisor=1e-3, unit="mm"),
+        "creep": _Shown(places=0, divisor=TABLE["creep"]["mm/min"], unit="mm/min"),
     },
     "imperial": {
         **_BOTH,
@@ -312,6 +313,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "speed": _Shown(places=1, divisor=TABLE["speed"]["mph"], unit="mph"),
         "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit="lbf/ft²"),
         "thickness": _Shown(places=2, divisor=INCH, unit="in"),
+        "creep": _Shown(places=1, divisor=TABLE["creep"]["in/min"], unit="in/min"),
     },
 }
 

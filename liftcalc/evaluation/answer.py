@@ -101,8 +101,9 @@ class Judgement:
         return Remark("for_practice", said=said) if self.practice else said
 
 
-NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles", "unsaid_packing"})
-"""What is only named: a machine may lack it, and levelling is judged by its travel and grip."""
+NAMED_ONLY = frozenset({"unsaid_plate", "unsaid_axles", "unsaid_packing", "unsaid_condition"})
+"""What is only named: a machine may lack it, levelling is judged by its travel and grip, and a
+machine of which nobody tells a fault is taken as sound."""
 
 _WITH_NO_LOAD: dict[CriterionKind, Remark] = {
     "tipping": Remark("tips_empty"),

@@ -74,7 +74,7 @@ def _reached(evaluator: Evaluator, arm: Arm) -> Reached:
     sides = sorted({lift.side_room, -lift.side_room}, reverse=True)
     tipping = TIPPING_SHARE[lift.duty].value / lift.load_factor("tipping").value
     holding, found = RAM_SHARE.value / lift.load_factor("ram", lean=lean).value, []
-    for number, at in enumerate(arm.load_places):
+    for number, at in enumerate(evaluator.places(arm)):
         holds = holding * min(ram.capacity for ram in rams[number])
         for side in sides:
             for state in range(len(fixed.states)):

@@ -223,7 +223,7 @@ class Evaluator(PosedLift):
             and all(
                 _lowest(form.out, at.u, form.above(at.w) - abs(form.left) * self.lift.side_room)
                 >= 0
-                for at in arm.load_places
+                for at in self.places(arm)
             )
             for form in rule.forms
         )

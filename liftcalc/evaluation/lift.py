@@ -13,6 +13,7 @@ from liftcalc.evaluation.lean import Lean
 from liftcalc.evaluation.ways import every_way, turned
 from liftcalc.factors import STUMP, CapacityFactor, Duty, load_factor
 from liftcalc.machines.assembly import back_point, front_point
+from liftcalc.machines.condition import SOFT_TYRE_DROP, Condition
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.machines.supports import Stance
@@ -87,6 +88,8 @@ class Lift(Shown):
         ``PROOF_FACTOR`` on any ground; not after rain, nor at another place or pad.
     motion, hazards
         How the machine moves, and what is near it.
+    condition : Condition
+        What a walk round the machine found.
     operator : bool or None
         Whether somebody sits in the seat; None is not known.
     level_within : float
@@ -141,6 +144,7 @@ class Lift(Shown):
     proved: float | None = None
     motion: Motion = field(default_factory=Motion)
     hazards: Hazards = field(default_factory=Hazards)
+    condition: Condition = field(default_factory=Condition)
     devices: Literal["fitted", "none"] | None = None
     loads_only: bool = False
     at_balance: bool = False
@@ -339,9 +343,33 @@ class Lift(Shown):
 
     @property
     def side_room(self) -> float:
-        """How far sideways a carried log's weight may lie [m]; a hanging one finds its place."""
+        """How far sideways the load's weight may lie [m].
+
+        A hanging log finds its place but for play; a carried one lies off its balance as well.
+        """
+        stray = self.condition.stray
         if self.point.hold == "hangs":
-            return 0.0
+            return stray
         if self.off_centre is not None:
-            return abs(self.off_centre)
-        return OFF_CENTRE * self.measure.length
+            return abs(self.off_centre) + stray
+        return OFF_CENTRE * self.measure.length + stray
+
+    @property
+    def on_tyres(self) -> bool:
+        """Whether what is lifted comes on the tyres."""
+        return self.end == "front" or self.stance == "wheels"
+
+    @property
+    def tyre_share(self) -> float:
+        """Share of its rating that an axle keeps [-]; a soft tyre bears an idle axle as before."""
+        return self.condition.tyre_share if self.on_tyres else 1.0
+
+    @property
+    def sunk(self) -> Real:
+        """Slope that the machine may come to lean by as a tyre or stabiliser gives way [-]."""
+        if self.stance != "wheels":
+            return self.condition.sunk / plain(self.machine.stabilisers.pad_spread)
+        if not self.condition.has("soft tyre"):
+            return 0.0
+        wheels = self.machine.wheels
+        return SOFT_TYRE_DROP / minimum(plain(wheels.rear_track), plain(wheels.front_track))

@@ -16,6 +16,7 @@ import numpy as np
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import AXLE_SHARE, FULL_SHARE, LEAST_AXLE, TIPPING_SHARE, CapacityFactor
 from liftcalc.machines.assembly import FixedPart
+from liftcalc.machines.condition import BARE_FOOT
 from liftcalc.machines.number import plain
 from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, hypot, is_zero, maximum, minimum, sin, sqrt, tan
@@ -116,6 +117,12 @@ def foot_of(lift: Lift, support: Support) -> Foot | None:
     """
     legs, wheels = lift.machine.stabilisers, lift.machine.wheels
     if support.kind == "pad":
+        if lift.condition.has("missing pad"):
+            # It crushes a mat, or slides off it: none is counted.
+            return Foot(
+                minimum(plain(legs.pad_length), BARE_FOOT),
+                minimum(plain(legs.pad_width), BARE_FOOT),
+            )
         if lift.mat is None:
             return Foot(plain(legs.pad_length), plain(legs.pad_width))
         side = minimum(float(lift.mat), plain(legs.pad_spread))
@@ -297,7 +304,8 @@ def _ratings(lift: Lift, fixed: FixedPart) -> Iterator[LinearCriterion]:
     ):
         if rating is None or carried is None or (which == "rear" and lift.stance != "wheels"):
             continue
-        term = (WrenchFunctional().plus(carried, -1.0), G0 * plain(rating))
+        kept = lift.tyre_share * G0 * plain(rating)
+        term = (WrenchFunctional().plus(carried, -1.0), kept)
         yield LinearCriterion("axle rating", "axle rating", f"({which} axle and tyres)", ((term,),))
 
 

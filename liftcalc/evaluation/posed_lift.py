@@ -187,6 +187,15 @@ class PosedLift:
         """How far the load may lean at most [rad]."""
         return self.lift.lean(reach=self.reach(arm)) if self.swings else 0.0
 
+    def places(self, arm: Arm) -> tuple[Point, ...]:
+        """Everywhere the load may act in the plane of the end, play out and in as well [m]."""
+        stray = self.lift.condition.stray
+        if not stray:
+            return arm.load_places
+        return tuple(
+            Point(at.u + out, at.w) for at in arm.load_places for out in (0.0, stray, -stray)
+        )
+
     # Criteria that are linear in the forces
 
     def held(self, rule: Rule, arm: Arm, lean: Real, case: Case | None = None) -> tuple[Held, ...]:
@@ -194,9 +203,9 @@ class PosedLift:
         side_pull, forces = rule.criterion.side_pull, self.lift.level_forces
         pulls = side_pull and self.swings
         aside = sideways(gravity=self.gravity, lean=lean) if pulls else 0.0
-        places, side = ((case.at,), case.side) if case else (arm.load_places, None)
+        places, side = ((case.at,), case.side) if case else (self.places(arm), None)
         # A level force takes the worst place of all, whichever the case.
-        loads = self.loads(arm.load_places) if forces else ()
+        loads = self.loads(self.places(arm)) if forces else ()
         found = []
         for form in rule.forms:
             takes = self.taken(form, places[0], lean, side)
@@ -227,10 +236,15 @@ class PosedLift:
 
         With a ``side`` just there; without, to whichever side is worse.
         """
+        room = self.lift.side_room
         if self.swings:
             x, y, z = self.plane.point(at)
-            return form.functional.unit(x=x, y=y, z=z, gravity=form.gravity, swing=lean)
-        room = self.lift.side_room
+            sides = (side,) if side is not None else (room, -room) if room else (0.0,)
+            swung = (
+                form.functional.unit(x=x, y=y + each, z=z, gravity=form.gravity, swing=lean)
+                for each in sides
+            )
+            return reduce(minimum, swung)
         if not room:
             return form.at(at)
         return form.at(at) + (form.left * side if side is not None else -abs(form.left) * room)
@@ -251,7 +265,12 @@ class PosedLift:
             else plane_gravity(arm, gravity=self.gravity, slew=self.slew)
         )
         for joint in arm.joints:
-            force = ram_force(joint, hydraulics=self.lift.machine.hydraulics, gauge=self.lift.gauge)
+            force = ram_force(
+                joint,
+                hydraulics=self.lift.machine.hydraulics,
+                gauge=self.lift.gauge,
+                worn=self.lift.condition.ram_share,
+            )
             yield tuple(
                 ram_capacity(
                     joint,
@@ -263,7 +282,7 @@ class PosedLift:
                     hung=self.hung,
                     pushed=self.lift.push_on_load,
                 )
-                for at in arm.load_places
+                for at in self.places(arm)
             )
 
     def clearances(self, arm: Arm, lean: Real) -> tuple[Clearance, ...]:

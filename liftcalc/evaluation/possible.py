@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from liftcalc.evaluation.caps import Cap, devices, lowering, slew_torque
+from liftcalc.evaluation.condition import bars
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, room_to_machine
 from liftcalc.factors import WALKING
@@ -95,7 +96,8 @@ def possible(at: PosedLift, arm: Arm, lean: Real) -> tuple[Stop, ...]:
     lift, log = at.lift, at.log
     limit = devices(lift, at.reach(arm))
     if lift.loads_only:  # no log yet: only what caps any load
-        return (limit,) if limit is not None and lift.devices == "none" else ()
+        told = (limit,) if limit is not None and lift.devices == "none" else ()
+        return (*told, *bars(lift))
     found = [
         _off_the_ground(at, arm),
         _choke(lift, log),
@@ -110,6 +112,7 @@ def possible(at: PosedLift, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         limit,
         slew_torque(at, arm),
         lowering(at, arm, lean),
+        *bars(lift),
     ]
     return tuple(each for each in found if each is not None)
 

@@ -66,8 +66,13 @@ def pressure_of(ram: Ram, hydraulics: Hydraulics, *, gauge: float | None, lifts:
     return pressure if gauge is None else minimum(pressure, plain(gauge))
 
 
-def ram_force(joint: Joint, *, hydraulics: Hydraulics, gauge: float | None = None) -> Worked:
-    """Push and pull of a joint's ram at the pressure to count on [N]."""
+def ram_force(
+    joint: Joint, *, hydraulics: Hydraulics, gauge: float | None = None, worn: float = 1.0
+) -> Worked:
+    """Push and pull of a joint's ram at the pressure to count on [N].
+
+    ``worn`` is the share of it that a ram which creeps is counted for [-].
+    """
     ram = joint.ram
     return work(
         joint.name,
@@ -75,7 +80,7 @@ def ram_force(joint: Joint, *, hydraulics: Hydraulics, gauge: float | None = Non
         bore=plain(ram.bore),
         rod=plain(ram.rod),
         count=float(ram.count),
-        efficiency=plain(hydraulics.efficiency),
+        efficiency=plain(hydraulics.efficiency) * worn,
         pressure=pressure_of(ram, hydraulics, gauge=gauge, lifts=joint.moves),
     )
 

@@ -6,6 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.caps import speed_of_stop
+from liftcalc.evaluation.condition import condition_warnings
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
@@ -95,7 +96,7 @@ def machine_warnings(lift: Lift) -> list[Remark]:
         said.append(Remark("figures_assumed", count=assumed, of=len(used)))
     if lift.gauge is not None and lift.gauge > lift.machine.hydraulics.working_pressure:
         said.append(Remark("gauge_above_book"))
-    return said
+    return [*said, *condition_warnings(lift)]
 
 
 def _plated(lift: Lift) -> bool:
@@ -213,6 +214,7 @@ OPTION_OF = {
     "unsaid_people": "people",
     "unsaid_jaw": "machine",
     "unsaid_axles": "machine",
+    "unsaid_condition": "faults",
 }
 """What was not said, and the option by which it is."""
 
@@ -241,6 +243,8 @@ def unchecked(lift: Lift) -> tuple[Remark, ...]:
         made.append(Remark("unsaid_packing"))
     if lift.travelling:
         made += _not_said_of_journey(lift)
+    if lift.condition.faults is None:
+        made.append(Remark("unsaid_condition"))
     return (*made, *hazards_missing(lift.hazards))
 
 

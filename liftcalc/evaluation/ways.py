@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.number import plain
 from liftcalc.physics import formulas
-from liftcalc.physics.functions import Real, is_zero
+from liftcalc.physics.functions import Real, atan, atan2, cos, hypot, is_zero, sin, tan
 from liftcalc.physics.worked import Worked, work
 from liftcalc.site.motion import ROLLOVER_SHARE
 
 if TYPE_CHECKING:
     from liftcalc.evaluation.lift import Lift
+    from liftcalc.site.site import Site
 
 
 def turned(lift: Lift) -> tuple[Worked, ...]:
@@ -80,17 +82,42 @@ def every_way(lift: Lift) -> tuple[Lift, ...]:
 
 
 def _slopes(lift: Lift) -> tuple[Lift, ...]:
-    """The lift on every slope that may be there unseen.
+    """The lift on every slope that may be there unseen, or come as a tyre or stabiliser gives way.
 
     Of all directions four are tried, steeper by √2: no slope within the range leans the
     machine farther to any side.
     """
+    if not is_zero(lift.sunk):
+        unsunk = replace(lift, level_within=0.0)
+        unseen = math.tan(lift.level_within) if is_zero(lift.site.slope) else 0.0
+        # A slope that only may be there is none of the ground's.
+        within = lift.level_within or (LEVEL_LIMIT if is_zero(lift.site.slope) else 0.0)
+        return tuple(
+            replace(unsunk, level_within=within, site=each)
+            for each in leaning(lift.site, by=unseen + lift.sunk)
+        )
     if not lift.level_within or not is_zero(lift.site.slope):
         return (lift,)
     steep = math.atan(math.sqrt(2) * math.tan(lift.level_within))
-    return tuple(
-        replace(lift, site=replace(lift.site, slope=steep, heading=way))
-        for way in (0.0, math.pi / 2, math.pi, -math.pi / 2)
+    return tuple(replace(lift, site=replace(lift.site, slope=steep, heading=way)) for way in ROUND)
+
+
+ROUND = (0.0, math.pi / 2, math.pi, -math.pi / 2)
+"""Headings of slopes that stand for all [rad]."""
+
+
+def leaning(site: Site, *, by: Real) -> tuple[Site, ...]:
+    """The site, and the same leaning by as much more as something gives way, whichever way [-].
+
+    A machine that was levelled is level no longer, but has to stand on its slope as well.
+    """
+    steep, heading = (0.0, 0.0) if site.levelled else (tan(site.slope), site.heading)
+    more = math.sqrt(2) * by
+    ahead = [steep * cos(heading) + more * math.cos(way) for way in ROUND]
+    left = [steep * sin(heading) + more * math.sin(way) for way in ROUND]
+    return site, *(
+        replace(site, slope=atan(hypot(x, y)), heading=atan2(y, x), levelled=False)
+        for x, y in zip(ahead, left, strict=True)
     )
 
 

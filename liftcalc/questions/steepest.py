@@ -12,9 +12,10 @@ import numpy as np
 from liftcalc.evaluation.check import reach
 from liftcalc.evaluation.evaluator import Evaluator
 from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.ways import leaning
 from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.machines.arm import Arm
-from liftcalc.physics.functions import Real
+from liftcalc.physics.functions import Real, is_zero
 from liftcalc.questions.search import Detail, InverseAnswer, tried
 from liftcalc.remarks import Remark, near
 
@@ -128,13 +129,14 @@ def allowed_on_slopes(lift: Lift, arm: Arm, *, slope: Real, heading: Real) -> An
 def _allowed(lift: Lift, arm: Arm, slope: Real, heading: Real) -> Any:
     least: Any = np.inf
     for way in lift.ways:
-        site = replace(way.site, slope=slope, heading=heading, levelled=False)
-        found = Evaluator(replace(way, site=site)).least(arm).load
-        if way.pull.share != lift.pull.share:
-            # As what the lift itself would have on its hook with the same log.
-            scale = replace(lift, site=site).pull.share / replace(way, site=site).pull.share
-            found = np.maximum((found - lift.rigging) * scale + lift.rigging, 0.0)
-        least = np.minimum(least, np.broadcast_to(found, np.broadcast(slope, heading).shape))
+        told = replace(way.site, slope=slope, heading=heading, levelled=False)
+        for site in (told,) if is_zero(lift.sunk) else leaning(told, by=lift.sunk):
+            found = Evaluator(replace(way, site=site)).least(arm).load
+            if way.pull.share != lift.pull.share:
+                # As what the lift itself would have on its hook with the same log.
+                scale = replace(lift, site=site).pull.share / replace(way, site=site).pull.share
+                found = np.maximum((found - lift.rigging) * scale + lift.rigging, 0.0)
+            least = np.minimum(least, np.broadcast_to(found, np.broadcast(slope, heading).shape))
     return least
 
 

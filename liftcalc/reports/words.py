@@ -8,12 +8,13 @@ from string import Formatter
 from typing import Any
 
 from liftcalc.remarks import Figure, Phrase, Remark, Words
+from liftcalc.reports.words_of_condition import CONDITION
 from liftcalc.reports.words_of_lifts import LIFTS
 from liftcalc.reports.words_of_logs import LOGS
 from liftcalc.reports.words_of_questions import QUESTIONS
 from liftcalc.units import System
 
-WORDS: dict[str, str] = {**LIFTS, **LOGS, **QUESTIONS}
+WORDS: dict[str, str] = {**LIFTS, **LOGS, **QUESTIONS, **CONDITION}
 """By code, what is said; values stand in braces. After a colon a figure has the number of its
 places, a name or remark ``A`` for a capital, several what stands between them. After a bar stands
 where to find it out and how to give it, which ``brief`` words leave out."""

@@ -29,5 +29,6 @@ DEMO = LiftRequest(
     edge="3 m",
     edge_depth="1.2 m",
     people="none",
+    faults="none",
 )
 """A windblown larch, cross-cut, to be lifted with the back end from the side of a gravel track."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, get_args
 
+from liftcalc.machines.condition import DEFECTS
 from liftcalc.requests.sections import (
     ALWAYS,
     AS_IT_IS,
@@ -209,6 +210,18 @@ class SharedRequest(LogRequest):
     pressure: str = row(AS_IT_IS, "pressure", "Gauge pressure",
         "Measured at the relief valve. Not said: nine tenths of the file’s, never more than it.",
         most=5e7, to="lift.gauge")
+    creep: str = row(AS_IT_IS, "creep", "Creep of the hook",
+        "With a log on it, nobody at the levers: how far it comes down in a minute.",
+        high=1 / 60, example="20 mm/min", to="condition")
+    play: str = row(AS_IT_IS, "length", "Play at the nose",
+        "Heave it up, down and to both sides: how far it moves before anything resists.",
+        high=0.5, example="15 mm", to="condition")
+    stabiliser_creep: str = row(AS_IT_IS, "creep", "Creep of a stabiliser",
+        "Wheels off the ground: how far the machine sinks on a side in a minute.",
+        high=1 / 60, only=ON_PADS, example="2 mm/min", to="condition")
+    faults: str = row(AS_IT_IS, "faults", "Faults found",
+        "What a walk round the machine found (liftcalc machine walkround), parted by commas; or "
+        "none.", options=DEFECTS, example="soft tyre, front hose", to="condition")
     devices: str = row(AS_IT_IS, "choice", "Warning devices",
         "Overload warning and a valve that keeps the boom up when a hose bursts.", options=DEVICES,
         to="lift")

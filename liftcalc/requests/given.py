@@ -37,6 +37,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "acceleration": ("m/s2", "meter/second**2"),
     "speed": ("m/s", "meter/second"),
     "turn rate": ("rad/s", "radian/second"),
+    "creep": ("m/s", "meter/second"),
     "time": ("s", "second"),
     "voltage": ("V", "volt"),
     "ratio": ("", "dimensionless"),

@@ -11,6 +11,7 @@ from typing import Any
 
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.underside import with_underside
+from liftcalc.machines.condition import Condition
 from liftcalc.machines.lookup import attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests import rules
@@ -68,6 +69,7 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         rules.check_held(reader, tool=fitted.tool, point=fitted.point)
     if measure is not None:
         rules.check_on_log(reader, measure=measure)
+    condition = reader.made(Condition, "condition")
     motion, site = reader.made(Motion, "motion"), reader.made(Site, "site")
     hazards, gear, taken = _hazards(reader), _gear(reader), reader.made(LiftMode, "taken")
     reader.gather.raise_any()
@@ -94,6 +96,7 @@ def parse_lift(request: LiftRequest) -> ParsedLift:
         gear=gear,
         taken=taken,
         motion=motion,
+        condition=condition,
         hazards=hazards,
         site=site,
         operator=not reader.values["empty_seat"],

@@ -159,6 +159,14 @@ def _option(row: Field, text: str) -> tuple[str, str]:
     raise InputError.of(field=row.option, given=f'"{text}"', wanted=row.bounds, fix=fix)
 
 
+def _several(row: Field, text: str) -> tuple[tuple[str, ...], str]:
+    """Any of some words, parted by commas; or none of them."""
+    if text.casefold() in NONE:
+        return (), NONE[0]
+    found = dict.fromkeys(_option(row, each)[0] for each in text.split(",") if each.strip())
+    return tuple(found), ", ".join(found)
+
+
 def _looked_up(row: Field, text: str) -> tuple[Any, str]:
     if row.kind == "species":
         species = find(text, field=row.option)
@@ -222,6 +230,7 @@ def _either(row: Field, text: str, kind: units.Kind, wanted: str, fix: str = "")
 
 _NAMED: dict[str, Callable[[Field, str], tuple[Any, str]]] = {
     "choice": _option,
+    "faults": _several,
     "machine": _looked_up,
     "species": _looked_up,
     "ground": _looked_up,

@@ -22,7 +22,7 @@ if TYPE_CHECKING:  # a log is weighed without machines
 
 NamedKind = Literal[
     "choice", "flag", "machine", "attachment", "lift point", "species", "bark", "moisture",
-    "extra", "ground", "weighed",
+    "extra", "ground", "weighed", "faults",
 ]  # fmt: skip
 """What is typed by name: one of some options, yes or no, or something that has to be looked up."""
 Kind = units.Kind | NamedKind
@@ -129,6 +129,8 @@ class Field:
     @property
     def bounds(self) -> str:
         """What is accepted, in words."""
+        if self.kind == "faults":
+            return f"none, or any of {', '.join(self.options)}"
         if self.options:
             return f"one of {', '.join(self.options)}"
         if self.low == self.high:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from liftcalc import units
-from liftcalc.evaluation.lift import Lift
+from liftcalc.evaluation.lift import OFF_CENTRE, Lift
 from liftcalc.factors import LEVEL_LIMIT
 from liftcalc.remarks import Figure, Remark, near
 from liftcalc.requests.assumed import Assumption
@@ -77,7 +77,7 @@ def _hook_at_end(lift: Lift) -> str:
 
 def _off_balance(lift: Lift) -> str:
     """A twentieth of the log's length."""
-    return _metres(lift.side_room)
+    return _metres(OFF_CENTRE * lift.measure.length)
 
 
 def _worn(lift: Lift) -> str:

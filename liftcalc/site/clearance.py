@@ -30,13 +30,17 @@ ClearanceKind = Literal[
     "off the machine",
     "levelling travel",
     "grip of levelled pads",
+    "condition",
+    "wear",
 ]
 
-Measured = Literal["length", "angle", "ratio", "speed", "slope", "yes"]
+Measured = Literal["length", "angle", "ratio", "speed", "slope", "creep", "thickness", "yes"]
 """What is needed and what there is of it: a quantity, or only a yes."""
 
 
-AT_MOST = frozenset({"choke", "carried low", "walking pace", "lowered slowly", "level enough"})
+AT_MOST = frozenset(
+    {"choke", "carried low", "walking pace", "lowered slowly", "level enough", "wear"}
+)
 """What is kept by being little: of these ``has`` is the most there may be."""
 
 

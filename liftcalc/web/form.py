@@ -117,6 +117,8 @@ class Form:
                 self.pick(row, [each.name for each in all_species()], free=True)
             case "moisture":
                 self.pick(row, row.options, free=True)
+            case "faults":
+                self.text(row)
             case _ if row.options:
                 offered = [o for o in row.options if end == "back" or o not in row.only_back]
                 may_stay = not (row.default or row.needed)

@@ -209,6 +209,8 @@ def test_imperial_shows_pounds_and_feet():
 
 
 SAID = [
+    "--faults",
+    "none",
     "--slew",
     "0 deg",
     "--ground",

@@ -12,6 +12,7 @@ import typer
 
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
+from liftcalc.machines.condition import Condition
 from liftcalc.machines.schema import EndName
 from liftcalc.machines.supports import Stance
 from liftcalc.requests.demo import DEMO
@@ -72,7 +73,7 @@ def test_a_quantity_is_refused_beyond_its_bounds(row: Field):
     unit = {
         "length": "m", "mass": "kg", "force": "N", "angle": "rad", "slope": "rad", "pressure": "Pa",
         "acceleration": "m/s2", "speed": "m/s", "ratio": "", "turn rate": "rad/s", "time": "s",
-        "voltage": "V",
+        "voltage": "V", "creep": "m/s",
     }[row.kind]  # fmt: skip
     span = row.high - row.low
     for value in (row.low + 1e-6 * span, row.high - 1e-6 * span):
@@ -109,7 +110,7 @@ def test_every_field_goes_into_the_lift_and_takes_there_what_is_usual():
     """A row that goes nowhere would be read and forgotten."""
     records = {
         "lift": Lift, "site": Site, "motion": Motion, "hazards": Hazards, "gear": Gear,
-        "sling": Sling, "taken": LiftMode,
+        "sling": Sling, "taken": LiftMode, "condition": Condition,
     }  # fmt: skip
     by_hand = {"machine", "end", "attachment", "lift_point", "other_attachment", "stance"}
     by_hand |= {"empty_seat", "underside", *names_of(LogRequest)}

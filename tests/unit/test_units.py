@@ -31,7 +31,7 @@ PINT_SI = {
     "length": "m", "mass": "kg", "force": "N", "moment": "N*m", "pressure": "Pa",
     "angle": "rad", "area": "m**2", "volume": "m**3", "density": "kg/m**3",
     "acceleration": "m/s**2", "speed": "m/s", "ratio": "dimensionless", "turn rate": "rad/s",
-    "time": "s", "voltage": "V",
+    "time": "s", "voltage": "V", "creep": "m/s",
 }  # fmt: skip
 SPELLINGS = [(kind, unit) for kind, table in TABLE.items() for unit in table]
 
