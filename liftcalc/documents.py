@@ -14,7 +14,7 @@ from typing import Any, Literal
 from liftcalc.errors import Fault, printable
 
 Schema = Literal[
-    "check", "compare", "limits", "ask", "log", "weigh", "proof", "machines", "refusal"
+    "check", "compare", "limits", "ask", "log", "weigh", "proof", "machines", "walkround", "refusal"
 ]
 VERSIONS: dict[Schema, int] = {
     "check": 1,
@@ -25,6 +25,7 @@ VERSIONS: dict[Schema, int] = {
     "weigh": 1,
     "proof": 1,
     "machines": 1,
+    "walkround": 1,
     "refusal": 1,
 }
 

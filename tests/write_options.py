@@ -62,7 +62,8 @@ the careful ends; what holds only at favourable ends cannot be said yet. Beside 
 as heavy and as light as its species, the ground as weak and as firm as its name, the ground slope
 by up to 1 % any way, somebody sit in the seat or nobody, and anything of the machine's file hang at
 the other end, or nothing. What ground it is, what the rigging bears, and whether there are wires,
-an edge or people has no range: until it is told no lift holds.
+an edge or people has no range: until it is told no lift holds. A machine of which nobody told a
+fault is taken as sound, and the answer names the walk round.
 
 | option | careful end | favourable end | why |
 |---|---|---|---|

@@ -72,6 +72,8 @@ def command_line(asked: str = "") -> typer.Typer:
         machine.command("facts")(import_module("liftcalc.cli.machine_new").machine_facts)
         machine.command("weigh")(import_module("liftcalc.cli.weigh").machine_weigh)
         machine.command("sheet")(import_module("liftcalc.cli.machine_sheet").machine_sheet)
+        walk = import_module("liftcalc.cli.walkround").machine_walkround
+        machine.command("walkround")(walk)
         app.add_typer(machine, name="machine")
         _proof(app)
         _school(app)

@@ -350,7 +350,7 @@ ITEMS = (
         do=Remark("do_devices"),
         tells=Remark("tells_devices"),
         rule=Remark(
-            "rule_devices", mass=near(WARNING_MASS, "mass"), moment=near(WARNING_MOMENT, "moment")
+            "rule_devices", mass=down(WARNING_MASS, "mass"), moment=down(WARNING_MOMENT, "moment")
         ),
         field="devices",
         worn="none",

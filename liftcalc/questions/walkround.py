@@ -15,15 +15,16 @@ from liftcalc.evaluation.condition import ITEMS, Item
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
-from liftcalc.remarks import Remark, near
+from liftcalc.remarks import Figure, Remark, Words, near
 from liftcalc.requests.fields import LiftRequest
 from liftcalc.requests.lift import parse_lift
 from liftcalc.requests.reader import read_text
 from liftcalc.requests.table import field_of
 from liftcalc.requests.usual import careful_lift
 
-HEIGHT = 3.0
-"""Of the lift point over the back, in the lifts that stand for all [m]; common practice."""
+HEIGHTS = (3.0, 2.5, 2.0)
+"""Of the lift point over the back, in the lifts that stand for all [m]: the first that it can lift
+at; common practice, no source."""
 RAISED, CARRIED = 1.5, 0.8
 """Height of what the front end lifts standing, and carries [m]; common practice, no source."""
 FAR = 0.5
@@ -32,7 +33,7 @@ YARD: dict[str, Any] = {
     "species": "unknown hardwood",
     "length": "2.5 m",
     "mid": "30 cm",
-    "ground": "hard standing",
+    "ground": "concrete",
     "slope": "0 deg",
     "breakout": "1",
     "wires": "none",
@@ -44,11 +45,12 @@ YARD: dict[str, Any] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UsualLift:
-    """A lift that stands for many, and what a sound machine is allowed in it [kg]."""
+    """A lift that stands for many, what a sound machine is allowed in it [kg], and why no more."""
 
     name: Remark
     request: LiftRequest
     allowed: float
+    governs: Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,22 +73,16 @@ class Cost:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """An item, as it would be told of a worn machine, and what that would cost."""
+    """An item, what of it would be told of a worn machine, and what that would cost."""
 
     item: Item
-    told: str
+    told: str | Figure
     costs: tuple[Cost, ...]
 
     @property
     def barred(self) -> tuple[Cost, ...]:
         """The lifts that are none any more."""
         return tuple(each for each in self.costs if each.barred)
-
-    @property
-    def worst(self) -> Cost:
-        """Where it costs most of those that are left, or of all where none is."""
-        left = [each for each in self.costs if not each.barred]
-        return max(left or self.costs, key=lambda each: each.lost)
 
     @property
     def dear(self) -> tuple[int, float]:
@@ -142,18 +138,27 @@ def _finding(item: Item, machine: Machine, lifts: Sequence[UsualLift]) -> Findin
     told = item.told(machine)
     worn: dict[str, Any] = {item.field: told}
     costs = tuple(
-        Cost(lift=each, allowed=_allowed(replace(each.request, **worn))) for each in lifts
+        Cost(lift=each, allowed=_allowed(replace(each.request, **worn))[0]) for each in lifts
     )
-    _, echo = read_text(field_of(LiftRequest, item.field), told)
-    return Finding(item=item, told=echo, costs=costs)
+    row = field_of(LiftRequest, item.field)
+    value, _ = read_text(row, told)
+    kind: Any = "thickness" if row.kind == "length" else row.kind
+    figure = near(value, kind) if isinstance(value, float) else told
+    return Finding(item=item, told=figure, costs=costs)
 
 
-def _allowed(request: LiftRequest) -> float:
-    """Allowed at the lift point with all that is not said at its careful end [kg]."""
+def _allowed(request: LiftRequest) -> tuple[float, Words]:
+    """Allowed at the lift point with all that is not said at its careful end [kg], and by what."""
     try:
-        return max(check(careful_lift(request).lift).allowed, 0.0)
+        answer = check(careful_lift(request).lift)
     except PoseError:
-        return 0.0
+        return 0.0, ""
+    return max(answer.allowed, 0.0), answer.governs
+
+
+def _lift(name: Remark, request: LiftRequest) -> UsualLift:
+    allowed, governs = _allowed(request)
+    return UsualLift(name=name, request=request, allowed=allowed, governs=governs)
 
 
 def _sound(request: LiftRequest, machine: Machine) -> LiftRequest:
@@ -167,38 +172,42 @@ def _own(known: Machine, machine: str, file: str, request: LiftRequest) -> Usual
     request = _sound(replace(request, machine=machine), known)
     height = near(parse_lift(request).lift.height, "length")
     name = Remark("usual_own", file=file, end=request.end, height=height)
-    return UsualLift(name=name, request=request, allowed=_allowed(request))
+    return _lift(name, request)
 
 
 def _usual(known: Machine, machine: str) -> Iterator[UsualLift]:
-    """Over the back as near as it lifts most and as far as half of that; in front; on the move."""
+    """Over the back and to a side, far out; in front; and on the move."""
     base = _sound(LiftRequest(machine=machine, **YARD), known)
-    slew = min(math.pi / 2, float(known.back.slew_limit))
-    back = replace(
-        base, end="back", height=_metres(HEIGHT), reach="2 m", slew=f"{math.degrees(slew):.1f} deg"
-    )
-    for reach in _reaches(back):
-        name = Remark("usual_back", reach=near(reach, "length"), height=near(HEIGHT, "length"))
-        request = replace(back, reach=_metres(reach))
-        yield UsualLift(name=name, request=request, allowed=_allowed(request))
+    aside = math.degrees(min(math.pi / 2, float(known.back.slew_limit)))
+    for slew in (0.0, aside):
+        back = replace(base, end="back", reach="2 m", slew=f"{slew:.1f} deg")
+        if place := _place(back):
+            reach, height = place
+            name = Remark(
+                "usual_side" if slew else "usual_back",
+                reach=near(reach, "length"),
+                height=near(height, "length"),
+            )
+            yield _lift(name, replace(back, reach=_metres(reach), height=_metres(height)))
     front = replace(base, end="front", height=_metres(RAISED))
-    name = Remark("usual_front", height=near(RAISED, "length"))
-    yield UsualLift(name=name, request=front, allowed=_allowed(front))
+    yield _lift(Remark("usual_front", height=near(RAISED, "length")), front)
     carried = replace(front, height=_metres(CARRIED), travelling=True)
-    yield UsualLift(name=Remark("usual_carried"), request=carried, allowed=_allowed(carried))
+    yield _lift(Remark("usual_carried"), carried)
 
 
 def _metres(value: float) -> str:
     return f"{value:.2f} m"
 
 
-def _reaches(back: LiftRequest) -> tuple[float, ...]:
-    """Where it lifts most, and farthest out where it lifts ``FAR`` of that, to a decimetre [m]."""
-    lift = careful_lift(back).lift
-    places = np.arange(5, 100) / 10
-    loads = sweep(lift, reach=places, height=np.full(places.size, HEIGHT)).allowed[:, 0]
-    loads = np.nan_to_num(loads)
-    if not loads.max() > 0:
-        return ()
-    far = places[loads >= FAR * loads.max()].max()
-    return tuple(dict.fromkeys((float(places[loads.argmax()]), float(far))))
+def _place(back: LiftRequest) -> tuple[float, float] | None:
+    """Farthest out at a height where it lifts ``FAR`` of the most it lifts there [m]."""
+    reaches = np.arange(5, 100) / 10
+    for height in HEIGHTS:
+        lift = careful_lift(replace(back, height=_metres(height))).lift
+        found = sweep(
+            lift, reach=reaches, height=np.full(reaches.size, height), slew=np.array([lift.slew])
+        )
+        loads = np.nan_to_num(found.allowed[:, 0])
+        if loads.max() > 0:
+            return float(reaches[loads >= FAR * loads.max()].max()), height
+    return None

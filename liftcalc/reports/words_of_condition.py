@@ -2,36 +2,38 @@
 
 DO = {
     "do_welds": "Clean the welds of boom foot, dipper ends, loader arms, stabiliser legs and the "
-    "frame between them. Look for a rusty line or a crack in the paint.",
-    "do_eye": "Look at hook, eye and pin that a log will hang from: worn by a tenth, bent, opened, "
-    "welded on, or a latch that is gone?",
-    "do_back_hoses": "Engine off, end on the ground. Follow every hose of the back end and bend "
-    "it: wires showing, a blister, a wet end?",
-    "do_front_hoses": "The same along the loader arms.",
-    "do_stabiliser_hoses": "The same at both stabilisers.",
-    "do_pressure": "Gauge on the boom ram's line, oil warm: hold the lever with the ram fully in "
-    "until the relief valve blows off. Read it.",
-    "do_creep": "Hang half of what it should lift at the farthest reach, a hand above the ground. "
-    "Engine off, levers alone. Measure what the hook comes down in five minutes; over five.",
-    "do_play": "End stretched out, bucket a hand off the ground. Heave the nose up and down, then "
-    "to both sides. Measure the whole way it moves freely; the greater.",
-    "do_stabilisers": "Stabilisers down, wheels just off the ground, engine off. Measure frame to "
-    "ground on both sides, again after five minutes; the greater, over five.",
-    "do_pads": "Both pads there, pinned and not bent?",
-    "do_clamps": "Clamp the carriage of the back end. Slew the boom full to one side, bucket off "
-    "the ground, and rock it: does the carriage creep along its rails?",
-    "do_soft_tyres": "Gauge in each valve, against the figure on the tyre or in the book; and does "
-    "one bulge more than its fellow?",
-    "do_cut_tyres": "Walk each tyre round: a cut that shows cords, a bulge, a torn valve?",
-    "do_brakes": "On the steepest ground it will work on, empty: parking brake on, engine off. "
-    "Does it stay? Then stop from a walk: does it stop straight?",
-    "do_steering": "Engine running, wheels straight: how far does the rim turn before the wheels "
+    "frame between them. A rusty line, or a crack in the paint?",
+    "do_eye": "The hook, eye and pin that a log will hang from: worn by a tenth, bent, opened, "
+    "welded on, or its latch gone?",
+    "do_back_hoses": "Engine off, back end on the ground: follow every hose of it and bend it. "
+    "Wires showing, a blister, a wet end?",
+    "do_front_hoses": "Loader arms down, engine off: bend every hose along them. Wires, blisters, "
+    "wet ends?",
+    "do_stabiliser_hoses": "Bend the hoses of both stabilisers too, where they flex most as the "
+    "legs go down.",
+    "do_pressure": "Oil warm, a gauge on the boom ram's line: hold the lever with the ram at its "
+    "end until the relief valve blows off. Read it.",
+    "do_creep": "Far out, hang half of what it should lift, a hand off the ground; engine off, "
+    "hands off. What the hook comes down in five minutes, over five.",
+    "do_play": "End stretched out, bucket a hand off the ground: heave the nose up and down, and "
+    "to both sides. The whole way it moves freely; the greater.",
+    "do_stabilisers": "Stabilisers down, wheels just off the ground, engine off. What each side "
+    "comes down in five minutes, over five; the greater.",
+    "do_pads": "Both stabiliser pads: there, pinned, and not bent?",
+    "do_clamps": "Clamp the carriage of the back end, slew the boom full to one side and rock it. "
+    "Does the carriage creep along its rails?",
+    "do_soft_tyres": "A gauge on every valve, against the figure on the tyre; does one bulge more "
+    "than its fellow?",
+    "do_cut_tyres": "Every tyre all round: a cut that shows cords, a bulge, a torn valve?",
+    "do_brakes": "On the steepest ground it will work on, empty, parking brake on, engine off: "
+    "does it stay? From a walk: does it stop straight?",
+    "do_steering": "Engine running: how far does the steering wheel turn before the road wheels "
     "do? More than a hand's width is slack.",
-    "do_devices": "Look for a valve on the boom ram's own port, and for a lamp or buzzer that "
-    "warns of overload. Ask to see it work.",
+    "do_devices": "A valve on the boom ram's own port, and a lamp or buzzer against overload? Ask "
+    "to see both work.",
 }
 TELLS = {
-    "tells_hose": "one about to burst: what it holds up then falls",
+    "tells_hose": "a hose about to burst: what it holds up then falls",
     "tells_welds": "a beam that may part under load",
     "tells_eye": "the one part the whole log hangs from",
     "tells_pressure": "a tired pump or relief valve",
@@ -56,7 +58,8 @@ RULES = {
     "rule_pressure": "the gauge replaces the book's",
     "rule_creep": "past {sound} rams count for less, for {share} at {most}; for nothing past that",
     "rule_play": "past {sound} the load hangs as far off, any way; nothing is lifted past {most}",
-    "rule_stabilisers": "it leans as a side sinks in five minutes; nothing past {most} of that",
+    "rule_stabilisers": "the machine leans as a side sinks in five minutes; past {most} "
+    "nothing on them",
     "rule_pads": "the foot stands on {side} square, mats or none",
     "rule_soft_tyres": "axles keep {share} of their ratings, a side stands {drop} lower; nothing "
     "on the move",
@@ -87,7 +90,8 @@ FOUND = {
     " (liftcalc machine walkround) (faults)",
 }
 WALKROUND = {
-    "usual_back": "back end, {reach:1} out, {height:1} up",
+    "usual_back": "straight back, {reach:1} out, {height:1} up",
+    "usual_side": "back end to a side, {reach:1} out, {height:1} up",
     "usual_front": "front end, {height:1} up, standing",
     "usual_carried": "front end, on the move",
     "usual_own": "{file}: {end} end, {height:1} up",
