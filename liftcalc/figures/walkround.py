@@ -11,7 +11,7 @@ from matplotlib.patches import Rectangle
 
 from liftcalc.factors import CAUTION
 from liftcalc.figures.page_layout import EDGE, LEADING, LETTER, POINT, SIZES, TALL_SHEET, WIDE_SHEET
-from liftcalc.figures.sheet import FAINT, INK, SOFT, TITLE
+from liftcalc.figures.sheet import FAINT, INK, TITLE
 from liftcalc.questions.walkround import Finding, Walkround
 from liftcalc.reports.walkround_text import ALONE, SOUND, cost_words, lift_lines, title, worn_words
 from liftcalc.reports.words import sentence, text
@@ -122,7 +122,7 @@ def _put(made: Figure, left: float, high: float, lines: list[Line], *, size: flo
             fontsize=size,
             va="baseline",
             fontweight="bold" if strong else "normal",
-            color=SOFT if words == FOUND else INK,
+            color=INK,
         )
     return high
 
