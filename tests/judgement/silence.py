@@ -53,6 +53,11 @@ NO_RANGE = {"plate", "tilt", "curl", "sling", "root-plate", "limbs", "bark", "sl
 TOGETHER = {"slope": ("slope", "uphill"), "edge": ("edge", "edge-depth")}
 """Options that are said or left out with another."""
 USUALLY: dict[str, tuple[str, ...]] = {
+    # Up to what a sound machine has.
+    "creep": ("0 mm/min", "10 mm/min"),
+    "play": ("0 mm", "10 mm"),
+    "stabiliser-creep": ("0 mm/min", "1 mm/min"),
+    "faults": ("none",),
     "moisture": ("fresh", "part-dry"),
     "ice": ("0 kg",),
     "slew": ("0 deg",),
