@@ -26,7 +26,8 @@ def machine_walkround(
         typer.Option(help="A saved lift of yours to reckon with; may be said again."),
     ] = None,
     save: Annotated[
-        list[str] | None, typer.Option(help="Sheet to print, .pdf .svg or .png; may be said again.")
+        list[str] | None,
+        typer.Option(help="The list on paper: .pdf .svg or .png; may be said again."),
     ] = None,
     as_json: options.Json = False,
     units: options.Units = "metric",

@@ -6,7 +6,7 @@ import math
 
 from liftcalc.evaluation.answer import Answer
 from liftcalc.evaluation.caps import speed_of_stop
-from liftcalc.evaluation.condition import condition_warnings
+from liftcalc.evaluation.condition import condition_unsaid, condition_warnings
 from liftcalc.evaluation.ground_forces import GroundForces
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.log_position import room_to_machine
@@ -243,9 +243,7 @@ def unchecked(lift: Lift) -> tuple[Remark, ...]:
         made.append(Remark("unsaid_packing"))
     if lift.travelling:
         made += _not_said_of_journey(lift)
-    if lift.condition.faults is None:
-        made.append(Remark("unsaid_condition"))
-    return (*made, *hazards_missing(lift.hazards))
+    return (*made, *condition_unsaid(lift), *hazards_missing(lift.hazards))
 
 
 def _not_said_of_journey(lift: Lift) -> list[Remark]:
