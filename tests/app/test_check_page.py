@@ -331,6 +331,20 @@ def test_a_file_of_ones_own_is_answered_like_any_other(page, tmp_path):
     assert "<old>" not in "".join(pieces(page))
 
 
+def test_a_file_of_facts_is_answered_with_its_range(page, tmp_path):
+    own = tmp_path / "mine.toml"
+    own.write_text('class = "standard-sideshift"\ntotal = "7400 kg"\n', "utf-8")
+    choice(page, "machine").set_value("my own machine file")
+    page.run()
+    text_field(page, "path").set_value(str(own))
+    page.run()
+    assert answered(page)
+    told = plain("".join(pieces(page)))
+    assert "By what is known of this machine" in told
+    assert "Tell of the machine" in told
+    assert drawings(page)
+
+
 @pytest.mark.parametrize("key", ["length", "butt", "reach/back", "slope"])
 def test_what_is_typed_never_becomes_markup(page, key):
     evil = "<script>alert(1)</script><img src=x onerror=alert(2)>"
