@@ -49,6 +49,9 @@ Told = Callable[["Evaluator", Arm], list[Real]]
 class Evaluator(PosedLift):
     """A posed lift that says what every criterion allows, and which allows least."""
 
+    _sampled: tuple[Arm, Floats] | None = None
+    """The pose whose samples were asked for last, and they."""
+
     @cached_property
     def beside(self) -> tuple[tuple[Evaluator | None, ...], ...]:
         """For each figure with a tolerance the machine with it at both ends; None: none can be."""
@@ -145,6 +148,11 @@ class Evaluator(PosedLift):
 
     def samples(self, arm: Arm) -> Floats:
         """What criteria allow to all members (C, N) [kg]; NaN where one does not reach there."""
+        if self._sampled is None or self._sampled[0] is not arm:
+            self._sampled = arm, self._samples(arm)
+        return self._sampled[1]
+
+    def _samples(self, arm: Arm) -> Floats:
         with np.errstate(invalid="ignore", divide="ignore"):
             found = _by(self.members, arm, _loads, reaching=True)
         if found is None:
