@@ -81,7 +81,7 @@ class Evaluator(PosedLift):
         some = (float(slews[at]) for at in {0, len(slews) // 2, len(slews) - 1})
         lift = replace(self.lift, site=self.lift.site.steepest)
         found = [Evaluator(lift, slew=slew)._used_more(grid) for slew in some]
-        return UsedMore(grid, filled(reduce(pick, found)))
+        return UsedMore(grid, filled(reduce(pick, found)), self.lift.hopeful)
 
     def _used_more(self, grid: Grid) -> Floats:
         """The same at every place of a grid (C, I, J), at one slew; NaN where it does not reach."""

@@ -7,6 +7,7 @@ lower together, so that the least of them is below the least of nineteen members
 
 from __future__ import annotations
 
+from functools import reduce
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -93,24 +94,24 @@ class Grid(NamedTuple):
 
 
 def grid_of(machine: Machine, end: EndName) -> Grid:
-    """Places over the range of an end, half a metre to a metre apart."""
+    """Places over the range of an end, up to half a metre apart."""
     if end == "front":
-        return Grid(None, np.linspace(0.2, 3.4, 9))
+        return Grid(None, np.linspace(0.2, 3.4, 17))
     back = machine.back
     far = plain(back.foot_pin[0]) + plain(back.boom.length) + plain(back.dipper.length)
-    return Grid(far * np.linspace(0.3, 0.98, 7), np.linspace(-1.0, 3.5, 6))
+    return Grid(far * np.linspace(0.28, 0.98, 11), np.linspace(-1.0, 3.5, 10))
 
 
 class UsedMore(NamedTuple):
     """What of each criterion a kilogram uses more by all that a machine may be [1/kg].
 
-    Known at the places of a grid (C, I, J), and in between read off as a plane would be: used is
-    one over allowed, which a load far out goes nearly in a line with. What lies between is off by
-    the bend over half a metre, to either side.
+    Known at the places of a grid (C, I, J). In between the most, or where one hopes the least, of
+    the four places round it counts: it errs that way, but for what bends within a cell.
     """
 
     grid: Grid
     used: Floats
+    hopeful: bool = False
 
     def taken_off(self, number: int, allowed: Real, *, reach: Real, height: Real) -> Real:
         """What a criterion allows of what it would as told [kg], with the hook at places [m]."""
@@ -121,21 +122,19 @@ class UsedMore(NamedTuple):
         return np.where(allowed > 0, left, allowed)
 
     def _at(self, used: Floats, reach: Real, height: Real) -> Real:
-        row, up = _between(self.grid.heights, height)
-        if self.grid.reaches is None:
-            return used[0, row] * (1 - up) + used[0, row + 1] * up
-        column, out = _between(self.grid.reaches, reach)
-        inner = used[column, row] * (1 - up) + used[column, row + 1] * up
-        outer = used[column + 1, row] * (1 - up) + used[column + 1, row + 1] * up
-        return inner * (1 - out) + outer * out
+        pick = np.minimum if self.hopeful else np.maximum
+        row = _before(self.grid.heights, height)
+        columns: tuple[Any, ...] = (0,)
+        if self.grid.reaches is not None:
+            column = _before(self.grid.reaches, reach)
+            columns = (column, column + 1)
+        return reduce(pick, [used[at, beside] for at in columns for beside in (row, row + 1)])
 
 
-def _between(axis: Floats, at: Real) -> tuple[Any, Real]:
-    """Index of the grid line before a place, and how far on to the next it is; ends hold on."""
-    share = np.clip((at - axis[0]) / (axis[1] - axis[0]), 0.0, len(axis) - 1.0)
-    share = np.nan_to_num(share)
-    index = np.minimum(share.astype(int), len(axis) - 2)
-    return index, share - index
+def _before(axis: Floats, at: Real) -> Any:
+    """Index of the grid line before a place; the first or the last but one beyond the ends."""
+    step = np.nan_to_num((at - axis[0]) / (axis[1] - axis[0]))
+    return np.clip(np.floor(step), 0, len(axis) - 2).astype(int)
 
 
 def used_more(told: Floats, found: Floats) -> Floats:

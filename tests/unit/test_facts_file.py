@@ -155,7 +155,7 @@ def test_the_answer_is_the_lower_twentieth_of_all_that_it_may_be(name: str) -> N
 
 @pytest.mark.parametrize("name", LIFTS)
 def test_many_poses_at_once_say_what_one_says(name: str) -> None:
-    """A map reads the doubt off a grid of places: within a twentieth of what a check counts."""
+    """A map reads the doubt off a grid of places: no more than a check, and not a sixth less."""
     asked = lift(machine_of(), exact=False, **LIFTS[name])
     for height in (0.4, 1.0):
         here = replace(asked, height=height)
@@ -163,7 +163,7 @@ def test_many_poses_at_once_say_what_one_says(name: str) -> None:
         evaluator = Evaluator(here)
         reach = None if here.reach is None else np.array([here.reach])
         many = float(np.min(evaluator.least(evaluator.pose(reach, np.array([height]))).load))
-        assert many == pytest.approx(single, rel=0.05)
+        assert 0.84 * single <= many <= 1.001 * single
 
 
 def test_ends_of_samples_are_those_of_their_least() -> None:
@@ -238,17 +238,18 @@ def _by_weight(answer: Any) -> float:
     return min(each.allowed for each in answer.criteria if each.name != "lift point")
 
 
-def test_what_is_used_more_lies_between_the_places_of_the_grid() -> None:
-    """Exact on the grid and on a plane through it, held on beyond its ends; nil stays nil."""
+@pytest.mark.parametrize("hopeful", [False, True])
+def test_between_places_of_the_grid_the_worst_of_those_round_it_counts(hopeful: bool) -> None:
+    """Or the best where one hopes; beyond its ends the last cell holds on; nothing stays nothing."""
     grid = Grid(np.array([1.0, 2.0, 3.0]), np.array([0.0, 1.0]))
-    plane = 1e-4 * (grid.reaches[:, None] + 2 * grid.heights)  # type: ignore[index]
-    found = UsedMore(grid, plane[None])
-    for reach, height in ((1.0, 0.0), (1.5, 0.25), (2.75, 1.0), (3.0, 1.0)):
-        more = 1e-4 * (reach + 2 * height)
+    used = np.array([[[1e-4, 2e-4], [5e-4, 3e-4], [4e-4, 6e-4]]])
+    found = UsedMore(grid, used, hopeful)
+    for reach, height, most, least in ((1.5, 0.3, 5e-4, 1e-4), (2.5, 0.9, 6e-4, 3e-4)):
         left = found.taken_off(0, np.array([1000.0]), reach=np.array([reach]), height=height)
-        assert left == pytest.approx([1 / (1 / 1000 + more)])
+        assert left == pytest.approx([1 / (1 / 1000 + (least if hopeful else most))])
+    end = 3e-4 if hopeful else 6e-4
     beyond = found.taken_off(0, np.array([1000.0, 0.0, np.inf]), reach=np.full(3, 9.0), height=5.0)
-    assert beyond == pytest.approx([1 / (1 / 1000 + 5e-4), 0.0, 1 / 5e-4])
+    assert beyond == pytest.approx([1 / (1 / 1000 + end), 0.0, 1 / end])
 
 
 def test_a_place_that_cannot_be_taken_has_the_doubt_of_the_nearest() -> None:
