@@ -23,12 +23,15 @@ import numpy as np
 from liftcalc.errors import InputError
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.members import (
+    CAREFUL,
+    OF_A_QUARTER,
     Floats,
     Grid,
     UsedMore,
     ends,
     filled,
     grid_of,
+    in_column,
     span,
     used_more,
 )
@@ -85,29 +88,24 @@ class Evaluator(PosedLift):
 
     def _used_more(self, grid: Grid) -> Floats:
         """The same at every place of a grid (C, I, J), at one slew; NaN where it does not reach."""
-
-        nowhere = np.full(len(_loads(self, self.pose(np.ones(1), np.ones(1)))), np.nan)
-
-        def here(reach: float | None, height: float) -> Floats:
-            try:
-                arm = self.pose(reach, height)
-                told = np.array(_loads(self, arm), dtype=float)
-            except (InputError, ValueError):
-                return nowhere
-            if any(stop.violated for stop in arm.stops):
-                return nowhere
-            return used_more(told, self._of_members(arm, told))
-
-        reaches = (None,) if grid.reaches is None else grid.reaches
+        assert self.known is not None
+        reach, height = grid.places
+        many = self._changed(by_machine(self.lift, in_column(self.known.members)))
         with np.errstate(invalid="ignore", divide="ignore"):
-            table = [[here(reach, height) for height in grid.heights] for reach in reaches]
-        return np.moveaxis(np.array(table), -1, 0)
+            arm = self.pose(reach, height)
+            told = np.array([np.broadcast_to(load, height.shape) for load in _loads(self, arm)])
+            beyond = reduce(np.logical_or, [stop.violated for stop in arm.stops])
+            told[:, np.broadcast_to(beyond, height.shape)] = np.nan
+            loads = _by(many, arm, _loads, reaching=True) or [0.0] * len(told)
+            samples = np.array(np.broadcast_arrays(*loads, np.empty((1, len(height))))[:-1])
+            by_place = zip(told.T, np.moveaxis(samples, -1, 0), strict=True)
+            found = [self._ended(one, each, share=OF_A_QUARTER) for one, each in by_place]
+            return used_more(told, np.array(found).T).reshape(len(told), *grid.shape)
 
-    def _of_members(self, arm: Arm, told: Floats) -> Floats:
-        """What criteria allow at the end of all that the machine may be, of a single pose [kg]."""
-        hopeful = self.lift.hopeful
-        found = ends(self.samples(arm), hopeful=hopeful)
-        return np.asarray((np.maximum if hopeful else np.minimum)(told, found))
+    def _ended(self, told: Floats, samples: Floats, *, share: float = CAREFUL) -> Floats:
+        """What criteria allow (C,) at the end of samples of all that the machine may be [kg]."""
+        found = ends(samples, hopeful=self.lift.hopeful, share=share)
+        return np.asarray((np.maximum if self.lift.hopeful else np.minimum)(told, found))
 
     @property
     def doubted(self) -> bool:
@@ -138,7 +136,7 @@ class Evaluator(PosedLift):
         first = len(self.rules) if of is Evaluator._told else 0
         if all(np.ndim(each) == 0 for each in told):
             # All criteria together: which members are at the end is decided by all of them.
-            every = self._of_members(arm, np.array(_loads(self, arm), dtype=float))
+            every = self._ended(np.array(_loads(self, arm), dtype=float), self.samples(arm))
             return list(every[first : first + len(told)])
         at = arm.lift_at
         return [

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from liftcalc.family.draw import each_figure
 from liftcalc.family.facts import fact
 from liftcalc.family.known import KnownMachine
 from liftcalc.family.unlikely_fact import UnlikelyFact
@@ -25,6 +26,8 @@ from liftcalc.units import Kind
 Floats = NDArray[np.float64]
 CAREFUL = 0.05
 """Share of members that an answer may be above [-]: the lower end of the middle nine tenths."""
+OF_A_QUARTER = 0.03
+"""The same of a quarter of the members, which miss a twentieth by 0.014 (one sigma): lower."""
 MOST_USED = 1.0
 """What a kilogram uses at most of a criterion that allows nothing [1/kg]."""
 LEAST_REACHING = 0.2
@@ -59,30 +62,30 @@ def reaching(samples: Floats) -> Floats:
     return found if found.shape[1] >= LEAST_REACHING * samples.shape[1] else found[:, :0]
 
 
-def ends(samples: Floats, *, hopeful: bool = False) -> Floats:
+def ends(samples: Floats, *, hopeful: bool = False, share: float = CAREFUL) -> Floats:
     """The end of what each criterion allows (C,), of samples (C, N) [kg].
 
     The careful one, at which the least of all criteria is no more than a twentieth of the samples
-    have; or for each by itself the favourable one. Nothing where too few members reach.
+    have, or another share; or for each by itself the favourable one. Nothing where too few reach.
     """
     ranked = np.sort(reaching(samples), axis=1)
     count = ranked.shape[1]
     if not count:
         return np.zeros(len(samples))
     if hopeful:
-        return np.asarray(ranked[:, -1 - int(CAREFUL * (count - 1))])
-    rank = int(CAREFUL * (count - 1))
-    lowest, _ = span(samples)
+        return np.asarray(ranked[:, -1 - int(share * (count - 1))])
+    rank = int(share * (count - 1))
+    lowest, _ = span(samples, share=share)
     together = int(np.searchsorted(ranked[:, : rank + 1].min(axis=0), lowest, side="right")) - 1
     return np.asarray(ranked[:, together])
 
 
-def span(samples: Floats) -> tuple[float, float]:
+def span(samples: Floats, *, share: float = CAREFUL) -> tuple[float, float]:
     """Careful and favourable end of the least of all criteria, of samples (C, N) [kg]."""
     least = np.sort(reaching(samples).min(axis=0, initial=np.inf))
     if not len(least):
         return 0.0, 0.0
-    rank = int(CAREFUL * (len(least) - 1))
+    rank = int(share * (len(least) - 1))
     return float(least[rank]), float(least[-1 - rank])
 
 
@@ -92,14 +95,36 @@ class Grid(NamedTuple):
     reaches: Floats | None
     heights: Floats
 
+    @property
+    def shape(self) -> tuple[int, int]:
+        """How many reaches and heights there are; one reach where the arms decide it."""
+        return 1 if self.reaches is None else len(self.reaches), len(self.heights)
+
+    @property
+    def places(self) -> tuple[Floats | None, Floats]:
+        """Reach and height of all places, one after another [m]."""
+        if self.reaches is None:
+            return None, self.heights
+        return np.repeat(self.reaches, len(self.heights)), np.tile(self.heights, len(self.reaches))
+
+
+def in_column(machine: Machine) -> Machine:
+    """A quarter of machines of (N,) figures, in a column: all are answered at (P,) places."""
+
+    def stood(figure: Any) -> Any:
+        return np.asarray(figure)[::4, np.newaxis] if np.ndim(figure) else figure
+
+    found: Machine = each_figure(machine, stood)
+    return found
+
 
 def grid_of(machine: Machine, end: EndName) -> Grid:
-    """Places over the range of an end, up to half a metre apart."""
+    """Places over the range of an end, up to 0.4 m apart."""
     if end == "front":
-        return Grid(None, np.linspace(0.2, 3.4, 17))
+        return Grid(None, np.linspace(0.2, 3.4, 33))
     back = machine.back
     far = plain(back.foot_pin[0]) + plain(back.boom.length) + plain(back.dipper.length)
-    return Grid(far * np.linspace(0.28, 0.98, 11), np.linspace(-1.0, 3.5, 10))
+    return Grid(far * np.linspace(0.28, 0.98, 13), np.linspace(-1.0, 3.5, 12))
 
 
 class UsedMore(NamedTuple):

@@ -46,7 +46,7 @@ class PlateLimit(NamedTuple):
         """What it allows at a reach [kg]: nothing farther out than its last row."""
         if self.kind != "chart":
             return self.loads[0]
-        samples = [np.arange(each) for each in self.loads.shape[1:]]
+        samples = np.ix_(*map(np.arange, self.loads.shape[1:]))
         return self.loads[(self.row(reach), *samples)]
 
     def where(self, reach: float) -> str:

@@ -155,7 +155,7 @@ def test_the_answer_is_the_lower_twentieth_of_all_that_it_may_be(name: str) -> N
 
 @pytest.mark.parametrize("name", LIFTS)
 def test_many_poses_at_once_say_what_one_says(name: str) -> None:
-    """A map reads the doubt off a grid of places: no more than a check, and not a sixth less."""
+    """A map reads the doubt off a grid of places: no more than a check, and no quarter less."""
     asked = lift(machine_of(), exact=False, **LIFTS[name])
     for height in (0.4, 1.0):
         here = replace(asked, height=height)
@@ -163,7 +163,7 @@ def test_many_poses_at_once_say_what_one_says(name: str) -> None:
         evaluator = Evaluator(here)
         reach = None if here.reach is None else np.array([here.reach])
         many = float(np.min(evaluator.least(evaluator.pose(reach, np.array([height]))).load))
-        assert 0.84 * single <= many <= 1.001 * single
+        assert 0.75 * single <= many <= 1.001 * single
 
 
 def test_ends_of_samples_are_those_of_their_least() -> None:
