@@ -240,7 +240,7 @@ def _by_weight(answer: Any) -> float:
 
 @pytest.mark.parametrize("hopeful", [False, True])
 def test_between_places_of_the_grid_the_worst_of_those_round_it_counts(hopeful: bool) -> None:
-    """Or the best where one hopes; beyond its ends the last cell holds on; nothing stays nothing."""
+    """Or the best where one hopes; beyond its ends the last cell holds on; nil stays nil."""
     grid = Grid(np.array([1.0, 2.0, 3.0]), np.array([0.0, 1.0]))
     used = np.array([[[1e-4, 2e-4], [5e-4, 3e-4], [4e-4, 6e-4]]])
     found = UsedMore(grid, used, hopeful)
