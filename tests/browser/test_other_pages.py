@@ -7,9 +7,8 @@ from dataclasses import replace
 import pytest
 from playwright.sync_api import Page, expect
 
-from liftcalc.evaluation.check import check
+from liftcalc.judgement.judge import judge
 from liftcalc.requests.demo import DEMO
-from liftcalc.requests.lift import parse_lift
 from liftcalc.units import show
 from tests.browser.test_check_page import SHOTS, SIZES, Open, type_in, visit, widths
 from tests.browser.waiting import settled
@@ -68,7 +67,7 @@ def test_ten_visits_at_once_know_nothing_of_each_other(visit: Open, address: str
         field.fill(length)
         field.press("Enter")
     for page, length in zip(pages, lengths, strict=True):
-        made = check(parse_lift(replace(DEMO, length=length)).lift)
+        made, _ = judge(replace(DEMO, length=length))
         mass = show(made.lift.log.mass_planning, "mass", rounding="up")
         expect(page.locator(".lc-answer")).to_contain_text(mass, timeout=60_000)
         expect(page.get_by_label("Length", exact=True)).to_have_value(length)
