@@ -24,7 +24,10 @@ from liftcalc.family.kind import CLASSES, machine_kind
 from liftcalc.family.known import KnownMachine
 from liftcalc.family.posterior import doubt
 from liftcalc.family.telling import example, told_fact
+from liftcalc.judgement.judge import judge
+from liftcalc.machines.files import InHand
 from liftcalc.machines.schema import Machine
+from liftcalc.requests.fields import LiftRequest
 from tests.helpers import lift
 
 THREE = {"class": "standard-sideshift", "total": "7400 kg", "boom_length": "2.72 m ± 1 cm"}
@@ -263,3 +266,40 @@ def test_ballast_goes_on_all_that_the_machine_may_be() -> None:
     heavier = machine.model_copy(update={"carried": machine.carried[:1]})
     assert heavier.members.carried == heavier.carried != machine.carried
     assert machine.members.carried == machine.carried
+
+
+@pytest.mark.parametrize("name", LIFTS)
+def test_parts_of_the_criteria_are_as_in_all_of_them(name: str) -> None:
+    """Rams, ratings and plate asked for alone, as maps do, are those of all that is asked for."""
+    asked = lift(machine_of(rated_back="900 kg, reach 4 m, height 1 m"), exact=False, **LIFTS[name])
+    evaluator = Evaluator(asked)
+    arm = evaluator.pose(asked.reach, asked.height)
+    kept = [careful for _, careful in evaluator.kept(arm)]
+    told = kept[len(evaluator.rules) :]
+    assert float(evaluator.flat(arm, evaluator.lean(arm)).load) == pytest.approx(min(told))
+
+
+ALL_TOLD = {
+    "end": "back", "attachment": "lifting hook", "reach": "3.9 m", "height": "2.8 m",
+    "slew": "40 deg", "species": "European ash", "length": "3.2 m", "butt": "40 cm", "top": "34 cm",
+    "breakout": "1", "ground": "firm clay", "mat": "1 m", "sling_kind": "chain grade 80",
+    "sling_size": "10 mm", "hook_wll": "2 t", "shackle_wll": "none", "hitch_wll": "2 t",
+    "rules": "uk", "wires": "30 m", "wires_on": "wood poles", "edge": "none", "people": "15 m",
+}  # fmt: skip
+
+
+def test_nothing_holds_by_a_fact_that_is_a_slip_until_it_is_told_with_a_tolerance() -> None:
+    """Pads of 3.2 m for 2.3 make a machine stand wider than any of its class."""
+    said = {}
+    for pads in ("2.3 m", "3.2 m", "3.2 m ± 1 cm"):
+        answer, _ = judge(LiftRequest(machine=InHand(machine_of(pad_spread=pads)), **ALL_TOLD))
+        assert answer.judgement is not None
+        said[pads] = answer.judgement
+    assert [each.standing for each in said.values()] == ["holds", "open", "holds"]
+    decider = said["3.2 m"].decider
+    assert decider is not None
+    assert decider.option == "pad_spread"
+    pays = said["2.3 m"].pays
+    assert pays is not None
+    assert pays.option in FACTS
+    assert pays.worth > 0
