@@ -23,7 +23,7 @@ from liftcalc.family.telling import example, told_fact
 from liftcalc.family.unlikely_fact import unlikely_fact
 from liftcalc.files import read_file, write_all
 from liftcalc.judgement.next_fact import paying
-from liftcalc.judgement.usual_lift import allowed_there, usual_lift
+from liftcalc.judgement.usual_lift import allowed_there, usual_lift, usual_reach
 from liftcalc.machines.files import table_of
 from liftcalc.reports.words import text as text_of
 from liftcalc.units import Kind, System, show
@@ -189,8 +189,9 @@ def _range(machine: KnownMachine, system: System) -> str:
     if found is None:
         return "  at the usual lift it does not reach"
     low, high = (show(each, "mass", system, "down") for each in (found.low, found.high))
-    reach, height = (show(each, "length", system) for each in (found.reach, found.height))
-    return f"  allowed with the hook {reach} out and {height} up: {low} (may be up to {high})"
+    places = (usual_reach(machine), found.height)
+    reach, up = (show(each, "length", system) for each in places)
+    return f"  allowed with the hook {reach} out and {up} up: {low} (may be up to {high})"
 
 
 def _ending(file: str, machine: KnownMachine, system: System) -> Iterator[str]:

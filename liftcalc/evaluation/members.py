@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from liftcalc.family.draw import each_figure
 from liftcalc.family.facts import fact
 from liftcalc.family.known import KnownMachine
+from liftcalc.family.unlikely import Seen
 from liftcalc.family.unlikely_fact import UnlikelyFact
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import EndName, Machine
@@ -51,6 +52,12 @@ def slip_remark(slip: UnlikelyFact) -> Remark:
         likely=near(slip.likely, kind),
         why=f" ({slip.slip})" if slip.slip else "",
     )
+
+
+def seen_remark(seen: Seen) -> Remark:
+    """What to look at, where a fact is unlikely."""
+    given, likely = near(seen.given, seen.kind), near(seen.likely, seen.kind)
+    return Remark("look_which", what=seen.words, given=given, likely=likely)
 
 
 def reaching(samples: Floats) -> Floats:

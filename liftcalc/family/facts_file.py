@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any, get_args
 
@@ -17,6 +17,7 @@ from liftcalc.family.kind import BoomRam, MachineKind, Mount, machine_kind
 from liftcalc.family.known import KnownMachine
 from liftcalc.family.posterior import posterior
 from liftcalc.family.telling import placed, told_facts
+from liftcalc.family.unlikely import LOOK, Seen
 from liftcalc.family.unlikely_fact import UnlikelyFact, unlikely_fact
 from liftcalc.files import UNKNOWN_KEY
 from liftcalc.machines.number import Number
@@ -109,6 +110,38 @@ def known(read: FactsFile) -> KnownMachine:
     made = KnownMachine.of(found, slips, **named, plate=plate, invented=not read.told)
     sound(made, file=named["name"])
     return made
+
+
+LOOK_AT = (
+    (("boom_ram_bore", "dipper_ram_bore", "working_pressure", "relief_gauge"), "boom"),
+    (("lift_ram_bore", "tilt_ram_bore"), "loader"),
+    (("bucket_ram_bore",), "curl"),
+    (("boom_length", "dipper_length"), "reach"),
+    (("arm_length", "arm_pivot_height"), "hinge"),
+)
+"""What to look at where facts are unlikely: by what of ``unlikely.LOOK`` they change most."""
+
+
+def seen(read: FactsFile, slip: UnlikelyFact) -> Seen:
+    """What to look at to tell a fact as told from the likely one: medians of machines by either.
+
+    The fact itself where nothing else shows it.
+    """
+    key = slip.told.key
+    by_fact = Seen(fact(key).question, slip.told.value, slip.likely, fact(key).unit)
+    name = next((look for facts, look in LOOK_AT if key in facts), None)
+    if name is None:
+        return by_fact
+    words, does, unit = LOOK[name]
+    likely = tuple(
+        replace(each, value=slip.likely) if each == slip.told else each for each in read.told
+    )
+    with np.errstate(all="ignore"):
+        found = [
+            float(np.nanmedian(does(_ensemble(read.kind, told).machine)))
+            for told in (read.told, likely)
+        ]
+    return Seen(words, found[0], found[1], unit) if np.all(np.isfinite(found)) else by_fact
 
 
 def _fault(slip: UnlikelyFact) -> Fault:

@@ -305,13 +305,13 @@ def _counts(machine: Machine, kind: MachineKind) -> Iterator[UnlikelyFigure]:
         mine, usual = (getattr(getattr(x, where), name).count for x in (machine, kind.pattern))
         if mine > 2 or (mine == 2 and usual == 1 and where == "back"):
             words = f"count of the {name.replace('_', ' ')}"
-            look, get, unit = _LOOK["boom" if where == "back" else "loader"]
+            look, get, unit = LOOK["boom" if where == "back" else "loader"]
             lift = float(get(machine))
             seen = Seen(look, lift, lift * usual / mine, unit)
             yield UnlikelyFigure(key, words, mine, usual, math.inf, "count", seen)
 
 
-_LOOK: dict[str, tuple[str, Callable[[Machine], Real], Kind]] = {
+LOOK: dict[str, tuple[str, Callable[[Machine], Real], Kind]] = {
     "reach": ("how far from the slew axis the teeth reach on the ground", doing.reach_on_ground,
               "length"),
     "hinge": ("how high the front hinge pin goes", doing.hinge_height, "length"),
@@ -339,7 +339,7 @@ def _seen(kind: MachineKind, known: Mapping[str, Real], named: UnlikelyFigure) -
     look = next((to for prefix, to in _BY_PREFIX if named.name.startswith(prefix)), None)
     if look is None:
         return None
-    words, get, unit = _LOOK[look]
+    words, get, unit = LOOK[look]
     with np.errstate(all="ignore"):
         given, likely = (
             float(get(built(kind, {**known, named.name: value})))

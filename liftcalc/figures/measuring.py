@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from itertools import count
 from typing import Literal, NamedTuple
 
-from liftcalc.family.facts import FACTS
+from liftcalc.family.fact import Fact, Told, Trouble
+from liftcalc.family.facts import FACTS, GROUPS
 from liftcalc.figures.annotations import dimension
 from liftcalc.figures.chassis import body_plan, pads_plan, tyres_plan
 from liftcalc.figures.picture_guide import picture_guide
@@ -59,6 +61,46 @@ ROW = 1.7
 """Between two lengths along the ground [em]."""
 RING = 0.32
 """Radius of the ring round a measured point [em]."""
+
+
+MOST: dict[Trouble, int] = {"papers": 9, "weighbridge": 3, "tape": 13, "trial": 3, "pins": 8}
+"""How many facts of a group are asked for first: those that pay most, as many as fit a sheet."""
+
+
+class Item(NamedTuple):
+    """A fact with its number, which stands at its line in the drawing too."""
+
+    number: str
+    fact: Fact
+
+
+class Group(NamedTuple):
+    """What is found out alike: what is asked first, and the rest."""
+
+    title: str
+    first: list[Item]
+    rest: list[Item]
+
+
+def asked(machine: Machine) -> list[Group]:
+    """Every fact, by what it takes to find out, numbered: first those first asked, as they pay."""
+    # What a machine has none of is not asked, as the sideshift of a centre mount.
+    every = [each for each in FACTS.values() if each.asks or _has(each, machine)]
+    numbers = map(str, count(1))
+    alike = {title: [x for x in every if x.trouble == key] for key, title in GROUPS.items()}
+    first = {
+        title: [Item(next(numbers), each) for each in alike[title][: MOST[key]]]
+        for key, title in GROUPS.items()
+    }
+    rest = {
+        title: [Item(next(numbers), each) for each in alike[title][MOST[key] :]]
+        for key, title in GROUPS.items()
+    }
+    return [Group(title, first[title], rest[title]) for title in alike]
+
+
+def _has(each: Fact, machine: Machine) -> bool:
+    return bool(each.predict(machine, Told(key=each.key, value=0.0), 0.0) != 0)
 
 
 class Span(NamedTuple):

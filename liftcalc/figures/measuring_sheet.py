@@ -10,9 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
 from liftcalc.factors import CAUTION
-from liftcalc.family.fact import Fact, Told, Trouble
-from liftcalc.family.facts import FACTS, GROUPS
-from liftcalc.figures.measuring import View, measuring
+from liftcalc.figures.measuring import Group, View, asked, measuring
 from liftcalc.figures.page_layout import EDGE, LEADING, LETTER, POINT, WIDE_SHEET
 from liftcalc.figures.renderer import draw_scene
 from liftcalc.figures.scene import Scene
@@ -22,8 +20,6 @@ from liftcalc.units import INCH
 
 TALL = 0.2794
 """Height of the sheet [m]: as wide as A4 and as tall as Letter, so it prints on both unscaled."""
-MOST: dict[Trouble, int] = {"papers": 9, "weighbridge": 3, "tape": 13, "trial": 3, "pins": 8}
-"""How many facts of a group are asked for: the first of each, which pay most."""
 ROWS = {"rated_back": 3, "rated_front": 2}
 """Facts that are told several times, a row of the chart each."""
 SIZES = (7.4, 7.0, 6.6, 6.2, 5.8, 5.4)
@@ -51,39 +47,12 @@ HEAD = 0.007
 """Height of the title [m]."""
 
 
-class Item(NamedTuple):
-    """A fact with its number, which stands at its line in the drawing too."""
-
-    number: str
-    fact: Fact
-
-
-Group = tuple[str, list[Item]]
-
-
-def asked(machine: Machine) -> list[Group]:
-    """What the sheet asks, by what it takes to find out, numbered in the order in which it pays."""
-    # What a machine has none of is not asked, as the sideshift of a centre mount.
-    every = [each for each in FACTS.values() if each.asks or _has(each, machine)]
-    made: list[Group] = []
-    count = 0
-    for trouble, title in GROUPS.items():
-        some = [each for each in every if each.trouble == trouble][: MOST[trouble]]
-        made.append((title, [Item(str(count + n), each) for n, each in enumerate(some, 1)]))
-        count += len(some)
-    return made
-
-
-def _has(each: Fact, machine: Machine) -> bool:
-    return bool(each.predict(machine, Told(key=each.key, value=0.0), 0.0) != 0)
-
-
 def measuring_sheet(machine: Machine) -> Figure:
     """One page: where to measure on drawings of a machine of the class, and lines to write on."""
     made = Figure(figsize=(WIDE_SHEET / INCH, TALL / INCH))
     made.set_facecolor("#ffffff")
     groups = asked(machine)
-    numbers = {each.fact.key: each.number for _, some in groups for each in some}
+    numbers = {each.fact.key: each.number for group in groups for each in group.first}
     drawings = [measuring(machine, numbers, view="side", ems=62.0)]
     drawings.append(measuring(machine, numbers, view="above", ems=22.0))
     foot = textwrap.wrap(CAUTION, int(0.88 * ROOM / (LETTER * SIZES[0] * POINT)))
@@ -142,9 +111,9 @@ def _fitted(groups: list[Group], room: float) -> tuple[list[Row], list[Row]]:
 
 def _rows(groups: list[Group], size: float) -> Iterator[Row]:
     letters = int((HALF - NUMBER - BLANK - 0.002) / (LETTER * size * POINT))
-    for title, some in groups:
-        yield Row("", [title], size)
-        for each in some:
+    for group in groups:
+        yield Row("", [group.title], size)
+        for each in group.first:
             words = textwrap.wrap(each.fact.question, letters)
             beside = "    ".join(f"{name} ________" for name in each.fact.asks)
             for _ in range(ROWS.get(each.fact.key, 1)):

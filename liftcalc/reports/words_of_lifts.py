@@ -125,6 +125,7 @@ WARNINGS = {
     "schematic": "Body and beams are schematic, all pins to scale.",
     "unlikely_fact": "{given} is unlikely in this class, {likely} would not be{why}: {fact}. "
     "Check it by eye, or measure it again; it is taken as right where it is told with a tolerance.",
+    "look_which": "Look which is so: {what}, {given} as told or {likely} as is likely.",
     "known_by_facts": "The machine is known by {count}; the rest is as in its class may be, and "
     "the answer holds for nineteen of twenty such machines.",
     "figures_assumed": "{count} of the machine's {of} figures are assumed, not measured.",

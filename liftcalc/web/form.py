@@ -25,7 +25,7 @@ from liftcalc.requests.sections import Situation
 from liftcalc.requests.table import Field
 from liftcalc.timber.species import all_species
 from liftcalc.web import html, state
-from liftcalc.web.state import NEARNESS, OWN_FILE, end_of, word_of
+from liftcalc.web.state import NEARNESS, OWN, OWN_FILE, end_of, word_of
 
 CHOSEN = {"choice", "bark", "ground", "machine", "attachment", "lift point"}
 """Kinds that are chosen from a list: there is nothing to read back."""
@@ -129,9 +129,13 @@ class Form:
                 self.text(row)
 
     def _machine(self, row: Field) -> None:
-        offered = [*shipped_names(), OWN_FILE]
+        own = state.kept().own
+        offered = [*([] if own is None else [OWN]), *shipped_names(), OWN_FILE]
         self.machine = None
-        if self.pick(row, offered, start=DEMO.machine) == OWN_FILE:
+        chosen = self.pick(row, offered, start=DEMO.machine)
+        if chosen == OWN and own is not None:
+            self.said[row.name] = own
+        if chosen == OWN_FILE:
             self.said[row.name] = state.kept().words["path"] = st.text_input(
                 "Path of the machine file",
                 placeholder="such as my-machine.toml",
@@ -246,6 +250,8 @@ class Form:
 
 def _shown(row: Field, option: str) -> str:
     """An option in the words of a page."""
+    if row.kind == "machine" and option == OWN and (own := state.kept().own) is not None:
+        return own.machine.title
     if row.kind == "machine" and option in shipped_names():
         return load(option).title
     if option or "" in row.shown:

@@ -82,19 +82,23 @@ def told(
     pairs: Iterable[tuple[str, str]],
     more: str = "",
     why: Iterable[str] = (),
+    *,
+    jump: str = "Change the lift",
 ) -> str:
-    """Any answer: a mark, the verdict, what is behind it, figures, caution, ``more`` as HTML."""
+    """Any answer: a mark, the verdict, what is behind it, figures, caution, ``more`` as HTML.
+
+    ``jump`` are the words of a link to the inputs, for when they stand below the answer.
+    """
     behind = "".join(f'<p class="lc-why">{escape(each)}</p>' for each in why)
     return (
         f'<section class="lc-answer lc-{face}" role="status">'
         f'<p class="lc-verdict"><span class="lc-mark" aria-hidden="true">{MARKS[face]}</span>'
         f"<span>{escape(verdict)}</span></p>{behind}{facts(pairs)}"
-        f'<p class="lc-caution">{escape(CAUTION)}</p>{more}{JUMP}</section>'
+        f'<p class="lc-caution">{escape(CAUTION)}</p>{more}'
+        f'<p class="lc-jump"><a href="#the-lift">{escape(jump)} ↓</a></p></section>'
     )
 
 
-JUMP = '<p class="lc-jump"><a href="#the-lift">Change the lift ↓</a></p>'
-"""A link to the inputs, for when they stand below the answer."""
 INPUTS = '<h2 class="lc-place" id="the-lift">The lift</h2>'
 """The anchor of that link."""
 

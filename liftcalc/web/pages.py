@@ -1,7 +1,6 @@
 """Every page of the app, in sections, in the order in which they are offered.
 
-A new page is one line here. A pile, a machine of one's own and paper have their
-own sections when they come.
+A new page is one line here. A pile and paper have their own sections when they come.
 """
 
 from __future__ import annotations
@@ -12,7 +11,7 @@ from typing import Any
 
 import streamlit as st
 
-from liftcalc.web import ask, check, compare, drill, instructor, limits, photo, school
+from liftcalc.web import ask, check, compare, drill, instructor, limits, machine, photo, school
 
 
 def pages() -> dict[str, list[Any]]:
@@ -25,7 +24,10 @@ def pages() -> dict[str, list[Any]]:
             st.Page(limits.page, title="Where it can lift", url_path="where"),
             st.Page(ask.page, title="Ask the other way round", url_path="ask"),
         ],
-        "Your machine": [st.Page(photo.page, title="From a picture", url_path="picture")],
+        "Your machine": [
+            st.Page(machine.page, title="Your machine", url_path="machine"),
+            st.Page(photo.page, title="From a picture", url_path="picture"),
+        ],
         "Learn": [
             st.Page(school.page, title="Lessons", url_path="lessons"),
             st.Page(drill.page, title="Drills", url_path="drills"),

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
 import streamlit as st
 
-from liftcalc.errors import Gather, InputError
+from liftcalc.errors import Fault, Gather, InputError
 from liftcalc.family.facts import fact
-from liftcalc.family.kind import CLASSES, MachineKind, machine_kind
+from liftcalc.family.kind import CLASSES, machine_kind
 from liftcalc.family.photograph import Photograph, TapedLength
 from liftcalc.family.photograph_facts import told_by, unlikely
 from liftcalc.family.photograph_fit import PhotographFit, fit_photograph
@@ -19,9 +20,9 @@ from liftcalc.machines.files import load
 from liftcalc.machines.schema import Machine
 from liftcalc.remarks import worded
 from liftcalc.units import System, read, show
-from liftcalc.web import html
+from liftcalc.web import html, own_machine
 from liftcalc.web.lesson import plainly
-from liftcalc.web.page_frame import opened
+from liftcalc.web.page_frame import PRESSED, opened
 from liftcalc.web.photo_widget import Clicked, off_words, photo_widget
 
 TITLE = "Your machine from a picture"
@@ -93,7 +94,15 @@ def _page(system: System) -> None:
             changed=lambda found: st.session_state.update({KEPT: found}),
         )
     if fitted is not None:
-        answer.html(_told(fitted, machine_kind(name), system))
+        doubts = (*fitted.doubts, *unlikely(fitted, machine_kind(name)))
+        answer.html(_told(fitted, doubts, system))
+        if not doubts:
+            answer.button(
+                "Take these into your machine",
+                key=f"{PRESSED}photo/take",
+                on_click=own_machine.take,
+                args=(name, told_by(fitted)),
+            )
 
 
 def _photograph(clicked: Clicked, taped: Taped, nearest: Machine) -> Photograph:
@@ -138,13 +147,12 @@ def _length(label: str, advice: str, gather: Gather, key: str) -> float | None:
     return None
 
 
-def _told(fitted: PhotographFit, kind: MachineKind, system: System) -> str:
+def _told(fitted: PhotographFit, doubts: Iterable[Fault], system: System) -> str:
     """What the picture tells, and what may be wrong with it."""
     pins = [each for each in fitted.points if POINTS[each.point].ground is None]
     worst = max(max(each.sigma_x, each.sigma_z) for each in pins)
     alone = [each.point for each in pins if not each.checked]
     face, verdict = "ok", f"{len(pins)} places, each within {off_words(worst, system)[2:]}"
-    doubts = [*fitted.doubts, *unlikely(fitted, kind)]
     if doubts:
         face, verdict = "no", "Something in this picture does not agree"
     bullets = "".join(

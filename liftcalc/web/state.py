@@ -17,7 +17,7 @@ from typing import Any, get_args
 import streamlit as st
 
 from liftcalc.errors import Fault, InputError
-from liftcalc.machines.files import shipped_names
+from liftcalc.machines.files import InHand, shipped_names
 from liftcalc.machines.schema import EndName
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import ENDS, LiftRequest, fields_of
@@ -34,6 +34,8 @@ SYSTEM = "system"
 UNITS = "units"
 """Parameter of the address that names the system of units."""
 OWN_FILE = "my own machine file"
+OWN = "my own machine"
+"""The machine of the page "Your machine", once it was told to be used."""
 OF_AN_END = frozenset(row.name for row in fields_of(LiftRequest) if row.each_end)
 """Fields of a lift that each end has for itself."""
 NEAR = tuple(row.name for row in fields_of(LiftRequest) if row.look[0])
@@ -82,6 +84,7 @@ class Kept:
     ``words`` are those of every field, ``opening`` what they were when the lift was opened;
     ``drawn`` tells of each field when and with which choices it was drawn last; ``said`` is the
     last lift that a form made; ``loaded`` a lift just opened, until a form has taken it in.
+    ``own`` is the machine of the page "Your machine", for all pages.
     ``whole`` tells that the last run of a page came to its end, ``ended`` when [s], ``first``
     that it was the page's first.
     """
@@ -95,6 +98,7 @@ class Kept:
     loaded: LiftRequest | None = None
     linked: bool = False
     notice: tuple[str, tuple[str, ...]] = ("", ())
+    own: InHand | None = None
     whole: bool = True
     first: bool = False
     ended: float = 0.0

@@ -12,8 +12,8 @@ from liftcalc.factors import CAUTION
 from liftcalc.family.fact import Told
 from liftcalc.family.facts import FACTS
 from liftcalc.family.kind import CLASSES
-from liftcalc.figures.measuring import Span, measuring, spans
-from liftcalc.figures.measuring_sheet import EDGE, TALL, asked, measuring_sheet
+from liftcalc.figures.measuring import Span, asked, measuring, spans
+from liftcalc.figures.measuring_sheet import EDGE, TALL, measuring_sheet
 from liftcalc.figures.page_layout import WIDE_SHEET
 from liftcalc.figures.scene import Disc, word_box
 from liftcalc.machines.files import load
@@ -50,7 +50,7 @@ def test_every_line_of_a_drawing_has_its_number_and_two_ends_and_no_number_lies_
 ) -> None:
     machine = load(name)
     where = spans(machine)
-    numbers = {each.fact.key: each.number for _, some in asked(machine) for each in some}
+    numbers = {each.fact.key: each.number for group in asked(machine) for each in group.first}
     for view in ("side", "above"):
         wanted = [numbers[key] for key in numbers if key in where and where[key].view == view]
         scene = measuring(machine, numbers, view=view, ems=46.0)
@@ -92,14 +92,22 @@ def test_the_sheet_is_one_page_and_no_words_leave_it_or_lie_on_others(name: str)
         assert y * TALL < lowest
     told = " ".join(said for said, *_ in words)
     assert CAUTION in told
-    for _, some in asked(load(name)):
-        for each in some:
+    for group in asked(load(name)):
+        for each in group.first:
             assert " ".join(each.fact.question.split()[:3]) in told
+
+
+def test_every_fact_has_one_number_and_the_first_asked_have_the_first() -> None:
+    groups = asked(load("standard-sideshift"))
+    first = [each for group in groups for each in group.first]
+    every = [*first, *(each for group in groups for each in group.rest)]
+    assert [each.number for each in every] == [str(n) for n in range(1, len(FACTS) + 1)]
+    assert {each.fact.key for each in every} == FACTS.keys()
 
 
 def test_what_a_machine_has_none_of_is_not_asked() -> None:
     def keys(name: str) -> set[str]:
-        return {each.fact.key for _, some in asked(load(name)) for each in some}
+        return {each.fact.key for group in asked(load(name)) for each in group.first}
 
     assert "sideshift" in keys("standard-sideshift")
     assert "sideshift" not in keys("standard-centre-mount")
