@@ -250,8 +250,6 @@ class Form:
 
 def _shown(row: Field, option: str) -> str:
     """An option in the words of a page."""
-    if row.kind == "machine" and option == OWN and (own := state.kept().own) is not None:
-        return own.machine.title
     if row.kind == "machine" and option in shipped_names():
         return load(option).title
     if option or "" in row.shown:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache
+from functools import cache, partial
 from html import escape
 from typing import Any
 
@@ -15,10 +15,10 @@ from liftcalc.evaluation.members import seen_remark, slip_remark
 from liftcalc.family.fact import Fact
 from liftcalc.family.facts import FACTS
 from liftcalc.family.facts_file import CHOICES, facts_of, seen, written
-from liftcalc.family.kind import CLASSES, machine_kind
+from liftcalc.family.kind import CLASSES, MachineKind
 from liftcalc.family.known import KnownMachine
 from liftcalc.family.telling import example
-from liftcalc.figures.measuring import Group, Item, asked, measuring, spans
+from liftcalc.figures.measuring import Group, Item, View, asked, measuring, spans
 from liftcalc.figures.picture_guide import picture_guide
 from liftcalc.figures.scene import WIDE, Scene
 from liftcalc.figures.svg import svg
@@ -247,7 +247,7 @@ def _answered(made: KnownMachine, groups: Iterable[Group], system: System) -> No
 def _scene(made: KnownMachine, numbers: Mapping[str, str]) -> Scene:
     """The machine as far as it is known, and where to measure what pays next."""
     where = spans(made)
-    view = next((where[key].view for key in numbers if key in where), "side")
+    view: View = next((where[key].view for key in numbers if key in where), "side")
     return measuring(made, numbers, view=view)
 
 
@@ -311,7 +311,12 @@ def _files(made: KnownMachine | None) -> None:
             st.markdown("In use: the other pages offer it, with all that you tell of it.")
         facts = written(own_machine.raw())
         save_button("Save", facts, own_machine.FILE, "save-machine")
-        save_button("A sheet to print (PDF)", _sheet, "what-to-measure.pdf", "save-measuring")
+        save_button(
+            "A sheet to print (PDF)",
+            partial(_sheet, made.ensemble.kind),
+            "what-to-measure.pdf",
+            "save-measuring",
+        )
     with st.expander("Open a machine that was saved"):
         key = f"{PRESSED}machine/open"
         st.file_uploader(
@@ -324,10 +329,9 @@ def _files(made: KnownMachine | None) -> None:
         )
 
 
-def _sheet() -> bytes:
-    """The measuring sheet of the class, made when its button is pressed."""
+def _sheet(kind: MachineKind) -> bytes:
+    """The measuring sheet of a class, made when its button is pressed."""
     from liftcalc.figures.measuring_sheet import measuring_sheet  # noqa: PLC0415 - slow to load
     from liftcalc.figures.saving import picture  # noqa: PLC0415
 
-    name = st.session_state[own_machine.CLASS]
-    return picture(measuring_sheet(machine_kind(name).pattern), "pdf")
+    return picture(measuring_sheet(kind.pattern), "pdf")

@@ -12,6 +12,7 @@ from liftcalc.family.fact import Told
 from liftcalc.family.facts import FACTS
 from liftcalc.family.facts_file import CHOICES, facts_of, known
 from liftcalc.family.files import is_of_facts
+from liftcalc.family.kind import CLASSES
 from liftcalc.family.known import KnownMachine
 from liftcalc.machines.files import InHand, table_of
 from liftcalc.web import state
@@ -42,8 +43,11 @@ def typed(fact: str) -> list[str]:
 
 def raw() -> Raw:
     """The file of facts that the page stands for; empty while no class is chosen."""
-    found = {"class": st.session_state.get(CLASS)}
-    found |= {name: st.session_state.get(f"{PREFIX}{name}") for name in CHOICES}
+    found: Raw = {"class": st.session_state.get(CLASS)}
+    for name in CHOICES if found["class"] else ():
+        built = st.session_state.get(f"{PREFIX}{name}")
+        if built != getattr(CLASSES[found["class"]], name):
+            found[name] = built
     for fact in FACTS:
         if rows := typed(fact):
             found[fact] = rows if len(rows) > 1 else rows[0]
