@@ -78,8 +78,9 @@ LEAST_AXLE = CapacityFactor(
 STUMP = (0.15, 0.10)
 """Height of the rut, root or stump that one front wheel climbs on every carry, careful and
 favourable [m]; common practice, no source."""
-WALKING = 6.0 / 3.6
-"""Fastest that a load is carried [m/s]: a brisk walk; common practice, no source."""
+WALKING = 6.0 / 3.6 * (1 + 1e-9)
+"""Fastest that a load is carried [m/s]: a brisk walk, 6 km/h however it is typed; common practice,
+no source."""
 
 JOLT = 1.10
 """What a standing machine's load pulls at its worst for what it weighs [-]; noble_denton_0027."""

@@ -7,13 +7,12 @@ import math
 import numpy as np
 
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.log_position import LogPosition
+from liftcalc.evaluation.log_position import LogPosition, raised
 from liftcalc.machines.arm import Arm, spot
 from liftcalc.machines.number import plain
 from liftcalc.physics.functions import Real, maximum, minimum, sin
 from liftcalc.physics.plane import distance
 from liftcalc.remarks import Remark
-from liftcalc.rigging.lift_mode import hook_from_ground_end
 from liftcalc.site.clearance import Clearance
 from liftcalc.site.hazards import edge, wires
 
@@ -76,16 +75,11 @@ def _raised_end(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | No
     """How high a log's end may be raised, against how high it is."""
     if lift.taken.way != "one end":
         return None
-    hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
-    # The sling as short as it can be and a log of no thickness raise it most: a thicker log must
-    # never do better.
-    thin = lift.log.least_diameter
-    wrapped = math.pi * (lift.log.largest_diameter - thin) if lift.slung else 0.0
-    raised = maximum(height - max(log.top - wrapped, 0.0), 0.0)
+    up, hook = raised(lift, log, height=height)
     return Clearance(
         name="end raised",
         where="at most 45 degrees steep",
-        needs=raised,
+        needs=up,
         has=hook * math.sin(STEEPEST_RAISED),
         source="mechanics",
         said=Remark("too_steep"),

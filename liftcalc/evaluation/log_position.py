@@ -91,6 +91,18 @@ def log_position(lift: Lift) -> LogPosition:
     )
 
 
+def raised(lift: Lift, log: LogPosition, *, height: Real) -> tuple[Real, float]:
+    """How high the hooked end of a log may be above the other, and how far along the log that is.
+
+    With the lift point at a height; both in [m]. The sling as short as it can be and a log of no
+    thickness raise it most: a thicker log must never do better.
+    """
+    hook = hook_from_ground_end(lift.taken, log_length=lift.measure.length)
+    thin = lift.log.least_diameter
+    wrapped = math.pi * (lift.log.largest_diameter - thin) if lift.slung else 0.0
+    return maximum(height - max(log.top - wrapped, 0.0), 0.0), hook
+
+
 def lowest(lift: Lift, log: LogPosition, *, asked: Real, load_at: Point) -> tuple[Real, Real]:
     """Height of the log's lowest point above the ground, level and off its balance [m].
 

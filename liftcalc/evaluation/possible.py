@@ -14,7 +14,13 @@ import numpy as np
 from liftcalc.evaluation.caps import Cap, devices, lowering, slew_torque
 from liftcalc.evaluation.condition import bars
 from liftcalc.evaluation.lift import Lift
-from liftcalc.evaluation.log_position import LogPosition, ground_rise, lowest, room_to_machine
+from liftcalc.evaluation.log_position import (
+    LogPosition,
+    ground_rise,
+    lowest,
+    raised,
+    room_to_machine,
+)
 from liftcalc.factors import WALKING
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.number import plain
@@ -100,7 +106,7 @@ def possible(at: PosedLift, arm: Arm, lean: Real) -> tuple[Stop, ...]:
         return (*told, *bars(lift))
     found = [
         _off_the_ground(at, arm),
-        _choke(lift, log),
+        _choke(lift, log, height=arm.lift_at.w),
         _sling_on_the_log(lift),
         _stabilisers_down(lift),
         _drawn(lift),
@@ -144,30 +150,37 @@ def _must(
 def _off_the_ground(at: PosedLift, arm: Arm) -> Clearance:
     """The lift point so high that the whole log hangs clear, one end lower than the other."""
     lift, height = at.lift, arm.lift_at.w
-    needs: Real = 2 * SLACK
+    needs: Real = SLACK
     if lift.taken.way == "whole":
         level, tipped = lowest(lift, at.log, asked=height, load_at=arm.load_at)
         x, y, _ = at.plane.point(arm.lift_at)
         rise = ground_rise(lift, at.log, x=x, y=y)
-        needs = maximum(height - minimum(level, tipped) + rise, 0.0)
+        needs = maximum(height - minimum(level, tipped) + rise - SLACK, 0.0)
     return _must(
         "off the ground",
         *OFF_GROUND,
         needs=needs,
-        has=height + SLACK,
+        has=height,
         said=Remark("must_be_clear", slack=near(SLACK, "length")),
     )
 
 
-def _choke(lift: Lift, log: LogPosition) -> Clearance | None:
-    """How steep the log may hang in its choke."""
-    if log.hang is None or lift.taken.way != "whole":
+def _choke(lift: Lift, log: LogPosition, *, height: Real) -> Clearance | None:
+    """How steep the log may hang, or one end of it be raised, in its choke."""
+    if log.hang is None:
+        return None
+    if lift.taken.way == "whole":
+        steep: Real = log.hang.angle
+    elif lift.taken.way == "one end" and lift.sling.way != "basket":
+        up, hook = raised(lift, log, height=height)
+        steep = np.arcsin(minimum(up / hook, 1.0))
+    else:
         return None
     return _must(
         "choke",
         "log kept by its choke",
         "off the level",
-        needs=log.hang.angle,
+        needs=steep,
         has=min(math.atan(PINCH * FRICTION[lift.surface]), STEEPEST_CHOKE),
         said=Remark("slides_out"),
         unit="angle",

@@ -131,6 +131,35 @@ def test_on_the_move_a_wheel_over_an_obstacle_leaves_the_machine_standing():
     assert found.capacity == pytest.approx(min(loads), rel=1e-9)
 
 
+@pytest.mark.parametrize(("surface", "steepest"), [("bark on", 30.0), ("frosted", 6.7)])
+def test_a_choke_holds_an_end_that_is_raised_no_steeper_than_a_whole_log(surface, steepest):
+    """The chain pulls plumb: of it sin α along the log and cos α across, as where all of it hangs.
+
+    By the height of the hook over the ground, the sling as short as it can be, over how far along
+    the log it is choked.
+    """
+    log = {"species": "european larch", "length": "4.2 m", "butt": "40 cm", "top": "40 cm"}
+    steep = math.radians(steepest)
+    low, high = 3.9 * math.sin(steep) - 0.02, 3.9 * math.sin(steep) + 1.2
+    assert not stops(check(of_one_end(log, height=low, surface=surface)), "choke")
+    steeper = of_one_end(log, height=high, surface=surface)
+    assert stops(check(steeper), "choke")
+    around = replace(steeper, sling=replace(steeper.sling, way="basket"))
+    assert not stops(check(around), "choke")
+
+
+def of_one_end(log, *, height, surface):
+    """One end raised by the back hook, choked 3.9 m along in a short sling."""
+    return asked(
+        log=log,
+        height=height,
+        reach=3.5,
+        surface=surface,
+        sling=Sling(length=1.7),
+        taken=LiftMode(way="one end", ground_end="butt", hook_at=3.9),
+    )
+
+
 def test_one_end_on_the_move_is_a_log_that_is_drawn():
     hook = {"end": "front", "tool": "front lifting hook", "stance": "wheels", "reach": None}
     log = {"species": "norway spruce", "length": "5 m", "mid": "30 cm"}
