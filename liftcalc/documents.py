@@ -17,7 +17,7 @@ Schema = Literal[
     "check", "compare", "limits", "ask", "log", "weigh", "proof", "machines", "walkround", "refusal"
 ]
 VERSIONS: dict[Schema, int] = {
-    "check": 1,
+    "check": 2,
     "compare": 1,
     "limits": 1,
     "ask": 1,

@@ -31,6 +31,7 @@ Kind = Literal[
     "bearing",
     "thickness",
     "creep",
+    "slow speed",
 ]
 
 _PSI = POUND * G0 / INCH**2

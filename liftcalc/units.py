@@ -297,6 +297,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "bearing": _Shown(places=1, divisor=1e3, unit="kPa"),
         "thickness": _Shown(places=1, divisor=1e-3, unit="mm"),
         "creep": _Shown(places=0, divisor=TABLE["creep"]["mm/min"], unit="mm/min"),
+        "slow speed": _Shown(places=2, divisor=1.0, unit="m/s"),
     },
     "imperial": {
         **_BOTH,
@@ -314,6 +315,7 @@ _SHOWN: dict[System, dict[Kind, _Shown]] = {
         "bearing": _Shown(places=0, divisor=POUND * G0 / FOOT**2, unit="lbf/ft²"),
         "thickness": _Shown(places=2, divisor=INCH, unit="in"),
         "creep": _Shown(places=1, divisor=TABLE["creep"]["in/min"], unit="in/min"),
+        "slow speed": _Shown(places=2, divisor=FOOT, unit="ft/s"),
     },
 }
 

@@ -54,7 +54,8 @@ class Draw:
 
     def length(self, low: float, high: float) -> str:
         value = self.rng.uniform(low, high)
-        feet, inches = divmod(value / 0.0254, 12)
+        # Rounded as it is written: nobody writes 1 ft 12.0 in.
+        feet, inches = divmod(round(value / 0.0254, 1), 12)
         texts = [f"{value:.3f} m"] * 4 + [f"{100 * value:.1f} cm", f"{1000 * value:.0f} mm"]
         texts += [f"{value / 0.3048:.3f} ft"] + [f"{feet:.0f} ft {inches:.1f} in"] * (value > 0)
         return self.rng.choice(texts)

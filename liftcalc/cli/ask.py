@@ -8,6 +8,7 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.documents import document
+from liftcalc.evaluation.answer import NAMED_ONLY
 from liftcalc.factors import CAUTION
 from liftcalc.machines.lookup import named
 from liftcalc.questions.registry import QuestionAnswer, tell
@@ -21,6 +22,7 @@ from liftcalc.reports.text import (
     details_in_words,
     finite,
     listed,
+    not_checked,
     wrapped,
 )
 from liftcalc.reports.words import said_record, text, texts
@@ -36,7 +38,8 @@ def ask(
     """Ask the other way round: how far, how high, how long, how steep, where, what would help.
 
     What is asked for need not be given. 'steepest' takes the worst heading unless --uphill says
-    one; 'carry' is of the front end on the move.
+    one; 'carry' is of the front end on the move. Exit status 1: there is none; 3: something has to
+    be told first.
     """
     system, read = options.understood(units, parse_question, request)
     told = tell(read)
@@ -44,6 +47,12 @@ def ask(
         typer.echo(document("ask", record(read, told, system)))
     else:
         options.say(table(read, told, system))
+    options.leave(
+        options.careful_standing(
+            found=all(each.value is not None for each in told.turned),
+            waits=any(each.code not in NAMED_ONLY for each in unchecked_of(told)),
+        )
+    )
 
 
 def table(question: Question, told: QuestionAnswer, system: System) -> list[str]:
@@ -59,7 +68,9 @@ def table(question: Question, told: QuestionAnswer, system: System) -> list[str]
     lines += ["", "Understood"]
     lines += [f"  {name:<{WIDTH}}{echo}" for name, echo in question.read.echoes]
     doubts = texts(_doubts(told), system)
-    return [*lines, "", "Warnings", *listed(doubts)] if doubts else lines
+    lines += ["", "Warnings", *listed(doubts)] if doubts else []
+    unsaid = not_checked(unchecked_of(told), system)
+    return [*lines, "", *unsaid[:-1]] if unsaid else lines
 
 
 def _turned(turned: InverseAnswer, system: System) -> list[str]:
@@ -82,7 +93,8 @@ def _more(more: tuple[Remedy, ...], system: System) -> list[str]:
     lines = [ONE_AT_A_TIME]
     for each in more:
         worth = "-" if each.worth is None else show(each.worth, "mass", system, "down")
-        enough = "" if each.worth is None else "passes" if each.after.passes else "not enough alone"
+        enough = "within the limits" if each.after.passes else "not enough alone"
+        enough = "" if each.worth is None else enough
         name, must = texts((each.name, each.must), system)
         lines.append(f"  {worth:>10}  {name}{f' ({enough})' if enough else ''}")
         lines += [f"{'':14}{line}" for line in wrapped(f"if {must}", 80)]
@@ -97,6 +109,12 @@ def _doubts(told: QuestionAnswer) -> tuple[Remark, ...]:
     return ()
 
 
+def unchecked_of(told: QuestionAnswer) -> tuple[Remark, ...]:
+    """What was not said and so not checked at the answer."""
+    answers = (each.at.answer for each in told.turned if each.at is not None)
+    return tuple(dict.fromkeys(said for each in answers if each for said in each.unchecked))
+
+
 def record(question: Question, told: QuestionAnswer, system: System) -> dict[str, Any]:
     """The answer as plain data in SI; what there is not is null."""
     return {
@@ -104,7 +122,7 @@ def record(question: Question, told: QuestionAnswer, system: System) -> dict[str
         "practice": question.read.lift.machine.invented,
         "answers": [_record(each, system) for each in told.turned],
         "more": [_remedy(each, system) for each in told.more],
-        **said_record(system, warnings=_doubts(told)),
+        **said_record(system, unchecked=unchecked_of(told), warnings=_doubts(told)),
         "understood": dict(question.read.echoes),
         "caution": CAUTION,
     }

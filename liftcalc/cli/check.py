@@ -85,7 +85,8 @@ def _answer(
         typer.echo(document("check", made))
     else:
         options.say([*table(answer, read, system), *([""] if steps else []), *steps])
-    options.leave(answer.judgement)
+    assert answer.judgement is not None  # a request was judged
+    options.leave(answer.judgement.standing)
 
 
 def _working(answer: Answer, asked: Lift) -> list[str]:

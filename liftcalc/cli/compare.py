@@ -58,7 +58,7 @@ def compare(
         typer.echo(document("compare", record(found, read, system)))
     else:
         options.say([*table(found, read, system), *(_commands(found, read) if working else [])])
-    options.leave(found.judgement)
+    options.leave(found.judgement.standing)
 
 
 def table(found: Comparison, read: ParsedCompare, system: System) -> list[str]:

@@ -28,9 +28,10 @@ def ground_proof(
     as_json: options.Json = False,
     units: options.Units = "metric",
 ) -> None:
-    """How to prove the ground under the pads with the machine itself, and what that allows.
+    """How to prove the ground with the machine itself, and what that allows.
 
-    Tell the lift as for a check. Exit status 0: that proof is enough for it; 1: it is not.
+    Under the pads, or under the front tyres for a lift with the front end standing. Tell the lift
+    as for a check. Exit status 0: that proof is enough for it; 1: it is not.
     """
     system, read = options.understood(units, careful_lift, request)
     mass = quantities.read(earth, "mass", field="earth").value if earth else 0.0
@@ -38,7 +39,7 @@ def ground_proof(
     if as_json:
         typer.echo(document("proof", _record(made)))
     else:
-        options.say(_lines(made, system))
+        options.say(_lines(made, system, tyres=read.lift.end == "front"))
     if not made.holds:
         raise typer.Exit(1)
 
@@ -68,16 +69,25 @@ def _record(made: Proof) -> dict[str, object]:
     }
 
 
-def _lines(made: Proof, system: System) -> list[str]:
+def _lines(made: Proof, system: System, *, tyres: bool) -> list[str]:
+    foot = "tyre" if tyres else "pad"
     place = (
-        f"{show(made.reach, 'length', system, 'near')} from the slew axis, lift point "
+        f"{show(made.reach, 'length', system, 'near')} "
+        f"{'ahead of the front axle' if tyres else 'from the slew axis'}, lift point "
         f"{show(made.height, 'length', system, 'near')} above the ground"
     )
     empty = "the boom empty"
     load = f"{show(made.earth, 'mass', system, 'down')} of earth" if made.earth else empty
-    lines = [
-        "Proof of the ground by the machine itself",
+    on_tyres = [
+        "  1. All wheels on the ground where they will stand, stabilisers up. Nobody near.",
+        "  2. Mark on a stick beside each front tyre how high its rim is.",
+        f"  3. With {load}, hold it here, low till the wheels stand:",
+        f"     {place}.",
+        f"  4. Hold it there for {MINUTES} minutes. The mark must not have moved, on either stick.",
+        "  5. Set down. A tyre that sank has proved nothing: stand elsewhere.",
         "",
+    ]
+    on_pads = [
         "  1. Stabilisers down where they will stand, rear wheels off the ground, front wheels on",
         "     it, no bucket pressed. Mats as in the lift. Nobody near.",
         "  2. Put a stick in the ground beside each pad and mark the pad's height on it.",
@@ -87,7 +97,12 @@ def _lines(made: Proof, system: System) -> list[str]:
         "  5. Slew back and set down. A pad that sank has proved nothing: pack it, or stand",
         "     elsewhere.",
         "",
-        f"  {'pad':<20}{'slew':>8}{'it presses':>14}{'allowed then':>15}{'this lift asks':>17}",
+    ]
+    lines = [
+        "Proof of the ground by the machine itself",
+        "",
+        *(on_tyres if tyres else on_pads),
+        f"  {foot:<20}{'slew':>8}{'it presses':>14}{'allowed then':>15}{'this lift asks':>17}",
     ]
     for pad in made.pads:
         proved, allowed = (
@@ -99,7 +114,7 @@ def _lines(made: Proof, system: System) -> list[str]:
         lines.append(f"  {pad.name:<20}{slew:>8}{proved:>14}{allowed:>15}{asked:>17}  {mark}")
     force = show(made.proved, "force", system, "down").replace(quantities.SPACE, " ")
     said = (
-        f"If neither pad sank, check the lift again with --proved '{force}'."
+        f"If neither {foot} sank, check the lift again with --proved '{force}'."
         if made.holds
         else "That does not prove enough for this lift: earth in the bucket proves more (--earth)."
     )
@@ -107,7 +122,7 @@ def _lines(made: Proof, system: System) -> list[str]:
         *lines,
         "",
         f"  {said}",
-        "  Proved no longer after rain, at another place, or under another pad or mat.",
+        "  Proved no longer after rain, at another place, or under another pad, mat or tyre.",
         "",
         CAUTION,
     ]

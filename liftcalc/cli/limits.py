@@ -9,9 +9,11 @@ import typer
 
 from liftcalc.cli import options
 from liftcalc.errors import Gather, InputError
+from liftcalc.evaluation.answer import NAMED_ONLY
+from liftcalc.evaluation.warnings import unchecked
 from liftcalc.files import drawing, kind_of, write_all
 from liftcalc.maps.find import find_limits
-from liftcalc.maps.limits import BackLimits, FrontLimits
+from liftcalc.maps.limits import BackLimits, FrontLimits, LimitMap
 from liftcalc.reports.limits_text import table_back, table_front
 from liftcalc.reports.map_words import map_name
 from liftcalc.requests.fields_of_commands import LimitsRequest
@@ -40,7 +42,10 @@ def limits(
     as_json: options.Json = False,
     units: options.Units = "metric",
 ) -> None:
-    """Map where an end can lift: allowed loads, what stops it first, what cannot be reached."""
+    """Map where an end can lift: allowed loads, what stops it first, what cannot be reached.
+
+    Exit status 1: nowhere; 3: something has to be told first.
+    """
     gather = Gather()
     system: System = "metric"
     with gather:
@@ -61,13 +66,31 @@ def limits(
     write_all([(name, _file(kind, view, read, found, system=system)) for name, kind in kinds])
     if as_json:
         typer.echo(_json(read, found), nl=False)
-        return
-    lines = (
-        table_back(found, read, system)
-        if isinstance(found, BackLimits)
-        else table_front(found, read, system)
+    else:
+        lines = (
+            table_back(found, read, system)
+            if isinstance(found, BackLimits)
+            else table_front(found, read, system)
+        )
+        options.say([*lines, *(["", *(f"Wrote {name}" for name, _ in kinds)] if kinds else [])])
+    maps = _maps(found)
+    options.leave(
+        options.careful_standing(
+            found=any(_some(each) for each in maps),
+            waits=any(
+                said.code not in NAMED_ONLY for each in maps for said in unchecked(each.lift)
+            ),
+        )
     )
-    options.say([*lines, *(["", *(f"Wrote {name}" for name, _ in kinds)] if kinds else [])])
+
+
+def _some(made: LimitMap | FrontLimits) -> bool:
+    """Whether this log may be lifted anywhere; where none was given, whether any load may."""
+    return bool((made.passes if made.for_log else made.allowed > 0).any())
+
+
+def _maps(found: BackLimits | tuple[FrontLimits, ...]) -> tuple[LimitMap | FrontLimits, ...]:
+    return found.maps if isinstance(found, BackLimits) else found
 
 
 def _view(text: str, end: str) -> str:
@@ -84,13 +107,12 @@ def _view(text: str, end: str) -> str:
 def _json(read: ParsedLimits, found: BackLimits | tuple[FrontLimits, ...]) -> str:
     from liftcalc.maps.export import json_text, table_of  # noqa: PLC0415 - not for the table
 
-    maps = found.maps if isinstance(found, BackLimits) else found
     return json_text(
         {
             each.view if each.view != "curve" else map_name(each, "metric"): table_of(
                 each, echoes=read.echoes(each.lift)
             )
-            for each in maps
+            for each in _maps(found)
         }
     )
 

@@ -14,7 +14,7 @@ from liftcalc.requests.table import Field
 from liftcalc.units import System
 
 if TYPE_CHECKING:  # a log is weighed without machines
-    from liftcalc.evaluation.answer import Judgement
+    from liftcalc.evaluation.answer import Standing
 
 Record = TypeVar("Record")
 Read = TypeVar("Read")
@@ -40,10 +40,18 @@ LEAVES = {"holds": 0, "fails": 1, "open": 3}
 """Exit status of a verdict; 2 is a request that could not be read."""
 
 
-def leave(judged: Judgement | None) -> None:
+def leave(standing: Standing) -> None:
     """End with the status that tells holds, fails and open apart."""
-    if judged is not None and LEAVES[judged.standing]:
-        raise typer.Exit(LEAVES[judged.standing])
+    if LEAVES[standing]:
+        raise typer.Exit(LEAVES[standing])
+
+
+def careful_standing(*, found: bool, waits: bool) -> Standing:
+    """How an answer ends that was sought at the careful end of all that is not known.
+
+    It fails where nothing was found there, and is open while something has to be told.
+    """
+    return "fails" if not found else "open" if waits else "holds"
 
 
 def understood(units: str, parse: Callable[[Record], Read], request: Record) -> tuple[System, Read]:

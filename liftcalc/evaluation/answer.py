@@ -84,8 +84,8 @@ class Judgement:
 
     ``practice`` says that the machine is invented: no real lift is answered by it. ``hoped`` is
     what the heaviest log would be at the favourable end of every range [kg]; ``decider`` is there
-    while it is open. ``pays`` is the fact of the machine that it would pay most to tell next, where
-    it is known by facts.
+    while it is open, and ``fails_by`` where it fails: why it does even at that end. ``pays`` is the
+    fact of the machine that it would pay most to tell next, where it is known by facts.
     """
 
     standing: Standing
@@ -93,6 +93,7 @@ class Judgement:
     hoped: float
     decider: Decider | None = None
     pays: Decider | None = None
+    fails_by: Remark | None = None
 
     @property
     def verdict(self) -> Remark:
@@ -214,9 +215,9 @@ class Answer(Shown):
     @property
     def verdict(self) -> Remark:
         """What the criterion that governs says of the lift, and the one that is most used."""
-        first, most = self.governing, max(self.criteria, key=lambda each: each.utilisation)
-        if not self.passes:
-            return _refused(first if self.allowed <= 0 else most, rigging=self.lift.rigging)
+        if self.refused is not None:
+            return Remark("no", why=self.refused)
+        first, most = self.governing, self._most_used
         if first.utilisation > CLOSE:
             return Remark("only_just", told=self.told)
         # A distance that is kept allows any load: it does not govern, however close it is.
@@ -225,11 +226,23 @@ class Answer(Shown):
         return Remark("within", told=self.told)
 
     @property
+    def refused(self) -> Remark | None:
+        """Why it is not within the limits; nothing where it is."""
+        if self.passes:
+            return None
+        by = self.governing if self.allowed <= 0 else self._most_used
+        return _refused(by, rigging=self.lift.rigging)
+
+    @property
+    def _most_used(self) -> Criterion:
+        return max(self.criteria, key=lambda each: each.utilisation)
+
+    @property
     def told(self) -> Remark:
         """What a verdict that is no refusal is bound to."""
         return Remark("as_told" if self.unchecked else "told")
 
     @property
     def passes(self) -> bool:
-        """Whether every criterion allows the log's planning mass."""
+        """Whether every criterion allows the log's planning mass: within the limits, no verdict."""
         return self.allowed > 0 and self.utilisation <= 1

@@ -70,7 +70,7 @@ def slew_torque(at: PosedLift, arm: Arm) -> Cap | None:
     if lift.end != "back" or not (lift.site.leans or lift.pull.lean):
         return None
     known, (x, y, z) = lift.machine.back.slew_torque, at.gravity
-    given = SLEW_TORQUE[lift.hopeful] * plain(lift.machine.weights.total)
+    given = SLEW_TORQUE["machine" in lift.hopeful] * plain(lift.machine.weights.total)
     torque = given if known is None else plain(known)
     # Outward is (out_x, out_y); square to it, along the turn, (-out_y, out_x).
     turn = np.abs(x * -at.plane.out_y + y * at.plane.out_x)

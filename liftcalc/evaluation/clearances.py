@@ -38,7 +38,7 @@ def clearances(
     far_end = maximum(maximum(log.far_end, _tool_end(lift)), _arm_beyond(arm))
     found = (
         wires(lift.hazards, reach=reach, drop=log.middle, lean=lean, far_end=far_end),
-        edge(lift.hazards, depths=lift.stands_on.edge_depths.end(lift.hopeful)),
+        edge(lift.hazards, depths=lift.stands_on.edge_depths.end("ground" in lift.hopeful)),
         _raised_end(lift, log, height=arm.lift_at.w),
     )
     return tuple(each for each in found if each is not None)

@@ -80,11 +80,11 @@ class Evaluator(PosedLift):
         The most of the first, the middle and the last slew, and on the steepest of several slopes.
         """
         grid = grid_of(self.lift.machine, self.lift.end)
-        slews, pick = np.unique(self.slew), np.fmin if self.lift.hopeful else np.fmax
+        slews, pick = np.unique(self.slew), np.fmin if "machine" in self.lift.hopeful else np.fmax
         some = (float(slews[at]) for at in {0, len(slews) // 2, len(slews) - 1})
         lift = replace(self.lift, site=self.lift.site.steepest)
         found = [Evaluator(lift, slew=slew)._used_more(grid) for slew in some]
-        return UsedMore(grid, filled(reduce(pick, found)), self.lift.hopeful)
+        return UsedMore(grid, filled(reduce(pick, found)), "machine" in self.lift.hopeful)
 
     def _used_more(self, grid: Grid) -> Floats:
         """The same at every place of a grid (C, I, J), at one slew; NaN where it does not reach."""
@@ -104,8 +104,9 @@ class Evaluator(PosedLift):
 
     def _ended(self, told: Floats, samples: Floats, *, share: float = CAREFUL) -> Floats:
         """What criteria allow (C,) at the end of samples of all that the machine may be [kg]."""
-        found = ends(samples, hopeful=self.lift.hopeful, share=share)
-        return np.asarray((np.maximum if self.lift.hopeful else np.minimum)(told, found))
+        hopeful = "machine" in self.lift.hopeful
+        found = ends(samples, hopeful=hopeful, share=share)
+        return np.asarray((np.maximum if hopeful else np.minimum)(told, found))
 
     @property
     def doubted(self) -> bool:
@@ -129,7 +130,7 @@ class Evaluator(PosedLift):
             return self._by_members(told, arm, of)
         with np.errstate(invalid="ignore", divide="ignore"):
             pairs = ([_by(each, arm, of) for each in pair] for pair in self.beside)
-            return with_tolerances(told, pairs, hopeful=self.lift.hopeful)
+            return with_tolerances(told, pairs, hopeful="machine" in self.lift.hopeful)
 
     def _by_members(self, told: list[Real], arm: Arm, of: Told) -> list[Real]:
         """What some criteria allow at the end of all that the machine may be [kg]."""

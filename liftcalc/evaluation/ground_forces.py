@@ -221,5 +221,6 @@ def _foot(
 def _needed(lift: Lift, support: Support, force: float, gravity: Vector) -> float | None:
     if lift.ground is None or support.kind not in ("pad", "corner"):
         return None
-    share = float(level_share(gravity))
-    return lift.ground.needed(force=force, level_share=share, hopeful=lift.hopeful)
+    return lift.ground.needed(
+        force=force, level_share=float(level_share(gravity)), hopeful="ground" in lift.hopeful
+    )

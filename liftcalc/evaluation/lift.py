@@ -35,11 +35,13 @@ from liftcalc.site.site import Site
 from liftcalc.site.wind import wind_on_log, wind_on_machine
 from liftcalc.timber.log import LogEstimate, LogMeasure
 
-OFF_CENTRE = 0.05
-"""Share of its length by which a carried log may lie off its balance [-].
+Untyped = Literal["ground", "machine", "hanging quiet"]
+"""Ranges that no request types; the last: whether a hung log swings when its slewing stops."""
 
-Common practice, no source. Taken to whichever side tips the machine sooner.
-"""
+OFF_CENTRE = 0.05
+"""Share of its length by which a carried log may lie off its balance, to the worse side [-].
+
+Common practice, no source."""
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
@@ -51,7 +53,7 @@ class Lift(Shown):
     machine, end, tool, point
         The machine, the end that lifts, what is fitted there and where on it the load is taken.
     other_tool, others
-        What is fitted at the other end, and what may be where nobody said: None for nothing.
+        What is fitted at the other end, and what may be beside it where nobody said.
     measure, log
         The log as measured and as weighed.
     height : float
@@ -84,8 +86,9 @@ class Lift(Shown):
     mat : float or None
         Side of a square mat under each pad [m].
     proved : float or None
-        Force under which each pad stood here and did not sink [N], and that is allowed less
-        ``PROOF_FACTOR`` on any ground; not after rain, nor at another place or pad.
+        Force under which each pad, or each front tyre of a machine on its wheels, stood here and
+        did not sink [N], and that is allowed less ``PROOF_FACTOR`` on any ground; not after rain,
+        nor at another place or pad.
     motion, hazards
         How the machine moves, and what is near it.
     condition : Condition
@@ -97,16 +100,14 @@ class Lift(Shown):
     devices, at_balance, loads_only
         Whether overload warning and boom-lowering control are fitted; whether the log was seen to
         hang level; whether only what a load decides is asked, as for a map of no log.
-    hopeful : bool
-        Whether ranges that no request types (what named ground bears, friction, the log's mass, the
-        tolerances of the machine's figures) are taken at their favourable end; else at the careful.
+    hopeful : frozenset of str
+        Which of those ranges are at their favourable end; else they are at the careful.
     braked : float
         Of the site's acceleration forward, what braking adds [m/s²]: it asks for no grip, since
         wheels that slide stop the machine later.
-    stand_in : bool
-        Whether the log only stands in for one, and so is no load that is surely there.
-    exact : bool
-        Whether figures of the machine are taken as told, without their tolerances: in lessons.
+    stand_in, exact : bool
+        Whether the log only stands in for one, and so is no load that is surely there; whether
+        figures of the machine are taken as told, without their tolerances: in lessons.
     assumed : tuple of Remark
         What was not given, and was taken so.
     """
@@ -133,7 +134,7 @@ class Lift(Shown):
     gauge: float | None = None
     plate: float | None = None
     operator: bool | None = True
-    others: tuple[Attachment | None, ...] = ()
+    others: tuple[Attachment, ...] = ()
     level_within: float = 0.0
     off_centre: float | None = None
     gear: Gear = field(default_factory=Gear)
@@ -148,7 +149,7 @@ class Lift(Shown):
     devices: Literal["fitted", "none"] | None = None
     loads_only: bool = False
     at_balance: bool = False
-    hopeful: bool = False
+    hopeful: frozenset[Untyped] = frozenset()
     braked: Real = 0.0
     stand_in: bool = False
     exact: bool = False
@@ -166,7 +167,7 @@ class Lift(Shown):
     @property
     def stump(self) -> float:
         """Height of what a front wheel climbs on the way [m]."""
-        return STUMP[self.hopeful]
+        return STUMP["ground" in self.hopeful]
 
     def load_factor(self, kind: str, *, lean: Real = 0.0) -> CapacityFactor:
         """What hangs on the lift point counts for in a kind of criterion, for what it weighs.
@@ -218,7 +219,16 @@ class Lift(Shown):
         """Grip of braked wheels or pads on the ground [-]."""
         if self.motion.friction is not None:
             return self.motion.friction
-        return self.stands_on.friction.end(self.hopeful)
+        return self.stands_on.friction.end("ground" in self.hopeful)
+
+    @property
+    def proof(self) -> Literal["pad", "front tyre"] | None:
+        """What the ground was proved under; on the move it is not the same ground."""
+        if self.proved is None or self.travelling:
+            return None
+        if self.stance != "wheels":
+            return "pad"
+        return "front tyre" if self.end == "front" else None
 
     @property
     def stands_on(self) -> Ground:
@@ -317,7 +327,7 @@ class Lift(Shown):
                 radius=reach,
                 slew_speed=motion.slew_speed,
                 slew_stop=motion.slew_stop,
-                settled=self.hopeful,
+                settled="hanging quiet" in self.hopeful,
             )
             total = total + turned.steps.slewing_swing
         return Lean(self.swing, shaken, turned, self.pull.lean, minimum(total, math.pi / 2))

@@ -155,7 +155,8 @@ def carries(lift: Lift, support: Support, *, gravity: Vector) -> tuple[Real, tup
     gravity : three floats or arrays
         Effective gravity [m/s²].
     """
-    if support.kind == "pad" and lift.proved is not None:
+    if support.kind == lift.proof:
+        assert lift.proved is not None  # something was proved
         proved = work(
             "proof by the machine",
             formulas.force_by_proof,
@@ -173,7 +174,7 @@ def _named(
     lift: Lift, support: Support, ground: Ground, gravity: Vector
 ) -> tuple[Real, tuple[Worked, ...]]:
     """As ``carries``, of what is known of named ground."""
-    foot, hopeful = foot_of(lift, support), lift.hopeful
+    foot, hopeful = foot_of(lift, support), "ground" in lift.hopeful
     if support.kind in ("front tyre", "rear tyre"):
         return _tyre_carries(lift, support, ground, foot)
     if foot is None:
@@ -195,7 +196,7 @@ def _tyre_carries(
     lift: Lift, support: Support, ground: Ground, foot: Foot | None
 ) -> tuple[Real, tuple[Worked, ...]]:
     """As ``carries``, of a tyre: what leaves a shallow rut."""
-    wheels, hopeful = lift.machine.wheels, lift.hopeful
+    wheels, hopeful = lift.machine.wheels, "ground" in lift.hopeful
     radius = wheels.rear_radius if support.kind == "rear tyre" else wheels.front_radius
     size = foot or Foot(plain(radius), plain(radius))
     rut = ground.tyre_load(
@@ -212,7 +213,8 @@ def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCri
     """Pads, a pressed bucket, and the tyres of a machine on its wheels.
 
     Front tyres of a machine on its stabilisers are left out: it stands on them already, and a load
-    behind takes off them.
+    behind takes off them. So are the rear ones where the front ones are proved: a load ahead takes
+    off those.
     """
     kinds = {each.kind for each in fixed.supports}
     for support, ways in zip(fixed.supports, fixed.bounds, strict=True):
@@ -221,6 +223,8 @@ def _ground(lift: Lift, fixed: FixedPart, gravity: Vector) -> Iterator[LinearCri
                 yield from _front_tyres(lift, fixed, support, gravity)
             continue
         if support.kind == "front tyre" and lift.stance != "wheels":
+            continue
+        if support.kind == "rear tyre" and lift.proof == "front tyre":
             continue
         most, _ = carries(lift, support, gravity=gravity)
         if np.all(np.isinf(most)):

@@ -266,13 +266,14 @@ STEEP = math.radians(5)
 def _slow_enough(lift: Lift) -> tuple[Clearance, ...]:
     """A walk on the way, slow on the way down: what is faster jolts more than is reckoned with."""
     motion = lift.motion
-    speeds: tuple[tuple[ClearanceKind, str, float | None, float], ...] = (
-        ("walking pace", "with the load", motion.speed if lift.travelling else 0.0, WALKING),
-        ("lowered slowly", "lever eased", motion.lower_speed, SLOWLY),
+    pace = motion.speed if lift.travelling else 0.0
+    speeds: tuple[tuple[ClearanceKind, str, float | None, float, Measured], ...] = (
+        ("walking pace", "with the load", pace, WALKING, "speed"),
+        ("lowered slowly", "lever eased", motion.lower_speed, SLOWLY, "slow speed"),
     )
     return tuple(
-        _must(kind, kind, where, needs=is_, has=most, said=Remark("no_faster"), unit="speed")
-        for kind, where, is_, most in speeds
+        _must(kind, kind, where, needs=is_, has=most, said=Remark("no_faster"), unit=unit)
+        for kind, where, is_, most, unit in speeds
         if is_
     )
 
@@ -318,7 +319,7 @@ def _levelling(lift: Lift) -> tuple[Clearance, ...]:
     across = plain(legs.pad_spread) * np.abs(np.sin(site.heading))
     along = (plain(wheels.wheelbase) - plain(legs.x)) * np.abs(np.cos(site.heading))
     known = legs.travel
-    has = LEG_TRAVEL[lift.hopeful] if known is None else plain(known)
+    has = LEG_TRAVEL["machine" in lift.hopeful] if known is None else plain(known)
     return (
         _must(
             "levelling travel",

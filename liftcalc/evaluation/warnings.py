@@ -208,8 +208,6 @@ OPTION_OF = {
     "unsaid_braking": "braking",
     "unsaid_sinkage": "sinkage",
     "unsaid_wires": "wires",
-    "unsaid_voltage": "wires-voltage",
-    "unsaid_wires_on": "wires-on",
     "unsaid_edge": "edge",
     "unsaid_people": "people",
     "unsaid_jaw": "machine",
@@ -222,8 +220,8 @@ OPTION_OF = {
 def unchecked(lift: Lift) -> tuple[Remark, ...]:
     """What is not checked since it was not said."""
     made = [] if _plated(lift) else [Remark("unsaid_plate")]
-    if lift.proved is not None and lift.stance == "stabilisers":
-        pass  # what stands on pads asks nothing more of proved ground
+    if lift.proof is not None and lift.stance != "stabilisers and bucket":
+        pass  # what stands on pads or tyres asks nothing more of ground proved under them
     elif lift.ground is None:
         made.append(Remark("unsaid_ground"))
     elif not lift.ground.presumed:
@@ -264,7 +262,7 @@ def _ground_doubts(answer: Answer) -> list[Remark]:
     lift, feet = answer.lift, answer.ground_forces
     said = [] if feet.stands else [Remark("tips")]
     worst, ground = feet.worst, lift.ground
-    if lift.proved is not None and lift.stance != "wheels":
+    if lift.proof is not None:
         return [*said, ground_remark(feet), Remark("proved_lapses")]
     if ground is None or not ground.presumed:
         force = up(worst.worst, "force")

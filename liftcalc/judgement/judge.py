@@ -53,18 +53,21 @@ def judged(read: Ranged, at: Callable[[Lift], Lift] | None = None) -> Answer:
     """The answer at the careful end of a lift, judged; ``at`` puts the lift where it is judged."""
     unsaid = _no_range(read, here=at is None)
     at = at or _here
-    careful, hoped = check(at(read.read.lift)), check(at(read.at(())))
-    for doubt in TWO_ENDED & set(read.doubts):
+    best = read.at(())
+    careful, hoped = check(at(read.read.lift)), check(at(best))
+    for doubt in _two_ended(read.told.lift) & set(read.doubts):
         # Neither end of it is the careful one for all criteria.
         others = [each for each in read.doubts if each != doubt]
-        one, other = (
-            check(at(replace(read.at(others), assumed=careful.lift.assumed))),
-            check(at(read.at((doubt,)))),
-        )
-        careful, hoped = min(careful, one, key=_good), max(hoped, other, key=_good)
+        one = check(at(replace(read.at(others), assumed=careful.lift.assumed)))
+        other = check(at(read.at((doubt,))))
+        careful = min(careful, one, key=_good)
+        if _good(other) > _good(hoped):
+            hoped, best = other, read.at((doubt,))
     careful = replace(careful, unchecked=(*unsaid, *careful.unchecked))
-    fails = not hoped.passes
-    holds = careful.passes and not careful.waits_for and not fails and not _slips(careful)
+    holds = careful.passes and not careful.waits_for and not _slips(careful)
+    if not holds:
+        hoped = max(_most_hoped(read, best, hoped, at), careful, key=_good)
+    fails = not (holds or hoped.passes)
     pays = next_fact(careful.lift)
     made = Judgement(
         standing="holds" if holds else "fails" if fails else "open",
@@ -72,12 +75,29 @@ def judged(read: Ranged, at: Callable[[Lift], Lift] | None = None) -> Answer:
         hoped=hoped.heaviest_log,
         decider=None if holds or fails else _decider(read, careful, hoped, at, pays),
         pays=pays,
+        fails_by=hoped.refused if fails else None,
     )
     return replace(careful, judgement=made)
 
 
-TWO_ENDED = {"hook_at"}
-"""Doubts of which one end is careful for some criteria and the other for others."""
+def _most_hoped(read: Ranged, lift: Lift, hoped: Answer, at: Callable[[Lift], Lift]) -> Answer:
+    """The best of all that a lift may be by doubts that help some criteria and hurt others.
+
+    One doubt after another, each as it is best so far: it may understate what all together give.
+    """
+    for ends in read.either:
+        tried = [(check(at(replace(lift, **end))), end) for end in ends]
+        best, end = max(tried, key=lambda each: _good(each[0]))
+        if _good(best) > _good(hoped):
+            hoped, lift = best, replace(lift, **end)
+    return hoped
+
+
+def _two_ended(lift: Lift) -> set[str]:
+    """Doubts of which one end is careful for some criteria and the other for others."""
+    # In front, on wheels, a longer sling lowers a log that is to be carried low.
+    lowers = lift.end == "front" and lift.stance == "wheels"
+    return {"hook_at", "sling_length"} if lowers else {"hook_at"}
 
 
 def _slips(answer: Answer) -> tuple[UnlikelyFact, ...]:
@@ -130,34 +150,33 @@ def _decider(
     doubt = max(costs, key=lambda each: costs[each])
     worth = max(costs[doubt], 0.0)
     figure = down(worth, "mass")
-    if doubt == "ground" and careful.governing.kind not in OF_THE_GROUND:
-        # What no request types has its range with that of the ground.
-        if pays is not None:
-            return pays
-        advice = Remark("measure_machine", worth=figure)
-        return Decider(option="machine", worth=worth, said=advice)
-    row = field_of(LiftRequest, doubt)
+    if doubt == "machine" and pays is not None:
+        return pays
+    row = field_of(LiftRequest, FIELD_OF.get(doubt, doubt))
     return Decider(option=row.option, worth=worth, said=_advice(read.read.lift, doubt, row, figure))
 
 
-OF_THE_GROUND = {
-    "ground under a pad", "ground under a corner", "ground under a tyre",
-    "grip", "traction", "edge",
-}  # fmt: skip
-"""Kinds of criteria that better ground would help."""
+FIELD_OF = {"hanging quiet": "slew_speed"}
+"""The field by which a doubt of another name is told."""
 
 
 def _advice(lift: Lift, doubt: str, row: Field, worth: Figure) -> Remark:
     """What to tell or measure, or what would help where no number has to be told."""
     if doubt == "ground":
         return _better_ground(lift, worth)
-    if doubt == "species":
-        return Remark("weigh_it", worth=worth)
-    if doubt == "hangs_level":
-        return Remark("try_balance", worth=worth)
-    if doubt == "slope":
-        return Remark("lay_a_level", worth=worth)
+    if doubt in ADVICE:
+        return Remark(ADVICE[doubt], worth=worth)
     return Remark("measure_it", label=row.label, option=row.option, worth=worth)
+
+
+ADVICE = {
+    "species": "weigh_it",
+    "hangs_level": "try_balance",
+    "slope": "lay_a_level",
+    "machine": "measure_machine",
+    "hanging quiet": "let_it_hang",
+}
+"""Codes of what to do where no number has to be told."""
 
 
 def _better_ground(lift: Lift, worth: Figure) -> Remark:

@@ -117,7 +117,7 @@ def pressed_front(machine: Machine, tool: Attachment) -> Arm:
     if tool.ground_contact is None:
         raise InputError.of(
             field="stance",
-            given=f"the {tool.name} pressed on the ground",
+            given=f"{tool.name} pressed on the ground",
             wanted="a front bucket that can carry the machine on its floor",
             fix="fit a bucket at the front, or stand on the stabilisers and the front axle",
         )
@@ -247,13 +247,12 @@ def fixed_part(
     stance: Stance,
     sideshift: float,
     operator: bool | None,
-    others: tuple[Attachment | None, ...] = (),
+    others: tuple[Attachment, ...] = (),
 ) -> FixedPart:
     """All of a machine that does not move with the end that lifts; remembered.
 
     Whether somebody sits in the seat may be unknown (None), and so may what hangs at the other end:
-    ``others`` are what it may be beside ``other_tool``, None for nothing at all. The machine then
-    has a state of each.
+    ``others`` are what it may be beside ``other_tool``. The machine then has a state of each.
 
     Raises ``InputError`` when the stance does not go with the other end's attachment.
     """
@@ -297,19 +296,13 @@ def fixed_part(
 
 
 def _other_ends(
-    machine: Machine, tools: tuple[Attachment | None, ...], *, end: EndName, stance: Stance
+    machine: Machine, tools: tuple[Attachment, ...], *, end: EndName, stance: Stance
 ) -> tuple[Arm, ...]:
-    """The end that does not lift, with each of some attachments; None has nothing fitted."""
+    """The end that does not lift, with each of some attachments."""
     posed = travel_back if end == "front" else travel_front
     if stance == "stabilisers and bucket":
         posed = pressed_front
-    first = tools[0]
-    assert first is not None
-    usual = posed(machine, first)
-    bare = tuple(lump for lump in usual.lumps if lump.name != first.name)
-    return tuple(
-        usual._replace(lumps=bare) if each is None else posed(machine, each) for each in tools
-    )
+    return tuple(posed(machine, each) for each in tools)
 
 
 def _over(moment: WrenchFunctional, *, x: Real) -> WrenchFunctional:

@@ -2,8 +2,36 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from liftcalc.errors import InputError, did_you_mean
+from liftcalc.machines.number import Number
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
+
+BARE = "none"
+"""What is said where nothing is fitted to the end that does not lift."""
+
+
+@cache
+def bare(end: EndName) -> Attachment:
+    """Nothing fitted to an end: an attachment of no mass and no size, that no load hangs on."""
+
+    def nothing() -> Number:
+        return Number(0.0, kind="derived", source="nothing is there", text="0")
+
+    at = (nothing(), nothing())
+    # Not read: in a machine file no attachment is without mass.
+    point = LiftPoint.model_construct(name=BARE, at=at, wll=nothing(), hold="hangs")
+    return Attachment.model_construct(
+        name=BARE, end=end, mass=nothing(), cog=at, width=nothing(), lift_point=(point,)
+    )
+
+
+def at_other_end(machine: Machine, *, end: EndName, name: str = "") -> Attachment:
+    """As ``attachment``, of an end that does not lift: nothing may be fitted to it."""
+    if name.strip().lower() == BARE:
+        return bare(end)
+    return attachment(machine, end=end, name=name)
 
 
 def attachment(machine: Machine, *, end: EndName, name: str = "") -> Attachment:

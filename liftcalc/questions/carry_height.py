@@ -15,6 +15,7 @@ from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.factors import TIPPING_SHARE
 from liftcalc.machines.arm import Arm
+from liftcalc.machines.lookup import BARE, bare
 from liftcalc.questions.remedies import with_other_end
 from liftcalc.questions.search import Detail, InverseAnswer, Outcome, last_before_failure, tried
 from liftcalc.remarks import Figure, Remark, Words, down, near, up
@@ -103,6 +104,12 @@ def on_the_move(lift: Lift) -> Lift:
         )
     front = lift
     if lift.end == "back":
+        if lift.other_tool is bare("front"):
+            raise InputError.of(
+                field="other-attachment",
+                given=f'"{BARE}"',
+                wanted="what the front end is to carry the log with",
+            )
         still = Motion(sinkage=lift.motion.sinkage, friction=lift.motion.friction)
         front = replace(with_other_end(lift, lift.other_tool.lift_point[0]), motion=still)
     site = replace(front.site, levelled=False)

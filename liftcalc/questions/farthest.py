@@ -19,9 +19,6 @@ PER_METRE = 1000
 """Places tried on a metre: one each millimetre."""
 SHOWN = 10
 """Places in a whole centimetre, which answers are rounded to."""
-LOWEST = -3.0
-"""Lowest lift point that is tried [m]."""
-
 Along = Literal["reach", "height"]
 
 
@@ -114,8 +111,8 @@ def _steps(machine: Machine, along: Along) -> np.ndarray[tuple[int], np.dtype[np
     )
     arms = max(float(back.boom.length + back.dipper.length), float(front.arm.length)) + tools
     pivot = back.foot_pin[0] if along == "reach" else max(back.foot_pin[1], front.arm_pivot[1])
-    low = 0.0 if along == "reach" else LOWEST
-    return np.arange(int(low * PER_METRE), int((arms + float(pivot)) * PER_METRE) + 2)
+    # No lift point that is asked for is in the ground.
+    return np.arange(int((arms + float(pivot)) * PER_METRE) + 2)
 
 
 def _swept(lift: Lift, along: Along, places: np.ndarray[tuple[int], np.dtype[np.float64]]) -> Sweep:

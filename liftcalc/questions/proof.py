@@ -1,8 +1,11 @@
-"""Proof of the ground by the machine itself: what each pad can be made to press, and what for."""
+"""Proof of the ground by the machine itself: what each pad, or for a lift with the front end from
+its wheels each front tyre, can be made to press, and what for.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,7 +17,8 @@ from liftcalc.evaluation.ground_forces import SupportForce
 from liftcalc.evaluation.lift import Lift
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.number import plain
-from liftcalc.physics.reactions import settle, wrench
+from liftcalc.machines.supports import Stance
+from liftcalc.physics.reactions import Reaction, axle_tyres, settle, wrench
 from liftcalc.site.ground import PROOF_FACTOR
 from liftcalc.site.motion import Motion
 
@@ -26,8 +30,8 @@ MINUTES = 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProvedPad:
-    """One pad: the slew [rad] at which it is pressed most, with what [N], what that allows, and the
-    most that the lift puts on it [N].
+    """One pad or tyre: the slew [rad] at which it is pressed most, with what [N], what that allows,
+    and the most that the lift puts on it [N].
     """
 
     name: str
@@ -63,12 +67,13 @@ class Proof:
 
 
 def proof(lift: Lift, *, earth: float = 0.0) -> Proof:
-    """What slewing the back end over each pad would prove of the ground there.
+    """What slewing the back end over each pad, or loading the front tyres, would prove there.
 
     Parameters
     ----------
     lift : Lift
-        Of the back end on its stabilisers; its reach and height are those of the proof.
+        Of the back end on its stabilisers, or of the front end standing on its wheels; its reach
+        and height are those of the proof.
     earth : float
         Mass at the lift point during the proof [kg]; zero is the empty boom.
 
@@ -76,25 +81,26 @@ def proof(lift: Lift, *, earth: float = 0.0) -> Proof:
     -------
     Proof
         The forces are those of three supports, which need no stiffness to be known: the front
-        wheels on the ground, no bucket pressed. Understates: of tanks full and empty the less. No
-        slew counts at which the earth would be more than may be lifted there.
+        wheels on the ground, no bucket pressed. Understates: of tanks full and empty the less, of
+        the two front tyres the less. No slew counts at which the earth would be more than may be
+        lifted there.
 
     Raises
     ------
     InputError
-        When the lift is not of the back end on its stabilisers, or the boom does not get there.
+        When the lift is of neither kind, or the end does not get there.
     """
-    if lift.end != "back" or lift.stance == "wheels":
+    if lift.travelling or (lift.end == "back") is (lift.stance == "wheels"):
         raise InputError.of(
             field="stance",
-            given=f"the {lift.end} end, on {lift.stance}",
-            wanted="the back end on its stabilisers: they are what is proved",
+            given=f"the {lift.end} end, {'moving' if lift.travelling else f'on {lift.stance}'}",
+            wanted="the back end on its stabilisers, or the front end standing on its wheels: what "
+            "stands there is what is proved",
         )
     asked = check(lift)
-    still = replace(
-        lift, stance="stabilisers", motion=Motion(), swing=0.0, ground=None, proved=None
-    )
-    limit = plain(lift.machine.back.slew_limit)
+    stands: Stance = "stabilisers" if lift.end == "back" else "wheels"
+    still = replace(lift, stance=stands, motion=Motion(), swing=0.0, ground=None, proved=None)
+    limit = plain(lift.machine.back.slew_limit) if lift.end == "back" else 0.0
     slews = np.arange(0.0, limit + 1e-9, STEP)
     found = [
         (float(slew), forces)
@@ -114,7 +120,8 @@ def proof(lift: Lift, *, earth: float = 0.0) -> Proof:
 
 
 def _pads(answer: Answer) -> list[SupportForce]:
-    return [foot for foot in answer.ground_forces.feet if foot.kind == "pad"]
+    kind = "pad" if answer.lift.end == "back" else "front tyre"
+    return [foot for foot in answer.ground_forces.feet if foot.kind == kind]
 
 
 def _pad(
@@ -131,7 +138,7 @@ def _pad(
 
 
 def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:
-    """What both pads press with [N], of all tanks the least; None where it may not stand so."""
+    """What both press with [N], of all tanks the least; None where it may not stand so."""
     try:
         posed = reach(lift)
     except InputError:
@@ -146,6 +153,23 @@ def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:
     for whole in posed.wholes:
         alone = wrench(mass=whole.mass, x=whole.x, y=whole.y, z=whole.z, gravity=posed.gravity)
         settled = settle(posed.fixed.supports, wrench=alone + loaded)
-        ups = [float(each.up) for each in settled if each.contact.kind == "pad"]
+        ups = _presses(lift, settled)
         least = [min(pair) for pair in zip(least, ups, strict=True)]
     return tuple(least) if all(math.isfinite(each) for each in least) else None
+
+
+def _presses(lift: Lift, settled: Iterable[Reaction]) -> list[float]:
+    """What both pads, or both front tyres, press with [N]; of the tyres each with the less."""
+    if lift.end == "back":
+        return [float(each.up) for each in settled if each.contact.kind == "pad"]
+    track = plain(lift.machine.wheels.front_track)
+    ups = [
+        up
+        for each in settled
+        for up in (
+            axle_tyres(each, track=track).steps
+            if each.contact.kind == "axle pin"
+            else (each.up,) * (each.contact.kind == "front tyre")
+        )
+    ]
+    return [float(min(ups))] * 2

@@ -15,6 +15,7 @@ from liftcalc.evaluation.linear_criteria import pad_area
 from liftcalc.evaluation.log_position import room_to_machine
 from liftcalc.evaluation.sweep import sweep
 from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.machines.lookup import bare
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint
 from liftcalc.physics.worked import Worked
 from liftcalc.questions.ballast import usual_spots, with_ballast
@@ -146,7 +147,8 @@ def _lower(lift: Lift) -> Iterator[_Change]:
 
 def _other_end(lift: Lift) -> Iterator[_Change]:
     end: EndName = "front" if lift.end == "back" else "back"
-    for point in lift.other_tool.lift_point:
+    points = () if lift.other_tool is bare(end) else lift.other_tool.lift_point
+    for point in points:
         turned = replace(
             with_other_end(lift, point),
             travelling=False,
@@ -253,7 +255,10 @@ def _pressed(lift: Lift) -> Iterator[_Change]:
 def _stabilisers(lift: Lift) -> Iterator[_Change]:
     if lift.stance == "wheels" and not lift.travelling:
         yield _Change(
-            Remark("stabilisers_down"), replace(lift, stance="stabilisers"), Remark("pads_hold")
+            Remark("stabilisers_down"),
+            # Proved under tyres, the ground is not proved under pads.
+            replace(lift, stance="stabilisers", proved=None),
+            Remark("pads_hold"),
         )
 
 
@@ -271,7 +276,12 @@ def _level(lift: Lift) -> Iterator[_Change]:
     down = "stabilisers" if lift.stance == "wheels" else lift.stance
     yield _Change(
         Remark("level_on_legs" if lift.stance == "wheels" else "level"),
-        replace(lift, stance=down, site=replace(lift.site, levelled=True)),
+        replace(
+            lift,
+            stance=down,
+            proved=lift.proved if down == lift.stance else None,
+            site=replace(lift.site, levelled=True),
+        ),
         Remark("stands_level", level=level),
     )
 
@@ -314,6 +324,7 @@ def with_other_end(lift: Lift, point: LiftPoint) -> Lift:
         slew=0.0,
         sideshift=0.0,
         plate=None,
+        proved=None,
         reach=None,
     )
 

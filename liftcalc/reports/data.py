@@ -76,6 +76,7 @@ def judgement_record(made: Judgement | None, system: System) -> dict[str, Any]:
         "judgement": made.standing,
         "practice": made.practice,
         "hoped_kg": finite(made.hoped),
+        "fails_by": made.fails_by and text(made.fails_by, system),
         "decider": _decider_record(made.decider, system),
         "next_fact": _decider_record(made.pays, system),
     }
@@ -104,9 +105,13 @@ def _criterion(each: Criterion, system: System) -> dict[str, Any]:
     }
     if each.clearance is not None:
         made["said"] = f"{each.name}: {text(each.clearance.room, system)}"
-        unit = {"length": "m", "angle": "rad", "slope": "rad", "speed": "m_s"}.get(
-            each.clearance.unit
-        )
+        unit = {
+            "length": "m",
+            "angle": "rad",
+            "slope": "rad",
+            "speed": "m_s",
+            "slow speed": "m_s",
+        }.get(each.clearance.unit)
         if unit:
             made[f"needs_{unit}"] = finite(float(each.clearance.needs))
             made[f"has_{unit}"] = finite(float(each.clearance.has))
@@ -242,7 +247,7 @@ def _lean(answer: Answer) -> dict[str, Any]:
         "swing_said": lift.swing,
         "slew_speed": lift.motion.slew_speed,
         "slew_stop": lift.motion.slew_stop,
-        "settled": lift.hopeful,
+        "settled": "hanging quiet" in lift.hopeful,
         "hook_reach": float(answer.reached.reach),
         "drawn": lift.pull.lean,
     }

@@ -74,7 +74,7 @@ def _loads(allowed: Floats) -> str:
 
 
 def _share(limits: LimitMap | FrontLimits) -> str:
-    """How much there is at most, and in how much of the map this log passes."""
+    """How much there is at most, and in how much of the map this log is allowed."""
     if not limits.for_log:
         return _loads(limits.allowed)
     return f"{_most(limits.allowed)}; this log {share_words(limits)}"

@@ -74,12 +74,15 @@ def table(answer: Answer, read: ParsedLift, system: System) -> list[str]:
 
 def verdict_sentences(answer: Answer, system: System) -> list[str]:
     """The verdict, what would decide one that is open, and what is behind it: plain sentences."""
-    judged, behind = answer.judgement, sentence(answer.verdict, system)
+    judged, behind = answer.judgement, answer.verdict
     if judged is None:
-        return [behind]
-    if not answer.passes:
-        behind = sentence(Remark("carefully", why=answer.verdict), system)
-    return [*judgement_sentences(judged, system), behind, *known_range(answer, system)]
+        return [sentence(behind, system)]
+    if judged.fails_by is not None:
+        behind = Remark("even_hoped", why=judged.fails_by)
+    elif answer.refused is not None:
+        behind = Remark("carefully", why=answer.refused)
+    behind_it = [sentence(behind, system), *known_range(answer, system)]
+    return [*judgement_sentences(judged, system), *behind_it]
 
 
 def known_range(answer: Answer, system: System) -> list[str]:

@@ -57,8 +57,8 @@ QUESTIONS_ASKED = {
 }
 
 STOPPED_BY = {
-    "passes_as_is": "nothing: it passes as it is",
-    "whole_passes": "nothing: the whole log passes",
+    "passes_as_is": "nothing: it is within the limits as it is",
+    "whole_passes": "nothing: the whole log is within the limits",
     "any_pressure": "nothing: the least that is tried serves",
     "any_pad": "nothing: the least that is tried is enough",
     "nothing_up_to": "nothing up to {slope:0}, the steepest that is tried",
@@ -78,7 +78,7 @@ DETAILS = {
     "leg_at": "leg nearer the {end}, from the butt",
     "most_on_leg": "at most on the leg nearer the {end}",
     "one_end_load": "on the hook with only the {end} end raised",
-    "unbroken_from": "passes without a break from a {along} of",
+    "unbroken_from": "within the limits without a break from a {along} of",
     "reach_there": "reach ahead of the front axle there",
     "cut_at": "cut, from the butt",
     "piece_mass": "planning mass of the piece",
@@ -115,11 +115,12 @@ NOTES = {
     "one_end_alone": "One end alone: the other stays on the ground and the log turns on it. Nobody "
     "beside it.",
     "gets_nowhere": "The machine gets nowhere at this {other}.",
-    "passes_nowhere": "At no {along} does this log pass at this {other}; most is allowed at {at}, "
-    "and there it lacks {lacks}.",
-    "passes_again": "From {at} {along} it would pass again, but not on the way there.",
+    "passes_nowhere": "At no {along} is this log within the limits at this {other}; most "
+    "is allowed at {at}, and there it lacks {lacks}.",
+    "passes_again": "From {at} {along} it would be within the limits again, but not on the "
+    "way there.",
     "no_cut": "No cut is needed.",
-    "not_even_piece": "Not even a piece of {length:0} passes there.",
+    "not_even_piece": "Not even a piece of {length:0} is within the limits there.",
     "weigh_anew": "Weigh and sling the piece anew: its balance point is its own. What is left over "
     "is not checked here.",
     "book_too_low": "The book pressure of {book} is not enough for the {ram}. A relief valve set "
@@ -129,7 +130,7 @@ NOTES = {
     "gauge_too_low": "The gauge reads {reads}: not enough.",
     "no_pressure_enough": "No pressure is enough for the whole lift: it is stopped by {by} as "
     "well.",
-    "not_on_level": "It does not pass even on level ground.",
+    "not_on_level": "It is not within the limits even on level ground.",
     "model_stops": "Ratings assume level ground within {level}. This is where the model stops, not "
     "a slope to work on: level the machine.",
     "as_unlevelled": "Taken as not levelled. Really brought level within {level} on its pads the "
@@ -146,7 +147,7 @@ NOTES = {
     "mats": "The machine's own pads are too small: put mats of {side} × {side} under them, stiff "
     "enough to carry over their whole area.",
     "size_only": "With such mats the lift is still stopped, by {by}: this is a size, not a lift "
-    "that passes.",
+    "within the limits.",
     "taken_to_carry": "{ground:A} is allowed to carry {carries} under a pad of that size, at the "
     "careful end of what is called so ({source}).",
     "quick_rule": "The quick rule ({source}) is meant for cranes on four outriggers; it is not "
@@ -154,8 +155,8 @@ NOTES = {
 }
 
 CARRYING = {
-    "carried_nowhere": "At no height that keeps it {clear:1} clear does this log pass on the move; "
-    "most is allowed at {at}.",
+    "carried_nowhere": "At no height that keeps it {clear:1} clear is this log within the limits "
+    "on the move; most is allowed at {at}.",
     "on_level": "on the level",
     "on_slope_said": "on the slope that was said",
     "across_slope": "across a slope of {slope:0}",

@@ -131,7 +131,9 @@ def of_one_end(request: CompareRequest, end: EndName) -> LiftRequest:
     }
     if end == "front":
         # It lifts from its wheels, and what only the back end does is not for it.
-        words |= {name: "" for name in names_when(BACK) if name in words} | {"levelled": False}
+        words |= {name: "" for name in names_when(BACK) if name in words}
+        # What was proved under pads says nothing of tyres.
+        words |= {"levelled": False, "proved": ""}
         words["other_attachment"] = request.back_attachment
     else:
         words |= {"reach": STAND_IN, "other_attachment": request.front_attachment}

@@ -43,6 +43,7 @@ from liftcalc.requests.sections import (
     RIGGING,
     SECTIONS,
     SLING,
+    STANDING,
     TWO_LEGS,
     WIRES,
     When,
@@ -128,9 +129,9 @@ class SharedRequest(LogRequest):
         "Only if a level laid on the frame says so.", default=False, only=ON_PADS)
     mat: str = row(PADS, "length", "Mat under each pad",
         "Side of a square mat or stout plank crib:", low=0.1, high=4.0, example="0.6 m", to="lift")
-    proved: str = row(PADS, "force", "Proved under each pad",
-        "Force that every pad stood under for five minutes here without sinking, since the last "
-        "rain: see liftcalc ground proof.", high=5e5, example="42 kN", only=ON_PADS, to="lift")
+    proved: str = row(PADS, "force", "Proved under each pad or front tyre",
+        "Force that each of them bore for five minutes here without sinking, since the last rain: "
+        "see liftcalc ground proof.", high=5e5, example="42 kN", only=STANDING, to="lift")
     friction: str = row(PADS, "ratio", "Grip on the ground",
         "Pull over weight before it slides. On ice or leaves 0.1 or less; on firm ground:",
         low=0.01, high=1.2, example="0.3", to="motion")
@@ -293,7 +294,8 @@ class LiftRequest(SharedRequest):
         "For this end, reach and height, below what is fitted, from the machine itself. It comes "
         "before all else.", high=40_000.0, each_end=True, to="lift")
     other_attachment: str = row(AS_IT_IS, "attachment", "At the other end",
-        "What hangs at the end that does not lift.", of="attachment", end="other")
+        "What hangs at the end that does not lift: none, where that is bare.",
+        of="attachment", end="other")
     tilt: str = row(FINER, "angle", "Tilt of the attachment",
         "Above level is rolled back. Not said: as usual for it.", low=-2.0, high=2.0, only=FRONT,
         example="20 deg")

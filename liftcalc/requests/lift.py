@@ -12,7 +12,7 @@ from typing import Any
 from liftcalc.evaluation.lift import Lift
 from liftcalc.evaluation.underside import with_underside
 from liftcalc.machines.condition import Condition
-from liftcalc.machines.lookup import attachment, lift_point
+from liftcalc.machines.lookup import at_other_end, attachment, lift_point
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests import rules
 from liftcalc.requests.assumed import Assumption, assumptions
@@ -131,7 +131,7 @@ def _fitted(reader: FieldReader, machine: Machine, end: EndName) -> _Fitted | No
         reader.echoes.append(("lift-point", point.name))
     with reader.gather:
         opposite: EndName = "front" if end == "back" else "back"
-        other = attachment(machine, end=opposite, name=reader.text("other_attachment"))
+        other = at_other_end(machine, end=opposite, name=reader.text("other_attachment"))
     if tool is None or point is None or other is None:
         return None
     return _Fitted(tool=tool, point=point, other=other)

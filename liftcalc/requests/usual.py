@@ -10,13 +10,15 @@ The ranges are common practice and have no source, but where one is named.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, get_args
 
 from liftcalc import units
-from liftcalc.evaluation.lift import OFF_CENTRE, Lift
+from liftcalc.evaluation.lift import OFF_CENTRE, Lift, Untyped
 from liftcalc.factors import LEVEL_LIMIT
+from liftcalc.machines.lookup import bare
+from liftcalc.machines.schema import Attachment
 from liftcalc.remarks import Figure, Remark, near
 from liftcalc.requests.assumed import Assumption
 from liftcalc.requests.fields import LiftRequest, names_of
@@ -139,6 +141,18 @@ USUAL: dict[str, Usual] = {
         careful="1.4 m/s2", favourable="0.5 m/s2", why="from a walk to a stand in a second"
     ),
     "sinkage": Usual(careful="5 cm", favourable="0 cm", why="a shallow rut"),
+    "wires_on": Usual(
+        careful="steel towers",
+        favourable="wood poles",
+        why="as for the highest voltage",
+        asked=lambda lift: math.isfinite(lift.hazards.wires_distance or math.inf),
+    ),
+    "wires_voltage": Usual(
+        careful="1000 kV",
+        favourable="50 kV",
+        why="the whole of the table of distances",
+        asked=lambda lift: math.isfinite(lift.hazards.wires_distance or math.inf),
+    ),
 }
 """By field; what is not here is asked for, or has its range in the lift itself."""
 
@@ -161,6 +175,20 @@ class Ranged:
         """The lift with these doubts at their careful end, and all others at the favourable."""
         return _lift(self.request, self.told.lift, self.doubts, careful)
 
+    @property
+    def either(self) -> Iterator[tuple[dict[str, Any], ...]]:
+        """Of doubts that have no one favourable end, what else the lift may be: by fields of it."""
+        lift = self.told.lift
+        if "empty_seat" in self.doubts:
+            yield ({"operator": False},)
+        if "other_attachment" in self.doubts:
+            yield tuple({"other_tool": each} for each in _other_tools(lift))
+        if "slope" in self.doubts:
+            yield tuple(
+                {"site": replace(lift.site, slope=LEVEL_LIMIT, heading=way)}
+                for way in (0.0, math.pi / 2, math.pi, -math.pi / 2)
+            )
+
 
 IN_LIFT = {
     "slope": Remark("taken_slope", within=near(math.tan(LEVEL_LIMIT), "ratio")),
@@ -169,6 +197,8 @@ IN_LIFT = {
     "species": Remark("taken_heavy"),
     "ground": Remark("taken_weak"),
     "hangs_level": Remark("taken_balance", miss=near(BALANCE_MISS, "ratio")),
+    "machine": Remark("taken_worn"),
+    "hanging quiet": Remark("taken_swinging"),
 }
 """Doubts that no text fills, and what is taken for them."""
 
@@ -240,6 +270,9 @@ def _open(doubt: str, request: LiftRequest, lift: Lift) -> bool:
         return not said(request.other_attachment) and lift.stance != "stabilisers and bucket"
     if doubt == "hangs_level":
         return not request.hangs_level and lift.point.hold == "hangs"
+    if doubt == "hanging quiet":
+        slews = bool(lift.motion.slew_speed) or not said(request.slew_speed)
+        return slews and lift.point.hold == "hangs" and lift.end == "back"
     return True  # the log weighs what it weighs, and the machine stands on something
 
 
@@ -250,7 +283,8 @@ def _lift(
     texts: dict[str, Any] = {
         name: USUAL[name].texts(told)[name not in careful] for name in doubts if name in USUAL
     }
-    more: dict[str, Any] = {"hopeful": "ground" not in careful}
+    untyped = set(get_args(Untyped)) & set(doubts)
+    more: dict[str, Any] = {"hopeful": frozenset(untyped - set(careful))}
     if "slope" in careful:
         more["level_within"] = LEVEL_LIMIT
     if "empty_seat" in careful:
@@ -259,11 +293,16 @@ def _lift(
         more["at_balance"] = True
     lift = parse_lift(replace(request, **texts)).lift
     if "other_attachment" in careful:
-        other = (each for each in lift.machine.attachment if each.end != lift.end)
-        more["others"] = (None, *(each for each in other if each is not lift.other_tool))
+        more["others"] = _other_tools(lift)
     if "species" not in careful:
         more["log"] = replace(lift.log, mass_planning=lift.log.mass_low)
     return replace(lift, **more)
+
+
+def _other_tools(lift: Lift) -> tuple[Attachment, ...]:
+    """What else may be fitted at the other end."""
+    tools = (each for each in lift.machine.attachment if each.end != lift.end)
+    return bare(lift.other_tool.end), *(each for each in tools if each is not lift.other_tool)
 
 
 def _said(row: Field, usual: Usual, lift: Lift) -> Remark:
@@ -278,4 +317,6 @@ def _figure(row: Field, text: str) -> Figure | str:
     kind: Any = "mass" if row.kind == "extra" else row.kind
     if row.kind in {"choice", "ratio"} or "%" in text:
         return text
-    return Figure(units.read(text, kind).value, kind)
+    # A speed is told in the unit in which it is typed.
+    shown: Any = "slow speed" if text.endswith("m/s") else kind
+    return Figure(units.read(text, kind).value, shown)

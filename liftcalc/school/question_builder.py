@@ -324,7 +324,7 @@ def _card(drawn: DrawnScene, card: Card) -> _Card:
 def stopped(answer: Answer, system: System) -> str:
     """Why a lift may not go ahead; nothing where the model allows it and everything was said."""
     if not answer.passes:
-        by = f" ({answer.governs})" if answer.verdict.code == "too_heavy" else ""
+        by = f" ({answer.governs})" if answer.refused == Remark("too_heavy") else ""
         return answer.verdict.words(system) + by
     if answer.lowest < 0:
         return Remark("still_in_ground").words(system)

@@ -34,7 +34,9 @@ ClearanceKind = Literal[
     "wear",
 ]
 
-Measured = Literal["length", "angle", "ratio", "speed", "slope", "creep", "thickness", "yes"]
+Measured = Literal[
+    "length", "angle", "ratio", "speed", "slow speed", "slope", "creep", "thickness", "yes"
+]
 """What is needed and what there is of it: a quantity, or only a yes."""
 
 

@@ -353,11 +353,6 @@ def missing(hazards: Hazards) -> tuple[Remark, ...]:
     lacking = []
     if hazards.wires_distance is None:
         lacking.append(Remark("unsaid_wires"))
-    elif math.isfinite(hazards.wires_distance):
-        if hazards.rules == "us" and hazards.wires_voltage is None:
-            lacking.append(Remark("unsaid_voltage"))
-        if hazards.rules == "uk" and hazards.wires_on is None:
-            lacking.append(Remark("unsaid_wires_on"))
     if hazards.edge_distance is None:
         lacking.append(Remark("unsaid_edge"))
     if hazards.people_distance is None:

@@ -75,10 +75,10 @@ def _told(found: QuestionAnswer, system: System, form: Form) -> str:
     more = unsaid(unchecked, system, form.slots)
     if len(answers) == len(found.turned) and all(each.passes for each in answers):
         face = "close" if html.left_open(unchecked) else "ok"
-        words = "There is an answer, by the model, and the lift passes there"
+        words = "There is an answer, within the model's limits"
         told = text(Remark("as_told" if unchecked else "told"))
         return html.told(face, words + told, pairs, more)
-    words = "A figure, but not a lift that passes: read the notes"
+    words = "A figure, but not a lift within the limits: read the notes"
     return html.told("close", words, pairs, more)
 
 
@@ -86,8 +86,8 @@ def _checked(each: InverseAnswer) -> list[tuple[str, str]]:
     """What the forward check says at the answer and just beyond it."""
     if each.value is None or each.at is None or each.beyond is None:
         return []
-    here = "passes there" if each.at.passes else "does not pass even there"
-    beyond = "cannot stand" if each.beyond.answer is None else "does not pass"
+    here = "within the limits there" if each.at.passes else "over the limits even there"
+    beyond = "cannot stand" if each.beyond.answer is None else "over the limits"
     return [("Checked", f"{here}; just beyond it {beyond}")]
 
 

@@ -17,6 +17,7 @@ import streamlit as st
 from liftcalc.errors import Fault, InputError
 from liftcalc.family.files import load
 from liftcalc.machines.files import shipped_names
+from liftcalc.machines.lookup import BARE
 from liftcalc.machines.schema import Attachment, EndName, LiftPoint, Machine
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import ENDS, LiftRequest
@@ -156,7 +157,7 @@ class Form:
             start = DEMO.attachment
         # What hangs at the end that does not lift may stay unsaid.
         other = row.end == "other"
-        offered = [""] * other + list(tools)
+        offered = ["", *tools, BARE] if other else list(tools)
         if found := tools.get(self.pick(row, offered, start="" if other else start)):
             self.tools[end] = found
 

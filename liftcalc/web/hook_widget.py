@@ -255,7 +255,7 @@ def verdicts(answer: Answer) -> dict[str, str]:
     return {
         "ok": text(Remark("within", told=told)),
         "close": text(Remark("only_just", told=told)),
-        "no": text(Remark("too_heavy")),
+        "no": text(Remark("no", why=Remark("too_heavy"))),
         "nothing": text(Remark("nothing_allowed")),
     }
 

@@ -123,7 +123,7 @@ def remedies_table(more: Iterable[Remedy], system: System) -> str:
         name, must = texts((each.name, each.must), system)
         if each.worth is not None:
             worth = show(each.worth, "mass", system, "down")
-            enough = "✓ passes" if each.after.passes else "not enough alone"
+            enough = "✓ within the limits" if each.after.passes else "not enough alone"
         rows += (
             f'<tr><th scope="row">{escape(name)}<small>if {escape(must)}</small></th>'
             f"<td>{escape(worth)}</td><td>{escape(enough)}</td></tr>"

@@ -313,7 +313,9 @@ def _distance(answer: Answer, criterion: Criterion, clearance: Clearance) -> Sec
             title=_title(criterion), rows=(plain_row(text(clearance.said), "", "no", letters=""),)
         )
     needs, has = float(clearance.needs), float(clearance.has)
-    unit = {"length": "m", "ratio": "-", "speed": "m/s"}.get(clearance.unit, "rad")
+    unit = {"length": "m", "ratio": "-", "speed": "m/s", "slow speed": "m/s"}.get(
+        clearance.unit, "rad"
+    )
     rows = tuple(row for worked in clearance.worked for row in rows_of(worked))
     numbers, letters, why = "", "d", ""
     if clearance.kind == "wires":

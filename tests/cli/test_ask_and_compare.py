@@ -321,3 +321,30 @@ def test_faults_end_in_status_two_and_say_what_was_wanted(words):
     assert done.returncode == 2
     assert "wanted" in done.stderr
     assert not done.stdout
+
+
+TOLD = ["--slew", "0 deg", "--height", "2.4 m", *CLEAR, "--sling-kind", "chain grade 80",
+        "--sling-size", "13 mm", "--hook-wll", "5 t", "--shackle-wll", "none", "--hitch-wll", "5 t",
+        "--ground", "concrete", "--attachment", "lifting hook", "--end", "back"]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("more", "status"),
+    [([], 0), (["--ground", ""], 3), (["--mass", "30 t ± 1 kg"], 1)],
+    ids=["found", "to be told", "none"],
+)
+def test_a_question_ends_as_a_check_does(more: list[str], status: int):
+    """0: an answer, and nothing to be told; 3: one that waits for something; 1: there is none."""
+    near = ["--wires", "none", "--edge", "none", "--people", "none"]
+    done = run("ask", "farthest", "standard-sideshift", *LOG, *TOLD, *near, *more)
+    assert done.exit_code == status, done.output
+    assert ("what ground" in done.output) is (status == 3)
+
+
+def test_no_lift_point_that_is_asked_for_is_in_the_ground():
+    """Of a log too heavy anywhere the height named is that of a hook above the ground."""
+    words = ["--end", "back", "--reach", "3 m", "--slew", "0 deg", "--attachment", "lifting hook"]
+    made = told("ask", "highest", "standard-sideshift", *LOG, *words, "--mass", "30 t ± 1 kg")
+    (answer,) = made["answers"]
+    assert answer["value"] is None
+    assert answer["at"]["height_m"] >= 0

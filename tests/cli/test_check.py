@@ -276,7 +276,7 @@ def test_distances_are_told_as_distances_and_no_load_is_told_in_words():
     assert "needs 10.00 m, has 7.94 m" in text
     assert "needs 1.00 m, has 3.00 m" in text
     assert "has any" in text
-    assert "No: overhead wires: needs 10.00 m, has 7.94 m." in text
+    assert "of what was not said: overhead wires: needs 10.00 m, has 7.94 m." in text
     feet = "\n".join(shown(*words, "--units", "imperial"))
     assert "needs 32.81 ft, has 26.05 ft" in feet
     assert "fails with no load at all" in "\n".join(shown(*BACK, "--ground", "soft clay"))

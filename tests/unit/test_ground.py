@@ -86,7 +86,7 @@ def test_a_small_log_on_firm_clay_with_bare_pads_is_open():
     """The engineer's: 100 kg at 4 m straight back."""
     asked = lift(log=LIGHT, reach=4.0, slew=0.0, ground=ground("firm clay"))
     assert not check(asked).passes
-    assert check(replace(asked, hopeful=True)).passes
+    assert check(replace(asked, hopeful=frozenset({"ground"}))).passes
 
 
 @pytest.mark.parametrize("slope", [0.0, 0.06])

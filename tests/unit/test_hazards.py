@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from liftcalc.errors import InputError
-from liftcalc.remarks import Remark
 from liftcalc.site.ground import ground
 from liftcalc.site.hazards import (
     Clearance,
@@ -185,8 +184,6 @@ def test_arrays_as_floats():
 
 def test_what_was_not_said_is_asked():
     assert len(missing(Hazards())) == 3
-    assert Remark("unsaid_voltage") in missing(Hazards(rules="us", wires_distance=20.0))
-    assert Remark("unsaid_wires_on") in missing(Hazards(rules="uk", wires_distance=20.0))
     none_near = Hazards(
         rules="us", wires_distance=math.inf, edge_distance=math.inf, people_distance=math.inf
     )

@@ -48,7 +48,7 @@ def test_slewing_is_stopped_at_the_worst_moment() -> None:
     )
     assert worst > math.radians(25)
     assert asked.lean(reach=radius) >= worst + outward
-    assert replace(asked, hopeful=True).lean(reach=radius) < worst + outward
+    assert replace(asked, hopeful=frozenset({"hanging quiet"})).lean(reach=radius) < worst + outward
 
 
 @pytest.mark.parametrize("kind", ["ram", "lift point"])

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+import liftcalc
 from liftcalc.errors import InputError
 from liftcalc.evaluation.answer import Answer
+from liftcalc.evaluation.check import check
 from liftcalc.judgement.judge import judge
 from liftcalc.requests.demo import DEMO
 from liftcalc.requests.fields import LiftRequest
-from liftcalc.requests.usual import USUAL
+from liftcalc.requests.usual import USUAL, ranged
 
 
 def answer(**said: object) -> Answer:
@@ -81,6 +85,100 @@ def test_silence_is_the_careful_end(name: str) -> None:
         told = answer(**there | {name: text})
         assert told.heaviest_log >= silent.heaviest_log - 1e-9
         assert told.passes >= silent.passes
+
+
+@pytest.fixture
+def measured(tmp_path: Path) -> str:
+    """A machine file of which one figure has a tolerance."""
+    shipped = Path(liftcalc.__file__).parents[1] / "machines" / "standard-sideshift.toml"
+    book = 'value = "190 bar", tolerance = "20 bar"'
+    text = re.sub(r"working_pressure = .*", f"working_pressure = {{ {book} }}", shipped.read_text())
+    file = tmp_path / "measured.toml"
+    file.write_text(text, encoding="utf-8")
+    return str(file)
+
+
+def test_ground_and_machine_are_each_their_own_doubt(measured: str) -> None:
+    ranges = ranged(replace(DEMO, machine=measured, ground="firm clay"))
+    hoped, on_weak, worn = (
+        {each.title: each for each in check(ranges.at(doubts)).criteria}
+        for doubts in ((), ("ground",), ("machine",))
+    )
+    weaker, less = (
+        {each.kind for name, each in made.items() if each.allowed < hoped[name].allowed}
+        for made in (on_weak, worn)
+    )
+    assert weaker == {"ground under a pad"}
+    assert "ram" in less
+    on_weak_pads, on_worn_pads = (
+        min(each.allowed for each in made.values() if each.kind == "ground under a pad")
+        for made in (on_weak, worn)
+    )
+    assert on_weak_pads < on_worn_pads
+
+
+def test_a_doubt_of_the_machine_is_named_where_it_decides(measured: str) -> None:
+    """All told but one figure of the machine, and a log between its ends."""
+    told: dict[str, object] = {"machine": measured, "pressure": "", "mass": "500 kg ± 1 kg"}
+    usual = {name: each for name, each in USUAL.items() if name in ranged(DEMO).doubts}
+    told |= {name: each.texts(answer(**told).lift)[1] for name, each in usual.items()}
+    told |= {"ground": "concrete", "hangs_level": True, "slope": "0 deg"}
+    worn = answer(**told)
+    assert worn.judgement is not None
+    between = (worn.heaviest_log + worn.judgement.hoped) / 2
+    judged = answer(**told | {"mass": f"{between:.1f} kg ± 1 kg"}).judgement
+    assert judged is not None
+    assert judged.decider is not None
+    assert (judged.standing, judged.decider.option) == ("open", "machine")
+
+
+@pytest.mark.parametrize(
+    ("rules", "field", "texts"),
+    [
+        ("uk", "wires_on", ("wood poles", "steel towers")),
+        ("us", "wires_voltage", ("400 V", "33 kV", "400 kV", "1000 kV")),
+    ],
+)
+@pytest.mark.parametrize("away", ["12 m", "18 m", "40 m"])
+def test_what_carries_the_wires_is_a_range(
+    rules: str, field: str, texts: tuple[str, ...], away: str
+) -> None:
+    """It fails unsaid only where it fails whatever is told, and holds only where all of it does."""
+    near = {"wires": away, "rules": rules}
+    told = {standing(**near, **{field: text}) for text in texts}
+    assert standing(**near) == (told.pop() if len(told) == 1 else "open")
+
+
+@pytest.mark.parametrize("height", ["1.4 m", "2.2 m", "2.8 m", "3 m"])
+def test_a_sling_that_nobody_told_may_be_too_short_or_too_long(height: str) -> None:
+    """On the move a longer one keeps the log low, a shorter one off the ground."""
+    carried = CARRIED | {
+        "attachment": "front lifting hook", "height": height, "sling_kind": "chain grade 80",
+        "sling_size": "13 mm", "hook_wll": "5 t", "shackle_wll": "none", "hitch_wll": "5 t",
+        "breakout": "1", "off_centre": "",
+    }  # fmt: skip
+    silent = answer(**carried)
+    assert silent.judgement is not None
+    lengths = USUAL["sling_length"].texts(ranged(replace(DEMO, **carried)).told.lift)
+    told = [answer(**carried | {"sling_length": each}) for each in lengths]
+    assert silent.passes <= min(each.passes for each in told)
+    assert (silent.judgement.standing == "fails") <= all(
+        each.judgement is not None and each.judgement.standing == "fails" for each in told
+    )
+
+
+def test_nothing_may_be_fitted_at_the_other_end() -> None:
+    """It weighs nothing: the same as an attachment without mass, by the same masses."""
+    ranges = ranged(replace(DEMO, other_attachment="none"))
+    assert "other_attachment" not in ranges.doubts
+    aboard = {each.name: each.mass for each in check(ranges.told.lift).reached.standing.lumps}
+    fitted = check(ranged(DEMO).told.lift).reached.standing.lumps
+    assert aboard["none"] == 0
+    (gone,) = {each.name for each in fitted} - set(aboard)
+    assert gone == ranged(DEMO).told.lift.other_tool.name
+    assert standing(other_attachment="none", stance="stabilisers") == "holds"
+    with pytest.raises(InputError, match="pressed on the ground"):
+        answer(other_attachment="none", stance="stabilisers and bucket")
 
 
 def test_fields_with_a_range_are_of_a_lift() -> None:

@@ -11,6 +11,7 @@ from liftcalc.errors import InputError
 from liftcalc.evaluation.check import check
 from liftcalc.machines.number import plain
 from liftcalc.questions.proof import proof
+from liftcalc.questions.remedies import with_other_end
 from liftcalc.site.ground import ground
 from liftcalc.units import G0
 from tests.helpers import lift
@@ -74,12 +75,61 @@ def test_what_is_proved_enough_passes_and_no_tyre_is_proved_by_it():
     for pad, criterion in zip(made.pads, pads(again), strict=True):
         if made.proved / 1.25 >= pad.needed:
             assert criterion.utilisation <= 1 + 1e-9
-    wheels = lift(end="front", log=LIGHT, ground=ground("peat"), proved=1e6)
+    wheels = lift(end="front", log=LIGHT, ground=ground("peat"), proved=1e6, travelling=True)
     assert not check(wheels).passes
 
 
-def test_only_pads_are_proved_and_not_with_more_earth_than_may_be_lifted():
-    with pytest.raises(InputError, match="back end on its stabilisers"):
-        proof(lift(end="front", log=LIGHT))
+def test_what_stands_is_proved_and_not_with_more_earth_than_may_be_lifted():
+    for elsewhere in ({"end": "front", "travelling": True}, {"stance": "wheels", "reach": 4.0}):
+        with pytest.raises(InputError, match="back end on its stabilisers"):
+            proof(lift(log=LIGHT, **elsewhere))
     with pytest.raises(InputError, match="less earth"):
         proof(asked(), earth=20_000.0)
+
+
+def standing(**more):
+    return lift(end="front", tool="pallet forks", log=LIGHT, height=0.6, **more)
+
+
+def tyres(answer):
+    return [each for each in answer.criteria if each.kind == "ground under a tyre"]
+
+
+def test_the_front_tyres_press_with_the_moments_about_the_rear_axle():
+    """By hand: what a machine on its wheels, its log ahead of it, puts on each front tyre."""
+    base = standing()
+    made, there = proof(base, earth=500.0), check(base).reached
+    base_of = plain(base.machine.wheels.wheelbase)
+    least = min(
+        (whole.mass * whole.x + 500.0 * there.load[0]) / base_of / 2 for whole in there.wholes
+    )
+    assert [pad.name for pad in made.pads] == ["left front tyre", "right front tyre"]
+    for pad in made.pads:
+        # The machine may lean: the lighter of both tyres is proved.
+        assert pad.proved <= G0 * least * (1 + 1e-6)
+        assert pad.proved == pytest.approx(G0 * least, rel=0.03)
+
+
+@pytest.mark.parametrize("name", [None, "firm clay", "loose sand or gravel", "peat"])
+def test_tyres_that_stood_there_are_proved_as_pads_are(name):
+    base = standing(ground=name and ground(name))
+    made = proof(base, earth=1500.0)
+    assert made.holds
+    again = check(replace(base, proved=made.proved))
+    assert {each.where for each in tyres(again)} == {"under the front tyres"}
+    assert all(each.utilisation <= 1 + 1e-9 for each in tyres(again))
+    found = [
+        min(each.capacity for each in tyres(check(replace(base, proved=force))))
+        for force in (1e3, 1e4, 3e4, 5e4)
+    ]
+    assert found == sorted(found)
+    assert found[0] < found[-1]
+
+
+def test_what_pads_proved_says_nothing_of_tyres_on_the_move_or_at_the_other_end():
+    assert standing(proved=6e4).proof == "front tyre"
+    assert standing(proved=6e4, travelling=True).proof is None
+    assert asked(proved=6e4).proof == "pad"
+    assert asked(proved=6e4, stance="wheels").proof is None
+    point = asked().other_tool.lift_point[0]
+    assert with_other_end(asked(proved=6e4), point).proved is None

@@ -352,7 +352,7 @@ def test_mats_do_not_help_a_pressed_bucket_and_the_answer_says_so():
     assert answer.value is not None
     assert not answer.at.passes
     assert "bucket corner" in str(answer.notes[1])
-    assert "not a lift that passes" in str(answer.notes[1])
+    assert "not a lift within the limits" in str(answer.notes[1])
 
 
 @pytest.mark.parametrize("name", ["unknown", "peat", "fill", "Mud"])
