@@ -99,6 +99,9 @@ def _beside(made: KnownMachine, facts: own_machine.Raw, fields: Fields, system: 
     now = "; ".join(
         f"{_place(end, each, system)}: {_range(each, system)}" for end, each in _there(made).items()
     )
+    for best, end in _pays(made)[:1]:
+        worth = show(best.worth, "mass", system, "down")
+        now += f". Next best: {best.question}, worth about {worth} at the {end}"
     for key in st.session_state.get(own_machine.CHANGED, ()):
         fields.tell(key, f'<p class="lc-help">{escape(now)}.</p>')
     for slip in made.slips:
@@ -170,7 +173,7 @@ def _fields(name: str, groups: Iterable[Group]) -> Fields:
     st.html('<h2 class="lc-place" id="the-lift">What you know of it</h2>')
     st.html(
         '<p class="lc-help">Any of these, with its unit; skip the others. '
-        "Pins may also be clicked in a picture: see the next page.</p>"
+        "Pins may also be clicked, on the page “From a picture”.</p>"
     )
     fields = Fields()
     for number, group in enumerate(groups):
@@ -214,7 +217,7 @@ def _field(item: Item, fields: Fields) -> None:
     rows = min(len(own_machine.typed(fact.key)) + 1, own_machine.ROWS) if fact.asks else 1
     for row in range(rows):
         st.text_input(
-            _numbered(item.number, fact) + (f", {row + 1}" if row else ""),
+            _numbered(item.number, fact) + (f": row {row + 1}" if row else ""),
             key=own_machine.key_of(fact.key, row),
             placeholder=f"such as {example(fact)}",
         )

@@ -8,6 +8,7 @@ import math
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from liftcalc.family.facts_file import facts_of
 from liftcalc.figures.picture_guide import picture_guide
 from liftcalc.machines.files import load
 from liftcalc.web.photo import KEPT, LENGTHS
@@ -56,6 +57,22 @@ def test_pins_come_out_in_either_system_with_their_tolerance():
     page.radio[0].set_value("imperial").run()
     assert "\xa0ft" in said(page)
     assert "\xa0m<" not in said(page)
+
+
+def test_lengths_are_taken_into_the_page_of_the_machine_with_their_tolerance():
+    page = pictured()
+    next(each for each in page.button if each.label.startswith("Take these")).click().run()
+    boom = math.dist(SCENE.truth["foot pin"], SCENE.truth["knuckle"])
+    (told,) = facts_of(own_machine_raw(page), file="mine.toml").told[:1]
+    assert told.key == "boom_length"
+    assert told.value == pytest.approx(boom, abs=0.06)
+    assert told.tolerance is not None
+    assert 0.001 < told.tolerance < 0.06
+
+
+def own_machine_raw(page: AppTest) -> dict[str, str]:
+    found = {"class": page.session_state["machine/class"]}
+    return found | {"boom_length": page.session_state["machine/boom_length/0"]}
 
 
 def test_a_length_that_cannot_be_read_is_said_beside_it_and_nothing_is_answered():
