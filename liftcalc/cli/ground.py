@@ -10,6 +10,7 @@ import typer
 from liftcalc import units as quantities
 from liftcalc.cli import options
 from liftcalc.documents import document
+from liftcalc.errors import InputError
 from liftcalc.factors import CAUTION
 from liftcalc.questions.proof import MINUTES, Proof, proof
 from liftcalc.requests.fields import LiftRequest
@@ -34,6 +35,13 @@ def ground_proof(
     as for a check. Exit status 0: that proof is enough for it; 1: it is not.
     """
     system, read = options.understood(units, careful_lift, request)
+    if read.lift.end == "back" and not request.slew:
+        raise InputError.of(
+            field="slew",
+            given="nothing",
+            wanted="where the boom is slewed to in this lift: it decides what each pad must bear",
+            fix="say the farthest of a lift that slews",
+        )
     mass = quantities.read(earth, "mass", field="earth").value if earth else 0.0
     made = proof(read.lift, earth=mass)
     if as_json:

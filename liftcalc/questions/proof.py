@@ -24,6 +24,10 @@ from liftcalc.site.motion import Motion
 
 STEP = math.radians(5)
 """Slews tried, apart [rad]."""
+MOST = 1e7
+"""More than any foot of such a machine presses with [N]."""
+STEP_OF_FORCE = 100.0
+"""What a proof presses is told in steps of this, and no more of it is taken [N]."""
 MINUTES = 5
 """How long a pad has to stand without sinking; common practice, no source."""
 
@@ -57,8 +61,8 @@ class Proof:
 
     @property
     def holds(self) -> bool:
-        """Whether every pad proves enough for the lift."""
-        return all(pad.holds for pad in self.pads)
+        """Whether what every foot has been under is enough for each: what the check goes by."""
+        return all(pad.needed <= self.proved / PROOF_FACTOR for pad in self.pads)
 
     @property
     def proved(self) -> float:
@@ -114,7 +118,7 @@ def proof(lift: Lift, *, earth: float = 0.0) -> Proof:
             wanted="what the machine may lift there at some slew",
             fix="take less earth, or prove it nearer",
         )
-    pads = tuple(_pad(foot, found, number) for number, foot in enumerate(_pads(asked)))
+    pads = tuple(_pad(lift, foot, found, number) for number, foot in enumerate(_pads(asked)))
     reached = asked.reached.reach
     return Proof(earth=earth, reach=reached, height=lift.height, pads=pads)
 
@@ -125,16 +129,40 @@ def _pads(answer: Answer) -> list[SupportForce]:
 
 
 def _pad(
-    foot: SupportForce, found: list[tuple[float, tuple[float, ...]]], number: int
+    lift: Lift, foot: SupportForce, found: list[tuple[float, tuple[float, ...]]], number: int
 ) -> ProvedPad:
     slew, forces = max(found, key=lambda each: each[1][number])
+    pressed = STEP_OF_FORCE * math.floor(forces[number] / STEP_OF_FORCE)
     return ProvedPad(
         name=foot.name,
         slew=slew,
-        proved=forces[number],
-        allowed=forces[number] / PROOF_FACTOR,
-        needed=foot.worst,
+        proved=pressed,
+        allowed=pressed / PROOF_FACTOR,
+        needed=_asks(lift, foot),
     )
+
+
+def _asks(lift: Lift, foot: SupportForce) -> float:
+    """Least that must be allowed under a foot for the lift to be held there [N].
+
+    By the check itself: jolts and the doubt of the machine's figures count as they do there.
+    """
+
+    def holds(allowed: float) -> bool:
+        answer = check(replace(lift, proved=allowed * PROOF_FACTOR))
+        return all(
+            each.utilisation <= 1 for each in answer.criteria if each.title.endswith(foot.name)
+        )
+
+    low, high = 0.0, foot.worst
+    while not holds(high):
+        low, high = high, 1.2 * high
+        if high > MOST:
+            return math.inf
+    while high - low > 1.0:
+        middle = (low + high) / 2
+        low, high = (low, middle) if holds(middle) else (middle, high)
+    return high
 
 
 def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:

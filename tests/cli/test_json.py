@@ -67,7 +67,7 @@ REAL: dict[str, list[list[str]]] = {
         ["limits", *FRONT, *LOG, "--height-step", "1 m", "--attachment", "pallet forks"],
     ],
     "walkround": [["machine", "walkround", "small-tractor"]],
-    "proof": [["ground", "proof", *BACK, *AT, *LOG]],
+    "proof": [["ground", "proof", *BACK, *AT, "--slew", "20 deg", *LOG]],
     "weigh": [["log", "weigh", "--loaded", "4300 kg", "--empty", "3660 kg"]],
     "refusal": [["check", "standrd", "--end", "bak", "--reach", "4 kg"], ["demo", "--fool"]],
 }
