@@ -281,7 +281,7 @@ class LiftRequest(SharedRequest):
     travelling: bool = row(CARRIED, "flag", "Carry the log on the move",
         "Only at the front end, on the wheels.", default=False)
     speed: str = row(JOURNEY, "speed", "Speed on the way",
-        "Fastest with the log; a walk is:", high=12.0, example="5 km/h")
+        "Fastest with the log; a walk is:", low=0.1, high=12.0, example="5 km/h")
     turn_radius: str = row(JOURNEY, "length", "Tightest turn",
         "Radius of the track that the middle of the rear axle makes:", low=1.0, high=1000.0,
         example="6 m")
