@@ -86,12 +86,15 @@ def _lines(made: Proof, system: System, *, tyres: bool) -> list[str]:
     )
     empty = "the boom empty"
     load = f"{show(made.earth, 'mass', system, 'down')} of earth" if made.earth else empty
+    hold = (
+        f"  4. Hold it there for {MINUTES} minutes. The mark must not have moved, on either stick."
+    )
     on_tyres = [
         "  1. All wheels on the ground where they will stand, stabilisers up. Nobody near.",
         "  2. Mark on a stick beside each front tyre how high its rim is.",
         f"  3. With {load}, hold it here, low till the wheels stand:",
         f"     {place}.",
-        f"  4. Hold it there for {MINUTES} minutes. The mark must not have moved, on either stick.",
+        hold,
         "  5. Set down. A tyre that sank has proved nothing: stand elsewhere.",
         "",
     ]
@@ -101,7 +104,7 @@ def _lines(made: Proof, system: System, *, tyres: bool) -> list[str]:
         "  2. Put a stick in the ground beside each pad and mark the pad's height on it.",
         f"  3. With {load}, low and slowly, slew as below:",
         f"     {place}.",
-        f"  4. Hold it there for {MINUTES} minutes. The mark must not have moved, on either stick.",
+        hold,
         "  5. Slew back and set down. A pad that sank has proved nothing: pack it, or stand",
         "     elsewhere.",
         "",

@@ -164,18 +164,17 @@ def _advice(lift: Lift, doubt: str, row: Field, worth: Figure) -> Remark:
     """What to tell or measure, or what would help where no number has to be told."""
     if doubt == "ground":
         return _better_ground(lift, worth)
-    if doubt in ADVICE:
-        return Remark(ADVICE[doubt], worth=worth)
-    return Remark("measure_it", label=row.label, option=row.option, worth=worth)
+    advice = {
+        "species": Remark("weigh_it", worth=worth),
+        "hangs_level": Remark("try_balance", worth=worth),
+        "slope": Remark("lay_a_level", worth=worth),
+        "machine": Remark("measure_machine", worth=worth),
+        "hanging quiet": Remark("let_it_hang", worth=worth),
+    }
+    measure = Remark("measure_it", label=row.label, option=row.option, worth=worth)
+    return advice.get(doubt, measure)
 
 
-ADVICE = {
-    "species": "weigh_it",
-    "hangs_level": "try_balance",
-    "slope": "lay_a_level",
-    "machine": "measure_machine",
-    "hanging quiet": "let_it_hang",
-}
 """Codes of what to do where no number has to be told."""
 
 

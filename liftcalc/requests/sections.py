@@ -66,7 +66,7 @@ CURLS = When(
     lambda at: at.end == "back" and (at.tool is None or at.tool.mount == "pins"),
 )
 ON_PADS = When("on stabilisers", lambda at: (at.said["stance"] or USUAL_STANCE[at.end]) != "wheels")
-ON_THE_MOVE = When("on the move", lambda at: FRONT.holds(at) and bool(at.said["travelling"]))
+ON_THE_MOVE = When("on the move", lambda at: FRONT.holds(at) and bool(at.said.get("travelling")))
 STANDING = When("where it stands still", lambda at: not ON_THE_MOVE.holds(at))
 TWO_LEGS = When("with two legs", lambda at: at.said["sling"] == "two legs")
 IN_PART = When("where not all is lifted", lambda at: at.said["lifted"] not in ("", "whole"))

@@ -85,6 +85,7 @@ OWN_NAMES = {
         ("site/motion.py", "name == 'friction'"),
         ("site/motion.py", "name in _ABOVE_ZERO"),
         ("web/state.py", "each.name != 'machine'"),
+        ("web/own_machine.py", "str(each).startswith(PREFIX)"),
         ("api.py", "str(given.get('end', '')).strip().lower() == 'front'"),
     },
     "marks of a drawing, named for whoever draws on": {
