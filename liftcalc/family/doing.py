@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
-from liftcalc.family.loads_of_rams import least_ram_load, pressure_to_hold, ram_load
+from liftcalc.family.loads_of_rams import least_ram_load, pressure_to_hold, ram_force, ram_load
 from liftcalc.machines.arm import Arm
 from liftcalc.machines.assembly import (
     FRONT_PLANE,
@@ -24,7 +24,6 @@ from liftcalc.machines.lookup import attachment
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Attachment, EndName, LinkRam, Machine
 from liftcalc.machines.supports import Stance
-from liftcalc.physics import formulas
 from liftcalc.physics.functions import Real, cos, hypot, sin
 from liftcalc.physics.joints import link_angle, tilt_from_ram
 from liftcalc.physics.plane import Point
@@ -112,13 +111,8 @@ def dipper_force(machine: Machine) -> Real:
 
 
 def _push(machine: Machine, ram: Any) -> Real:
-    return formulas.ram_force(
-        bore=plain(ram.bore),
-        rod=plain(ram.rod),
-        count=float(ram.count),
-        efficiency=plain(machine.hydraulics.efficiency),
-        pressure=plain(machine.hydraulics.working_pressure),
-    ).push
+    oil = machine.hydraulics
+    return ram_force(ram, pressure=oil.working_pressure, efficiency=oil.efficiency).push
 
 
 def loader_lift(machine: Machine) -> Real:

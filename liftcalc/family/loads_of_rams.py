@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import reduce
+from typing import Any
 
 import numpy as np
 
@@ -10,18 +11,22 @@ from liftcalc.machines.arm import Arm, Joint
 from liftcalc.machines.number import plain
 from liftcalc.machines.schema import Hydraulics, Machine
 from liftcalc.physics import formulas
+from liftcalc.physics.formulas.linkages import RamForce
 from liftcalc.physics.functions import Real, minimum
 from liftcalc.physics.joints import moment_per_kilogram, stall, weight_moment
 from liftcalc.physics.plane import Point
 from liftcalc.units import G0
 
 
-def ram_areas(joint: Joint) -> tuple[Real, Real]:
-    """Area that pushes, and that pulls, of the rams at a joint [m²]."""
-    ram = joint.ram
-    bore, rod = plain(ram.bore), plain(ram.rod)
-    full = ram.count * np.pi / 4 * bore**2
-    return full, full - ram.count * np.pi / 4 * rod**2
+def ram_force(ram: Any, *, pressure: Real, efficiency: Real) -> RamForce:
+    """Push and pull of rams at a pressure [N]."""
+    return formulas.ram_force(
+        bore=plain(ram.bore),
+        rod=plain(ram.rod),
+        count=float(ram.count),
+        efficiency=plain(efficiency),
+        pressure=plain(pressure),
+    )
 
 
 def ram_load(joint: Joint, *, at: Point, hydraulics: Hydraulics, upward: bool = False) -> Real:
@@ -29,13 +34,8 @@ def ram_load(joint: Joint, *, at: Point, hydraulics: Hydraulics, upward: bool = 
 
     ``upward`` is for a load that the ground presses up with.
     """
-    ram = joint.ram
-    force = formulas.ram_force(
-        bore=plain(ram.bore),
-        rod=plain(ram.rod),
-        count=float(ram.count),
-        efficiency=plain(hydraulics.efficiency),
-        pressure=plain(hydraulics.working_pressure),
+    force = ram_force(
+        joint.ram, pressure=hydraulics.working_pressure, efficiency=hydraulics.efficiency
     )
     unit = moment_per_kilogram(at=at, pivot=joint.pivot, gravity_u=0.0, gravity_w=-G0)
     return stall(
@@ -73,5 +73,5 @@ def pressure_to_hold(joint: Joint, *, at: Point, load: float, efficiency: Real) 
     """
     unit = moment_per_kilogram(at=at, pivot=joint.pivot, gravity_u=0.0, gravity_w=-G0)
     force = -(links_moment(joint) + load * unit) / joint.moment_arm
-    push, pull = ram_areas(joint)
-    return np.abs(force) / np.where(force > 0, push, pull) / efficiency
+    of_a_pascal = ram_force(joint.ram, pressure=1.0, efficiency=efficiency)
+    return np.abs(force) / np.where(force > 0, of_a_pascal.push, of_a_pascal.pull)
