@@ -19,13 +19,14 @@ from liftcalc.factors import RAM_SHARE, TIPPING_SHARE
 from liftcalc.machines.number import plain
 from liftcalc.machines.supports import Stance
 from liftcalc.physics.reactions import Reaction, axle_tyres, settle, wrench
+from liftcalc.questions.search import last_before_failure
 from liftcalc.site.ground import PROOF_FACTOR
 from liftcalc.site.motion import Motion
 
 STEP = math.radians(5)
 """Slews tried, apart [rad]."""
-MOST = 1e7
-"""More than any foot of such a machine presses with [N]."""
+MOST = 10_000_000
+"""More than any foot of such a machine presses with, in the newtons by which that is sought."""
 STEP_OF_FORCE = 100.0
 """What a proof presses is told in steps of this, and no more of it is taken [N]."""
 MINUTES = 5
@@ -148,21 +149,14 @@ def _asks(lift: Lift, foot: SupportForce) -> float:
     By the check itself: jolts and the doubt of the machine's figures count as they do there.
     """
 
-    def holds(allowed: float) -> bool:
-        answer = check(replace(lift, proved=allowed * PROOF_FACTOR))
-        return all(
-            each.utilisation <= 1 for each in answer.criteria if each.title.endswith(foot.name)
+    def lacks(newtons: int) -> bool:
+        answer = check(replace(lift, proved=newtons * PROOF_FACTOR))
+        return any(
+            not each.utilisation <= 1 for each in answer.criteria if each.title.endswith(foot.name)
         )
 
-    low, high = 0.0, foot.worst
-    while not holds(high):
-        low, high = high, 1.2 * high
-        if high > MOST:
-            return math.inf
-    while high - low > 1.0:
-        middle = (low + high) / 2
-        low, high = (low, middle) if holds(middle) else (middle, high)
-    return high
+    short = last_before_failure(lacks, most=MOST, stride=max(1, round(foot.worst)))
+    return math.inf if short == MOST else short + 1.0
 
 
 def _pressed(lift: Lift, earth: float) -> tuple[float, ...] | None:
