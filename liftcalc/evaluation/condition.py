@@ -87,15 +87,37 @@ def _kept(
     )
 
 
-def _found(fault: Defect, name: str, why: Remark, bars: Callable[[Lift], bool]) -> Bar:
-    """Bars some lifts where a fault was found."""
+def _by_word(
+    fault: Defect,
+    *,
+    do: Remark,
+    tells: Remark,
+    rule: Remark,
+    kept: str = "",
+    why: Remark | None = None,
+    bars: Callable[[Lift], bool] = lambda _: True,
+    bar: Bar | None = None,
+    asked: Callable[[Machine], bool] = lambda _: True,
+) -> Item:
+    """An item told by a word, which bars the lifts of ``bars`` where it was found.
 
-    def bar(lift: Lift) -> Clearance | None:
-        if not (lift.condition.has(fault) and bars(lift)):
+    ``kept`` names what then is not so, and ``why`` says it; without, only ``bar`` has a say.
+    """
+
+    def found(lift: Lift) -> Clearance | None:
+        if why is None or not (lift.condition.has(fault) and bars(lift)):
             return None
-        return _kept(name, why)
+        return _kept(kept, why)
 
-    return bar
+    return Item(
+        do=do,
+        tells=tells,
+        rule=rule,
+        field="faults",
+        worn=fault,
+        bar=bar or (found if why else None),
+        asked=asked,
+    )
 
 
 def _creeps(lift: Lift) -> Clearance | None:
@@ -187,59 +209,49 @@ NO_BACK_END, NO_CARRYING = Remark("rule_no_back_end"), Remark("rule_no_carrying"
 BURSTS, REPLACE = Remark("tells_hose"), Remark("bars_hose")
 
 ITEMS = (
-    Item(
+    _by_word(
+        "cracked weld",
         do=Remark("do_welds"),
         tells=Remark("tells_welds"),
         rule=Remark("rule_welds"),
-        field="faults",
-        worn="cracked weld",
-        bar=_found(
-            "cracked weld", "welds without cracks", Remark("bars_cracked_weld"), lambda _: True
-        ),
+        kept="welds without cracks",
+        why=Remark("bars_cracked_weld"),
     ),
-    Item(
+    _by_word(
+        "worn eye",
         do=Remark("do_eye"),
         tells=Remark("tells_eye"),
         rule=Remark("rule_eye"),
-        field="faults",
-        worn="worn eye",
-        bar=_found(
-            "worn eye",
-            "a sound eye to lift from",
-            Remark("bars_worn_eye"),
-            lambda lift: lift.point.hold == "hangs",
-        ),
+        kept="a sound eye to lift from",
+        why=Remark("bars_worn_eye"),
+        bars=lambda lift: lift.point.hold == "hangs",
     ),
-    Item(
+    _by_word(
+        "back hose",
         do=Remark("do_back_hoses"),
         tells=BURSTS,
         rule=NO_BACK_END,
-        field="faults",
-        worn="back hose",
-        bar=_found(
-            "back hose", "sound hoses at the back end", REPLACE, lambda lift: lift.end == "back"
-        ),
+        kept="sound hoses at the back end",
+        why=REPLACE,
+        bars=lambda lift: lift.end == "back",
     ),
-    Item(
+    _by_word(
+        "front hose",
         do=Remark("do_front_hoses"),
         tells=BURSTS,
         rule=Remark("rule_front_hoses"),
-        field="faults",
-        worn="front hose",
-        bar=_found("front hose", "sound hoses at the front end", REPLACE, _by_front),
+        kept="sound hoses at the front end",
+        why=REPLACE,
+        bars=_by_front,
     ),
-    Item(
+    _by_word(
+        "stabiliser hose",
         do=Remark("do_stabiliser_hoses"),
         tells=BURSTS,
         rule=Remark("rule_stabiliser_hoses"),
-        field="faults",
-        worn="stabiliser hose",
-        bar=_found(
-            "stabiliser hose",
-            "sound hoses of the stabilisers",
-            REPLACE,
-            lambda lift: lift.stance != "wheels",
-        ),
+        kept="sound hoses of the stabilisers",
+        why=REPLACE,
+        bars=lambda lift: lift.stance != "wheels",
     ),
     Item(
         do=Remark("do_pressure"),
@@ -279,28 +291,24 @@ ITEMS = (
         worn="5 mm/min",
         bar=_sinks,
     ),
-    Item(
+    _by_word(
+        "missing pad",
         do=Remark("do_pads"),
         tells=Remark("tells_pads"),
         rule=Remark("rule_pads", side=near(BARE_FOOT, "length")),
-        field="faults",
-        worn="missing pad",
     ),
-    Item(
+    _by_word(
+        "loose clamp",
         do=Remark("do_clamps"),
         tells=Remark("tells_clamps"),
         rule=NO_BACK_END,
-        field="faults",
-        worn="loose clamp",
-        bar=_found(
-            "loose clamp",
-            "clamps that hold",
-            Remark("bars_loose_clamp"),
-            lambda lift: lift.end == "back",
-        ),
+        kept="clamps that hold",
+        why=Remark("bars_loose_clamp"),
+        bars=lambda lift: lift.end == "back",
         asked=_shifts,
     ),
-    Item(
+    _by_word(
+        "soft tyre",
         do=Remark("do_soft_tyres"),
         tells=Remark("tells_soft_tyres"),
         rule=Remark(
@@ -308,48 +316,34 @@ ITEMS = (
             share=near(SOFT_TYRE_SHARE, "ratio"),
             drop=near(SOFT_TYRE_DROP, "thickness"),
         ),
-        field="faults",
-        worn="soft tyre",
-        bar=_found(
-            "soft tyre",
-            "hard tyres to carry on",
-            Remark("bars_soft_tyre"),
-            lambda lift: lift.travelling,
-        ),
+        kept="hard tyres to carry on",
+        why=Remark("bars_soft_tyre"),
+        bars=lambda lift: lift.travelling,
     ),
-    Item(
+    _by_word(
+        "cut tyre",
         do=Remark("do_cut_tyres"),
         tells=Remark("tells_cut_tyres"),
         rule=Remark("rule_cut_tyres"),
-        field="faults",
-        worn="cut tyre",
-        bar=_found(
-            "cut tyre",
-            "tyres without deep cuts",
-            Remark("bars_cut_tyre"),
-            lambda lift: lift.on_tyres,
-        ),
+        kept="tyres without deep cuts",
+        why=Remark("bars_cut_tyre"),
+        bars=lambda lift: lift.on_tyres,
     ),
-    Item(
+    _by_word(
+        "weak brake",
         do=Remark("do_brakes"),
         tells=Remark("tells_brakes"),
         rule=Remark("rule_brakes", slope=near(STANDS_BY_BRAKE, "ratio")),
-        field="faults",
-        worn="weak brake",
         bar=_weak_brake,
     ),
-    Item(
+    _by_word(
+        "slack steering",
         do=Remark("do_steering"),
         tells=Remark("tells_steering"),
         rule=NO_CARRYING,
-        field="faults",
-        worn="slack steering",
-        bar=_found(
-            "slack steering",
-            "steering without slack",
-            Remark("bars_slack_steering"),
-            lambda lift: lift.travelling,
-        ),
+        kept="steering without slack",
+        why=Remark("bars_slack_steering"),
+        bars=lambda lift: lift.travelling,
     ),
     Item(
         do=Remark("do_devices"),
